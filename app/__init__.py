@@ -1,0 +1,1 @@
+"""The desktop shell and the command line of Ringpath."""
