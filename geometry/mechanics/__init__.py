@@ -1,0 +1,1 @@
+"""Textbook formulas: numbers in, numbers out; no table, no shape."""
