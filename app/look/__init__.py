@@ -1,0 +1,1 @@
+"""Colours, hatches and fonts of window and paper: light, dark, print."""
