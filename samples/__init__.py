@@ -1,0 +1,1 @@
+"""The sample jobs and parts; installed as the package ringpath_samples, so that `ringpath samples` finds them."""
