@@ -14,6 +14,8 @@ Slice = tuple[float, float, float, float, float, float]
 
 SAGITTA_MM = 1e-3
 """A fillet is drawn by chords that leave its arc by no more than this."""
+LEAST_WALL_MM = 1e-6
+"""Slices that have less in common where they meet are not walked through in one go."""
 EDGE_SEARCH_MM = 0.05
 """An edge to be broken is looked for this far round the place given."""
 
@@ -43,7 +45,7 @@ def _is_chain(slices: Sequence[Slice]) -> bool:
     """Whether each slice begins where the one before ends, with material in common there."""
     return all(
         on_grid(before[1]) == on_grid(after[0])
-        and max(before[5], after[4]) + 2 * SAGITTA_MM < min(before[3], after[2])
+        and max(before[5], after[4]) + LEAST_WALL_MM < min(before[3], after[2])
         for before, after in zip(slices, slices[1:], strict=False)
     )
 
@@ -85,8 +87,8 @@ class BrokenEdge:
 def with_edges_broken(body: Profile, broken: Iterable[BrokenEdge], *, place: str = "Profile") -> Profile:
     """The body with some of its corners broken; all places are those of the body before.
 
-    A chamfer takes its leg off both edges of the corner (45 degrees where they are square), a fillet is tangent
-    to both. Raises InputError when no corner is near, or when an edge is too short for what is taken off it.
+    A chamfer takes its leg off both edges of the corner (45 degrees where they are square), a fillet is
+    tangent to both. Raises InputError when no corner is near, or when an edge is too short for what is taken off it.
     """
     taken: dict[tuple[int, int], BrokenEdge] = {}
     for edge in broken:

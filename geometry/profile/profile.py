@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from math import isfinite
 
 from geometry.errors import InputError
@@ -20,6 +21,13 @@ Face = tuple[float, float, float, float]
 Surface = tuple[float, float, float, float]
 """A near-cylindrical edge: lower z, upper z, radius at the lower, radius at the upper [mm]."""
 
+Span = tuple[float, float, float, float]
+"""Material over a strip: z from and to at its inner radius, z from and to at its outer radius [mm]."""
+Strip = tuple[float, float, tuple[Span, ...]]
+"""Inner radius, outer radius [mm], and the material between, from left to right."""
+
+THIN_MM = 1e-9
+"""Radial bands up to this thin are nothing: line-to-line fits slide."""
 CYLINDRICAL_SLOPE = 0.2
 """Edges with |dr/dz| up to this count as bore or outside: they can guide a part."""
 LEAST_AREA_MM2 = 1e-9
@@ -55,6 +63,7 @@ class Profile:
     z_max_mm: float = field(init=False, compare=False, repr=False)
     r_min_mm: float = field(init=False, compare=False, repr=False)
     r_max_mm: float = field(init=False, compare=False, repr=False)
+    _strips: tuple[Strip, ...] | None = field(init=False, compare=False, repr=False)
 
     def __post_init__(self) -> None:
         left: list[Face] = []
@@ -78,10 +87,50 @@ class Profile:
         derived = {
             "faces_left": tuple(sorted(left)), "faces_right": tuple(sorted(right)),
             "bores": tuple(sorted(bores)), "outsides": tuple(sorted(outsides)),
-            "z_min_mm": min(z), "z_max_mm": max(z), "r_min_mm": min(r), "r_max_mm": max(r),
+            "z_min_mm": min(z), "z_max_mm": max(z), "r_min_mm": min(r), "r_max_mm": max(r), "_strips": None,
         }  # fmt: skip
         for name, value in derived.items():
             object.__setattr__(self, name, value)
+
+    @property
+    def strips(self) -> tuple[Strip, ...]:
+        """The body cut at the radii of all its corners, inside out; worked out at first use."""
+        if self._strips is None:
+            object.__setattr__(self, "_strips", _cut(self.faces_left, self.faces_right))
+        return self._strips or ()
+
+
+def _cut(faces_left: tuple[Face, ...], faces_right: tuple[Face, ...]) -> tuple[Strip, ...]:
+    strips: list[Strip] = []
+    radii = sorted({radius for face in faces_left + faces_right for radius in face[:2]})
+    starts, ends = _Sweep(faces_left), _Sweep(faces_right)
+    for inner, outer in pairwise(radii):
+        if outer - inner <= THIN_MM:
+            continue
+        spans = zip(starts.between(inner, outer), ends.between(inner, outer), strict=True)
+        strips.append((inner, outer, tuple((a0, b0, a1, b1) for (a0, a1), (b0, b1) in spans)))
+    return tuple(strip for strip in strips if strip[2])
+
+
+class _Sweep:
+    """Walks outwards over faces that are sorted by inner radius."""
+
+    def __init__(self, faces: tuple[Face, ...]) -> None:
+        self._waiting = list(reversed(faces))
+        self._met: list[Face] = []
+
+    def between(self, inner: float, outer: float) -> list[tuple[float, float]]:
+        """z at both radii of each face that spans them, from left to right."""
+        while self._waiting and self._waiting[-1][0] <= inner:
+            self._met.append(self._waiting.pop())
+        self._met = [face for face in self._met if face[1] >= outer]
+        return sorted((face_z(face, inner), face_z(face, outer)) for face in self._met)
+
+
+def face_z(face: Face, radius: float) -> float:
+    """z of a face at a radius that it spans [mm]."""
+    inner, outer, z_inner, z_outer = face
+    return z_inner + (z_outer - z_inner) * ((radius - inner) / (outer - inner))
 
 
 def profile(rings: Iterable[Sequence[Sequence[float]]], *, place: str = "Profile") -> Profile:

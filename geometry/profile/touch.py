@@ -2,10 +2,8 @@
 
 from dataclasses import dataclass
 
-from geometry.profile.profile import Face, Profile
+from geometry.profile.profile import THIN_MM, Face, Profile, face_z
 
-THIN_MM = 1e-9
-"""Radial bands thinner than this stop nothing: line-to-line fits slide."""
 AHEAD_MM = -1e-6
 """A face that lies behind by no more than this still counts as ahead."""
 CONTACT_MM = 1e-8
@@ -79,6 +77,17 @@ def closing(
     return Touch(distance, _annuli(meetings, distance, right_at_mm))
 
 
+def gap_mm(left: Profile, right: Profile, *, left_at_mm: float, right_at_mm: float) -> float | None:
+    """The distance of `closing` alone [mm], for many pairs at once; None if they never touch."""
+    if left.r_max_mm <= right.r_min_mm or right.r_max_mm <= left.r_min_mm:
+        return None
+    shift = right_at_mm - left_at_mm
+    if right.z_max_mm + shift < left.z_min_mm:
+        return None
+    nearest, meetings = _nearest(left.faces_right, right.faces_left, shift)
+    return max(nearest, 0.0) if meetings else None
+
+
 def _nearest(
     right_facing: tuple[Face, ...], left_facing: tuple[Face, ...], shift: float
 ) -> tuple[float, list[_Meeting]]:
@@ -96,6 +105,13 @@ def _nearest(
             inner = a_inner if a_inner > b_inner else b_inner
             outer = a_outer if a_outer < b_outer else b_outer
             if outer - inner <= THIN_MM:
+                continue
+            if a_z_inner == a_z_outer and b_z_inner == b_z_outer:
+                gap = a_z_inner - b_z_inner + shift
+                if AHEAD_MM <= gap <= nearest + CONTACT_MM:
+                    meetings.append((inner, outer, gap, gap, a_z_inner, a_z_inner))
+                    if gap < nearest:
+                        nearest = gap
                 continue
             if a_z_inner == a_z_outer:
                 z_inner = z_outer = a_z_inner
@@ -126,12 +142,12 @@ def _outside_band(faces: tuple[Face, ...], band: Band) -> tuple[Face, ...]:
     """The faces, sorted by inner radius, without what lies in the band."""
     left_over: list[Face] = []
     for inner, outer, z_inner, z_outer in faces:
-        slope = (z_outer - z_inner) / (outer - inner)
+        face = (inner, outer, z_inner, z_outer)
         end, start = min(outer, band.inner_radius_mm), max(inner, band.outer_radius_mm)
         if inner < end:
-            left_over.append((inner, end, z_inner, z_inner + slope * (end - inner)))
+            left_over.append((inner, end, z_inner, face_z(face, end)))
         if start < outer:
-            left_over.append((start, outer, z_inner + slope * (start - inner), z_outer))
+            left_over.append((start, outer, face_z(face, start), z_outer))
     return tuple(sorted(left_over))
 
 
@@ -139,7 +155,9 @@ def _annuli(meetings: list[_Meeting], distance: float, right_at: float) -> tuple
     """The annuli and circles on which the gap is the distance, joined where they go on straight."""
     annuli: list[Annulus] = []
     circles: list[Annulus] = []
-    for inner, outer, gap_inner, gap_outer, z_inner, z_outer in sorted(meetings):
+    within = distance + CONTACT_MM
+    closest = [meeting for meeting in meetings if meeting[2] <= within or meeting[3] <= within]
+    for inner, outer, gap_inner, gap_outer, z_inner, z_outer in sorted(closest):
         at_inner, at_outer = abs(gap_inner - distance) <= CONTACT_MM, abs(gap_outer - distance) <= CONTACT_MM
         z_inner, z_outer = z_inner + right_at, z_outer + right_at
         if at_inner and at_outer:
@@ -152,6 +170,8 @@ def _annuli(meetings: list[_Meeting], distance: float, right_at: float) -> tuple
             share = (distance - gap_inner) / (gap_outer - gap_inner)
             radius, z = inner + share * (outer - inner), z_inner + share * (z_outer - z_inner)
             circles.append(Annulus(radius, radius, z, z))
+    if not circles:
+        return tuple(annuli)
     for circle in circles:
         if not any(_lies_on(circle, annulus) for annulus in annuli):
             annuli.append(circle)
