@@ -88,7 +88,7 @@ def with_edges_broken(body: Profile, broken: Iterable[BrokenEdge], *, place: str
     """The body with some of its corners broken; all places are those of the body before.
 
     A chamfer takes its leg off both edges of the corner (45 degrees where they are square), a fillet is
-    tangent to both. Raises InputError when no corner is near, or when an edge is too short for what is taken off it.
+    tangent to both. Raises InputError when no corner is near, or an edge is too short for what it loses.
     """
     taken: dict[tuple[int, int], BrokenEdge] = {}
     for edge in broken:

@@ -25,8 +25,8 @@ def nestings(
 ) -> tuple[Nesting, ...]:
     """Every place in which the outside of `inner` lies in the bore of `outer`, the tightest first.
 
-    Counted are near-cylindrical surfaces that look at each other, with nothing of either body between, over at
-    least `shortest_mm` of length (nesting locates from 1 mm of length). Empty when there are none.
+    Counted are near-cylindrical surfaces that look at each other, with nothing of either body between, over
+    at least `shortest_mm` of length (nesting locates from 1 mm of length). Empty when there are none.
     """
     found: list[Nesting] = []
     bores = [_moved(bore, outer_at_mm) for bore in outer.bores]

@@ -1,7 +1,7 @@
 """Circles seen along the axis: what two of them share, the ledge, an annulus pushed aside, disc screws."""
 
 from dataclasses import dataclass
-from math import acos, cos, hypot, pi, sin
+from math import acos, cos, hypot, pi, sin, sqrt
 
 
 def lens_mm2(r1_mm: float, r2_mm: float, *, apart_mm: float) -> float:
@@ -9,8 +9,8 @@ def lens_mm2(r1_mm: float, r2_mm: float, *, apart_mm: float) -> float:
 
     Notes
     -----
-    r1² (A - sin 2A / 2) + r2² (B - sin 2B / 2), cos A = (d² + r1² - r2²) / (2 d r1), cos B likewise; zero when
-    they lie apart or touch, the smaller circle when one lies in the other.
+    r1² (A - sin 2A / 2) + r2² (B - sin 2B / 2), cos A = (d² + r1² - r2²) / (2 d r1), cos B likewise; zero
+    when they lie apart or touch, the smaller circle when one lies in the other.
     """
     small, large, d = min(r1_mm, r2_mm), max(r1_mm, r2_mm), abs(apart_mm)
     if small <= 0.0 or d >= small + large:
@@ -53,8 +53,8 @@ def ledge(
 
     Notes
     -----
-    Bare is what lies outside the edge, inside the spacer's bore and inside the face. Width in the direction of
-    the push; a flush spacer leaves aside less chamfer. The half angle is pi when the whole edge is bare.
+    Bare is what lies outside the edge, inside the spacer's bore and inside the face. Width in the direction
+    of the push; a flush spacer leaves aside less chamfer. The half angle is pi when the whole edge is bare.
     """
     rb, rf, rs, e = edge_radius_mm, face_radius_mm, spacer_bore_radius_mm, abs(aside_mm)
     width = min(e + rs, rf) - rb
@@ -94,8 +94,8 @@ def toe_contact(
 
     Notes
     -----
-    The toe's centre stands at aside + spacer bore radius - toe radius. By quadrature in the toe's polar angle;
-    along each ray the bare face ends at the ring's face and at the spacer's bore, and begins at the ring's edge.
+    The toe's centre stands at aside + spacer bore radius - toe radius. By quadrature in the toe's polar
+    angle; along each ray the bare face begins at the ring's edge, and ends with its face or at the spacer.
     """
     centre = aside_mm + spacer_bore_radius_mm - toe_radius_mm
     rays = 200
@@ -121,18 +121,18 @@ def _along_ray(from_centre: float, angle: float, radius: float) -> float:
     across = from_centre * sin(angle)
     if abs(across) >= radius:
         return 0.0
-    return (radius**2 - across**2) ** 0.5 - from_centre * cos(angle)
+    return sqrt(radius**2 - across**2) - from_centre * cos(angle)
 
 
 @dataclass(frozen=True, slots=True)
-class Ring:
+class FlatRing:
     """A flat annulus [mm]."""
 
     inner_radius_mm: float
     outer_radius_mm: float
 
 
-def shared_width_mm(moved: Ring, fixed: Ring, *, aside_mm: float) -> float:
+def shared_width_mm(moved: FlatRing, fixed: FlatRing, *, aside_mm: float) -> float:
     """Least radial width of contact, all round, of an annulus that lies aside on another one; 0 if it breaks.
 
     The least is met in the direction of the push or against it.
@@ -145,7 +145,7 @@ def shared_width_mm(moved: Ring, fixed: Ring, *, aside_mm: float) -> float:
     return max(0.0, min(widths))
 
 
-def shared_mm2(moved: Ring, fixed: Ring, *, aside_mm: float) -> float:
+def shared_mm2(moved: FlatRing, fixed: FlatRing, *, aside_mm: float) -> float:
     """Area of contact of an annulus that lies aside on another one [mm²]."""
     return max(
         0.0,
@@ -165,18 +165,18 @@ class ScrewCircle:
     head_radius_mm: float
 
 
-def gap_to_screws_mm(ring: Ring, screws: ScrewCircle, *, aside_mm: float) -> float:
+def gap_to_screws_mm(ring: FlatRing, screws: ScrewCircle, *, aside_mm: float) -> float:
     """How far an annulus stays from the screws when it is pushed towards whichever suits it worst.
 
-    Negative: it lies on a head. The direction of the push is not known, so the number of screws does not matter.
+    Negative: it lies on a head. The direction of the push is not known, so their number does not matter.
     """
     around = ring.inner_radius_mm - (screws.circle_radius_mm + screws.head_radius_mm)
     within = screws.circle_radius_mm - screws.head_radius_mm - ring.outer_radius_mm
     return max(around, within) - abs(aside_mm)
 
 
-def on_screws_mm2(ring: Ring, screws: ScrewCircle, *, aside_mm: float, towards_rad: float = 0.0) -> float:
-    """How much of an annulus lies on the screws, pushed aside in a direction counted from the first one [mm²]."""
+def on_screws_mm2(ring: FlatRing, screws: ScrewCircle, *, aside_mm: float, towards_rad: float = 0.0) -> float:
+    """How much of an annulus lies on the screws, pushed aside at an angle from the first one [mm²]."""
     area = 0.0
     for number in range(screws.count):
         angle = 2 * pi * number / screws.count - towards_rad
