@@ -32,6 +32,8 @@ def read_rows(path: Path) -> tuple[Row, ...]:
 
 
 def _refuse_without_source(row: Row, place: str) -> None:
+    if None in row or None in row.values():
+        raise ValueError(f"{place}: not as many cells as the header has")
     for column in (column for column in row if column.endswith("source")):
         for clause in row[column].split("; "):
             if clause.partition(" ")[0] not in SOURCES:
