@@ -1,0 +1,71 @@
+"""Saving: a file is replaced as a whole, and its last versions stay in a hidden folder beside it."""
+
+import os
+import tempfile
+from pathlib import Path
+
+from geometry.errors import FileError
+
+KEPT_VERSIONS = 3
+VERSIONS_FOLDER = ".ringpath-versions"
+
+
+def save_bytes(data: bytes, path: Path) -> None:
+    """Write a file as a whole or not at all, and keep what it held; the same bytes are not written again."""
+    target = path.resolve()  # a link stays a link
+    try:
+        if target.is_dir():
+            raise FileError(str(path), found="a folder", expected="the name of a file")
+        if target.exists() and target.read_bytes() == data:
+            return
+        _replace(target, data)
+    except OSError as error:
+        raise FileError(str(path), found=reason(error), expected="a place that can be written to") from error
+
+
+def _replace(target: Path, data: bytes) -> None:
+    handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".part")
+    beside = Path(name)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        beside.chmod(target.stat().st_mode & 0o777 if target.exists() else 0o666 & ~_umask())
+        _keep_version(target)
+        beside.replace(target)
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def _umask() -> int:
+    mask = os.umask(0o022)
+    os.umask(mask)
+    return mask
+
+
+def _version_paths(target: Path) -> list[Path]:
+    folder = target.parent / VERSIONS_FOLDER
+    return [folder / f"{target.name}.{number}" for number in range(1, KEPT_VERSIONS + 1)]
+
+
+def _keep_version(target: Path) -> None:
+    """Move the kept versions one back and copy the file that is about to be replaced to the first place."""
+    if not target.exists():
+        return
+    kept = _version_paths(target)
+    kept[0].parent.mkdir(exist_ok=True)
+    for older, newer in zip(reversed(kept[1:]), reversed(kept[:-1]), strict=True):
+        if newer.exists():
+            newer.replace(older)
+    kept[0].write_bytes(target.read_bytes())
+
+
+def reason(error: Exception) -> str:
+    """Why the system refused, in its own words."""
+    return (getattr(error, "strerror", None) or str(error)).lower()
+
+
+def kept_versions(path: Path) -> tuple[Path, ...]:
+    """The earlier versions of a file that are still there, newest first."""
+    return tuple(kept for kept in _version_paths(path.resolve()) if kept.exists())
