@@ -1,7 +1,7 @@
 """Bearing sizes against bd_warehouse 0.4: data/single_row_(capped_)deep_groove_ball_bearing_parameters.csv.
 
 The rows are matched by their number in the ISO dimension plan. Where the library and the catalogues disagree
-the deviation is listed here, not smoothed (facts README, "Disagreements found").
+the deviation is listed here, not smoothed.
 """
 
 import csv

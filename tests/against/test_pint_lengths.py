@@ -1,6 +1,6 @@
 """Lengths against pint 0.25 as the oracle: for texts that pint reads rightly, to one unit in the last place.
 
-What pint reads wrongly, without a word, is floor.md section 8; those texts are in tests/geometry/test_units.py.
+What pint reads wrongly, without a word, such as "15,02 mm", is in tests/geometry/test_units.py.
 """
 
 import math

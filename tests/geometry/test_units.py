@@ -45,7 +45,7 @@ from geometry.units import (
     ],
 )
 def test_length(typed, expected_mm):
-    """Exact: an inch is 25.4 mm, and no binary rounding comes between (floor.md section 8)."""
+    """Exact: an inch is 25.4 mm, and no binary rounding comes between (text that pint reads otherwise included)."""
     assert read_length_mm(typed) == expected_mm
 
 
@@ -221,7 +221,7 @@ def test_any_text_is_read_or_refused_in_a_sentence(text):
     ],
 )
 def test_other_quantities(read, typed, expected):
-    """Factors of NIST SP 811 appendix B (memory): lbf 4.448 221 615 260 5 N, psi 6 894.757 Pa, kgf 9.806 65 N."""
+    """NIST SP 811 appendix B (memory): lbf 4.448 221 615 260 5 N, psi 6 894.757 Pa, kgf 9.806 65 N."""
     assert read(typed) == pytest.approx(expected, rel=1e-12)
 
 

@@ -93,7 +93,7 @@ def test_size_is_in_geometric_order(size):
 
 
 def test_outer_face_of_6802_is_narrow():
-    """facts README: 22.2 to 22.8 mm only, with the largest corner."""
+    """pub-17000 D2 22.2; cat-e1102 r_s max 0.6: the face runs from 22.2 to 22.8 mm only."""
     size = bearing_size("6802")
 
     assert size.outer_face_inside_mm == 22.2

@@ -7,7 +7,7 @@ from geometry.facts.friction import friction, friction_names
 
 
 def test_seat_of_a_ring():
-    """cat-2203 table 17.5.1: 0.12 pressing in, 0.18 pulling out; band of mechanics.md section 2."""
+    """cat-2203 table 17.5.1: 0.12 pressing in, 0.18 pulling out; the band is from memory."""
     press_in, pull_out = friction("press in"), friction("pull out")
 
     assert (press_in.low, press_in.expected, press_in.high) == (0.08, 0.12, 0.20)

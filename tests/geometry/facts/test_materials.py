@@ -26,7 +26,7 @@ def test_bearing_steel_of_the_catalogues():
     ("name", "minute_mpa", "held_mpa"), [("acetal", 25, 15), ("aluminium", 200, 200), ("steel", 500, 500)]
 )
 def test_face_pressure_of_common_practice(name, minute_mpa, held_mpa):
-    """mechanics.md section 10, common practice."""
+    """Limits of press parts, common practice."""
     found = material(name)
 
     assert (found.allowable_face_pressure_mpa, found.held_face_pressure_mpa) == (minute_mpa, held_mpa)
