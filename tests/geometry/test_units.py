@@ -45,7 +45,7 @@ from geometry.units import (
     ],
 )
 def test_length(typed, expected_mm):
-    """Exact: an inch is 25.4 mm, and no binary rounding comes between (text that pint reads otherwise included)."""
+    """Exact: an inch is 25.4 mm, and no binary rounding comes between; pint misreads some."""
     assert read_length_mm(typed) == expected_mm
 
 
