@@ -4,8 +4,9 @@
                                             |----fit-------> bore of the housing
                                             |----balls-----> other ring
 
-Each body is a node with one axial displacement u [mm], positive along +z. An element between node i (left) and
-node j (right) acts on e = u_i - u_j, positive when i closes on j; its force [N] is positive in compression.
+Each body is a node with one axial displacement u [mm], positive along +z. An element between node i (left)
+and node j (right) acts on e = u_i - u_j, positive when i closes on j; its force [N] is positive in
+compression.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -51,8 +52,8 @@ class Fit:
     Parameters
     ----------
     limit
-        Rows (e [mm], friction force [N]), e rising: the limit of the fit once i has moved by e against j. Linear
-        between the rows, constant outside; one row is a constant limit.
+        Rows (e [mm], friction force [N]), e rising: the limit of the fit once i has moved by e against j.
+        Linear between the rows, constant outside; one row is a constant limit.
     """
 
     i: int
@@ -61,7 +62,7 @@ class Fit:
     stiffness_n_per_mm: float = 1e6
 
     def respond(self, e: float, slip: float) -> tuple[float, float]:
-        """Force [N] and tangent [N/mm]; the tangent is held at zero where the fit loses hold, as on its way out."""
+        """Force [N] and tangent [N/mm], which is held at zero where the fit loses hold on its way out."""
         limit, slope = _interpolated(self.limit, e)
         trial = self.stiffness_n_per_mm * (e - slip)
         if -limit < trial < limit:
@@ -158,11 +159,11 @@ def advance(network: Network, state: NetworkState, prescribed: Mapping[int, floa
 
     Notes
     -----
-    Balance is the least energy of all elements plus a drag of 1e-4 N/mm on each free body's way. Forces are unique but
-    for contacts in parallel, where only the sum counts; places of loose bodies follow from the drag alone. Found by
-    semi-smooth Newton steps, with damping where a body is loose and a search along each step; then the drag is let
-    go, so that elements balance by themselves. Friction is implicit in the step: a fit that slides there and back
-    within one step is not seen to do so.
+    Balance is the least energy of all elements plus a drag of 1e-4 N/mm on each free body's way. Forces are
+    unique but for contacts in parallel, where only the sum counts; places of loose bodies follow from the
+    drag alone. Found by semi-smooth Newton steps, with damping where a body is loose and a search along
+    each step; then the drag is let go, so that elements balance by themselves. Friction is implicit in the
+    step: a fit that slides there and back within one step is not seen to do so.
     """
     return _advance(network, state, prescribed, halvings=_HALVINGS)
 
@@ -277,7 +278,7 @@ class _Balance:
         self.longest_step_mm = longest_step_mm
 
     def found_from(self, u: list[float]) -> list[float]:
-        """Solve with the drag anchored at u, then move the anchor after the bodies until the drag carries nothing."""
+        """Solve with the drag anchored at u, then move the anchor along until the drag carries nothing."""
         anchor = u
         for _ in range(12):
             found, tolerance_n = self._newton(anchor)
@@ -345,8 +346,9 @@ class _Balance:
     ) -> tuple[float, list[float], tuple[list[float], list[tuple[int, int, float]], float]]:
         """Where along the step the energy no longer falls: the share taken, the place and its residual.
 
-        The slope of the energy along the step is the residual times the step. The whole step is taken if the slope
-        there is still downhill or at most half as steep as at the start; else the zero is bracketed.
+        The slope of the energy along the step is the residual times the step. The whole step is taken if
+        the slope there is still downhill or at most half as steep as at the start; else the zero is
+        bracketed.
         """
         slope_0 = sum(map(float.__mul__, step, residual))
         low, slope_low, high, slope_high = 0.0, slope_0, 1.0, 0.0
