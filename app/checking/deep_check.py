@@ -1,0 +1,79 @@
+"""The whole check of a step, in a thread beside the window."""
+
+import queue
+import threading
+import traceback
+
+from PySide6.QtCore import QObject, Qt, Signal
+
+from geometry.check.result import StepCheck
+from geometry.errors import RingpathError
+from geometry.job.job import Job
+
+
+class DeepCheck(QObject):
+    """Runs `check_step` in one thread; only the newest wish counts.
+
+    `done(job, step, check)` and `failed(job, step, sentence)` arrive in the window's thread.
+    """
+
+    done = Signal(object, int, object)
+    failed = Signal(object, int, str)
+
+    _came = Signal(object)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._wishes: queue.Queue[list[tuple[Job, int]] | None] = queue.Queue()
+        self._thread: threading.Thread | None = None
+        self._came.connect(self._hand_out, Qt.ConnectionType.QueuedConnection)
+
+    def ask(self, wishes: list[tuple[Job, int]]) -> None:
+        """Check these steps in this order, and drop what was asked before and has not begun."""
+        self._drop_waiting()
+        self._wishes.put(wishes)
+        if self._thread is None:
+            self._thread = threading.Thread(target=self._work, name="deep check", daemon=True)
+            self._thread.start()
+
+    def finish(self) -> None:
+        """End the thread; waits for the check that runs."""
+        if self._thread is not None:
+            self._drop_waiting()
+            self._wishes.put(None)
+            self._thread.join()
+            self._thread = None
+
+    def _drop_waiting(self) -> None:
+        while not self._wishes.empty():
+            try:
+                self._wishes.get_nowait()
+            except queue.Empty:
+                return
+
+    def _work(self) -> None:
+        from geometry.check.check import check_step  # heavy, and never needed before the first frame
+
+        while (wishes := self._wishes.get()) is not None:
+            for job, step in wishes:
+                self._came.emit((job, step, *_outcome(check_step, job, step)))
+                if not self._wishes.empty():
+                    break
+
+    def _hand_out(self, came: tuple[Job, int, StepCheck | None, str]) -> None:
+        job, step, check, sentence = came
+        if check is None:
+            self.failed.emit(job, step, sentence)
+        else:
+            self.done.emit(job, step, check)
+
+
+def _outcome(check_step, job: Job, step: int) -> tuple[StepCheck | None, str]:
+    """The door of the worker: what goes wrong becomes a sentence, and the thread lives on."""
+    try:
+        return check_step(job, step), ""
+    except RingpathError as error:
+        return None, str(error)
+    except Exception as error:  # a bug in the check must not look like a good verdict, nor end the worker
+        traceback.print_exc()
+        return None, f"The check of this step broke off ({type(error).__name__}: {error})."

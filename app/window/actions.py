@@ -1,0 +1,162 @@
+"""The one table of actions: menu, keys, buttons and the help page are made from it."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QMenu, QWidget
+
+
+@dataclass(frozen=True, slots=True)
+class ActionRow:
+    """One thing to do: its name, keys, menu, and a line for the help page."""
+
+    id: str
+    menu: str
+    title: str
+    keys: tuple[str, ...] = ()
+    help: str = ""
+    is_switch: bool = False
+    only_in_drawing: bool = False
+    """The keys count while the drawing has the focus."""
+
+
+ACTIONS = (
+    ActionRow("open", "File", "Open…", ("Ctrl+O",), "Open a job file; or drop one on the window."),
+    ActionRow("open-set", "File", "Open a tool set…", ("Ctrl+T",), "Show the parts of a set in the tray."),
+    ActionRow(
+        "start-page", "File", "Sample jobs", ("Ctrl+H",), "The page with sample jobs and recent files."
+    ),
+    ActionRow("save", "File", "Save", ("Ctrl+S",), "Write the job to its file."),
+    ActionRow("save-as", "File", "Save as…", ("Ctrl+Shift+S",), "Write the job to another file."),
+    ActionRow("reload", "File", "Read the file again", ("F5",), "Take over what is in the file now."),
+    ActionRow("sheet", "Export", "Set-up sheet (PDF)…", ("Ctrl+P",), "The sheet to pin on the wall."),
+    ActionRow("export-svg", "Export", "Section as SVG…", (), "A drawing that other programs can open."),
+    ActionRow("export-png", "Export", "Section as PNG…", (), "A picture of the section."),
+    ActionRow("export-dxf", "Export", "Section as DXF…", (), "Outlines for drawing programs."),
+    ActionRow("quit", "File", "Quit", ("Ctrl+Q",), "Close the window; unsaved work is asked about."),
+    ActionRow("undo", "Edit", "Undo", ("Ctrl+Z",), "Take back the last change; any number of them."),
+    ActionRow("redo", "Edit", "Redo", ("Ctrl+Shift+Z", "Ctrl+Y"), "Make the change again."),
+    ActionRow("fit", "View", "Whole section", ("0", "Home"), "Show everything, as large as it fits."),
+    ActionRow("zoom-in", "View", "Nearer", ("+", "="), "Zoom in; the wheel zooms to the pointer."),
+    ActionRow("zoom-out", "View", "Farther", ("-",), "Zoom out."),
+    ActionRow("half", "View", "Half section", ("H",), "Lower half seen from outside.", is_switch=True),
+    ActionRow("dimensions", "View", "Dimensions", ("D",), "Sizes of the chosen body.", is_switch=True),
+    ActionRow("force-path", "View", "Force path", ("P",), "The band from nut to nut.", is_switch=True),
+    ActionRow(
+        "offsets", "View", "Worst offset", ("W",), "Ghosts at the worst offset, enlarged.", is_switch=True
+    ),
+    ActionRow(
+        "inches", "View", "Inches", ("I",), "Show lengths in inches; typing takes both.", is_switch=True
+    ),
+    ActionRow("dark", "View", "Dark", ("Ctrl+D",), "Dark or light.", is_switch=True),
+    ActionRow("touch", "View", "Large for touch", ("Ctrl+L",), "Large targets for gloves.", is_switch=True),
+    ActionRow("part-next", "Part", "Next part", ("N", "Down"), "Choose the next part.", only_in_drawing=True),
+    ActionRow(
+        "part-before", "Part", "Part before", ("B", "Up"), "Choose the part before.", only_in_drawing=True
+    ),
+    ActionRow(
+        "part-left",
+        "Part",
+        "Move left",
+        ("Left",),
+        "One place; a loose part by 0.1 mm.",
+        only_in_drawing=True,
+    ),
+    ActionRow(
+        "part-right",
+        "Part",
+        "Move right",
+        ("Right",),
+        "One place; a loose part by 0.1 mm.",
+        only_in_drawing=True,
+    ),
+    ActionRow(
+        "part-far-left",
+        "Part",
+        "Move far left",
+        ("Shift+Left",),
+        "A loose part by 1 mm.",
+        only_in_drawing=True,
+    ),
+    ActionRow(
+        "part-far-right",
+        "Part",
+        "Move far right",
+        ("Shift+Right",),
+        "A loose part by 1 mm.",
+        only_in_drawing=True,
+    ),
+    ActionRow("part-side", "Part", "To the other side", ("O",), "Across to the other side."),
+    ActionRow("part-flip", "Part", "Turn round", ("F", "R"), "Turn the part round on the rod."),
+    ActionRow("part-smaller", "Part", "Next size down", ("Shift+Down",), "Swap for the next smaller part."),
+    ActionRow("part-bigger", "Part", "Next size up", ("Shift+Up",), "Swap for the next larger part."),
+    ActionRow(
+        "part-loose", "Part", "Loose", ("L",), "Loose parts stay put and carry nothing.", is_switch=True
+    ),
+    ActionRow("part-remove", "Part", "Take off", ("Delete", "Backspace"), "Take the part off the rod."),
+    ActionRow("turn-nut", "Part", "Turn the other nut", ("T",), "The nut of the other side is turned."),
+    ActionRow("step-before", "Step", "Step before", ("Ctrl+PgUp",), "Go to the step before."),
+    ActionRow("step-next", "Step", "Next step", ("Ctrl+PgDown",), "Go to the next step."),
+    ActionRow("step-add-out", "Step", "Add press out", (), "A new step behind this one."),
+    ActionRow("step-add-in", "Step", "Add press in", (), "A new step behind this one."),
+    ActionRow("step-copy", "Step", "Duplicate", (), "The same step once more."),
+    ActionRow("step-rename", "Step", "Rename…", ("F2",), "Another title for the step."),
+    ActionRow("step-delete", "Step", "Delete step", (), "Without this step; undo brings it back."),
+    ActionRow("travel-back", "Travel", "Back", (",",), "One moment back."),
+    ActionRow("travel-on", "Travel", "On", (".",), "One moment on."),
+    ActionRow("travel-start", "Travel", "To the start", ("Ctrl+,",), "Where pressing begins."),
+    ActionRow("travel-end", "Travel", "To the end", ("Ctrl+.",), "Where pressing ends."),
+    ActionRow("help", "Help", "Keys and words", ("F1",), "The page with all keys."),
+)
+
+MENUS = ("File", "Edit", "View", "Part", "Step", "Travel", "Export", "Help")
+
+
+class Actions:
+    """The QActions of one window, by id."""
+
+    def __init__(self, window: QWidget, handlers: Mapping[str, Callable[..., object]]) -> None:
+        self._by_id: dict[str, QAction] = {}
+        for row in ACTIONS:
+            action = QAction(row.title, window)
+            action.setObjectName(row.id)
+            action.setShortcuts([QKeySequence(key) for key in row.keys])
+            keys = ", ".join(readable_keys(row))
+            action.setToolTip(f"{row.title} ({keys})\n{row.help}" if keys else f"{row.title}\n{row.help}")
+            action.setStatusTip(row.help)
+            action.setCheckable(row.is_switch)
+            if row.only_in_drawing:
+                action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            else:
+                window.addAction(action)
+            action.triggered.connect(handlers[row.id])
+            self._by_id[row.id] = action
+
+    def __getitem__(self, id: str) -> QAction:
+        return self._by_id[id]
+
+    def give_keys_to_drawing(self, drawing: QWidget) -> None:
+        """Keys such as the arrows work while the drawing has the focus, and keep their meaning elsewhere."""
+        for row in ACTIONS:
+            if row.only_in_drawing:
+                drawing.addAction(self._by_id[row.id])
+
+    def menu(self, title: str, parent: QWidget) -> QMenu:
+        """One menu, in the order of the table."""
+        menu = QMenu(title, parent)
+        for row in ACTIONS:
+            if row.menu == title:
+                menu.addAction(self._by_id[row.id])
+        return menu
+
+
+def readable_keys(row: ActionRow) -> tuple[str, ...]:
+    """Keys as people read them."""
+    words = {"PgUp": "Page Up", "PgDown": "Page Down", "Left": "←", "Right": "→", "Up": "↑", "Down": "↓"}
+    return tuple("+".join(words.get(one, one) for one in _parts(key)) for key in row.keys)
+
+
+def _parts(key: str) -> list[str]:
+    return [key] if len(key) == 1 else key.split("+")
