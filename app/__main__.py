@@ -1,0 +1,44 @@
+"""`ringpath`: a window, or a command; neither is loaded before it is known which."""
+
+import os
+import sys
+
+from app.command_line.arguments import UNREADABLE, Window, read_arguments
+from geometry.errors import RingpathError
+
+
+def main() -> int:
+    """Run what the command line asks for; the exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        stream.reconfigure(errors="backslashreplace")  # a file name may hold what the terminal cannot show
+    try:
+        asked = read_arguments(sys.argv[1:])
+        return _open_window(asked) if isinstance(asked, Window) else asked.run()
+    except RingpathError as error:
+        print(f"ringpath: {error}", file=sys.stderr)
+        return UNREADABLE
+    except BrokenPipeError:  # the reader of our output, such as `head`, has had enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return UNREADABLE
+    except KeyboardInterrupt:
+        return 130
+
+
+def _open_window(asked: Window) -> int:
+    from app.command_line.display import NO_DISPLAY, can_show_a_window
+
+    if not can_show_a_window():
+        print(f"ringpath: {NO_DISPLAY}", file=sys.stderr)
+        return UNREADABLE
+    try:
+        from app.window.main_window import open_window
+    except ImportError as error:
+        if error.name is not None and not error.name.startswith("PySide6"):
+            raise  # a fault of ours, not of the machine
+        print(f"ringpath: The window needs a system library that is missing ({error}).", file=sys.stderr)
+        return UNREADABLE
+    return int(open_window(asked.job))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
