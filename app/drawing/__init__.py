@@ -1,0 +1,1 @@
+"""Drawings as marks in millimetres, the same for screen and paper."""

@@ -1,0 +1,1 @@
+"""Paper: pages of marks with a title block, and one writer for each format."""
