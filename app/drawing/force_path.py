@@ -57,7 +57,7 @@ def force_path_marks(
     greatest = max(piece.force_n for piece in pieces)
     casings: list[Mark] = []
     bands: list[Mark] = []
-    for piece in pieces:
+    for piece in sorted(pieces, key=lambda one: one.through_balls):
         width = band_width_mm(piece.force_n, greatest)
         halves = (piece.points, tuple((z, -r) for z, r in piece.points))
         line_type = "force balls" if piece.through_balls else "force ring"

@@ -145,7 +145,7 @@ def _cut(
     material = material_of(thing, job)
     part = part_of(thing, job)
     if thing.kind == "rod":
-        minor, threaded = _thread(part)
+        minor, threaded = rod_thread(part)
         marks = rod_marks(thing.id, thing.profile, material=material, minor_mm=minor, threaded=threaded)
         return DrawnBody(thing.id, x, ROD, marks)
     if thing.kind in SEEN_WHOLE:
@@ -173,7 +173,7 @@ def _hatching(thing: Thing, part: ToolPart | None, job: Job) -> Hatching:
     return assembly_hatchings(job.section).get(thing.id, Hatching((45.0,), 0.8))
 
 
-def _thread(part: ToolPart | None) -> tuple[float | None, tuple[tuple[float, float], ...]]:
+def rod_thread(part: ToolPart | None) -> tuple[float | None, tuple[tuple[float, float], ...]]:
     """Minor diameter and the lengths that carry thread, in the rod's own z."""
     if part is None or not isinstance(part.form, Rod):
         return None, ()

@@ -56,7 +56,7 @@ class Palette:
             "band": self.back_wall, "bar": self.ink, "good": self.good, "caution": self.caution,
             "not good": self.alarm, "cannot tell": self.unknown,
         }  # fmt: skip
-        if fill == "cut":
+        if fill == "cut" or (fill == "solid" and material == "rubber" and material in self.materials):
             return self.materials.get(material, self.materials["other"])
         return special[fill]
 
