@@ -21,7 +21,8 @@ Data = dict[str, Any]
 KIND_WORDS: tuple[tuple[str, Kind], ...] = (
     ("o-ring", "O-ring"), ("toe", "toe drift"), ("keeper", "keeper"), ("drift", "drift"), ("cup", "cup"),
     ("plate", "plate"), ("guide", "guide"), ("tube", "tube"), ("stop", "depth stop"),
-    ("thrust", "thrust bearing"), ("slip", "slip nut"), ("nut", "nut"), ("washer", "washer"), ("handle", "handle"), ("ring", "plate"),
+    ("thrust", "thrust bearing"), ("slip", "slip nut"), ("nut", "nut"), ("washer", "washer"),
+    ("handle", "handle"), ("ring", "plate"),
 )  # fmt: skip
 """First word that a kind of the file holds; it sorts the tray and judges nothing."""
 
@@ -111,7 +112,8 @@ def _bearing(data: Data, hub: Data) -> Bearing:
         inner_to_z_mm=data.get("inner_to_z"), inner_face_outside_mm=data.get("inner_ring_outer"),
         outer_face_inside_mm=data.get("outer_ring_inner"), corner_mm=data.get("corner"),
         seal_recess_mm=data.get("seal_recess", 0.3), housing=allowed(data["housing"]),
-        leaves=data["comes_out"], mouth_z_mm=data["seat_mouth_z"], axle=_axle_of(data, hub), seals=_seals(data),
+        leaves=data["comes_out"], mouth_z_mm=data["seat_mouth_z"], axle=_axle_of(data, hub),
+        seals=_seals(data),
         open_side=data.get("open_side_must_face"), outer_interference_mm=fit.get("outer_in_housing"),
         inner_interference_mm=fit.get("inner_on_axle"),
     )  # fmt: skip
