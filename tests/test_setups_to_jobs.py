@@ -23,7 +23,7 @@ def test_every_setup_becomes_a_job_that_can_be_saved(id):
 
 
 @of_the_copy
-def test_removal_leaves_absent_what_is_not_present:
+def test_removal_leaves_absent_what_is_not_present():
     job = read_setup("S36").job
 
     assert job.absent == ("circlip",)
@@ -31,7 +31,7 @@ def test_removal_leaves_absent_what_is_not_present:
 
 
 @of_the_copy
-def test_bearing_that_goes_in_is_absent_until_then:
+def test_bearing_that_goes_in_is_absent_until_then():
     job = read_setup("S06").job
 
     assert job.absent == ("BR",)
@@ -40,7 +40,7 @@ def test_bearing_that_goes_in_is_absent_until_then:
 
 
 @of_the_copy
-def test_part_mirrored_on_the_right_faces_the_work:
+def test_part_mirrored_on_the_right_faces_the_work():
     parts = read_setup("S06").job.steps[0].stack.parts
 
     assert [part.flipped for part in parts] == [False] * 6
@@ -48,14 +48,14 @@ def test_part_mirrored_on_the_right_faces_the_work:
 
 
 @of_the_copy
-def test_one_seal_is_opposite_to_the_open_side:
+def test_one_seal_is_opposite_to_the_open_side():
     bearing = read_setup("S36").job.section.bearing("BL")
 
     assert (bearing.seals, bearing.open_side) == ("left", "right")
 
 
 @of_the_copy
-def test_override_replaces_a_body_and_shift_pushes_it_aside:
+def test_override_replaces_a_body_and_shift_pushes_it_aside():
     tools = {tool["id"]: tool for tool in _read(SETUPS / "tools.json")["parts"]}
     data = _read(SETUPS / "setups" / "S31.json")
     longer = [{"from_z": 6, "to_z": 33.4, "outer": 20, "bore": 17}]
@@ -67,7 +67,7 @@ def test_override_replaces_a_body_and_shift_pushes_it_aside:
 
 
 @of_the_copy
-def test_override_may_be_a_list_of_bodies:
+def test_override_may_be_a_list_of_bodies():
     hub = {"bodies": [{"id": "a", "steps": 1}, {"id": "b", "steps": 2}]}
 
     assert [body["steps"] for body in _overridden(hub, [{"id": "b", "steps": 3}])["bodies"]] == [1, 3]
