@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 
-from geometry.profile.outline import edges
 from geometry.profile.profile import Profile, Surface
 
 SAME_MM = 1e-9
@@ -28,55 +27,54 @@ def nestings(
     Counted are near-cylindrical surfaces that look at each other, with nothing of either body between, over
     at least `shortest_mm` of length (nesting locates from 1 mm of length). Empty when there are none.
     """
+    shift = inner_at_mm - outer_at_mm
     found: list[Nesting] = []
-    bores = [_moved(bore, outer_at_mm) for bore in outer.bores]
-    outsides = [_moved(outside, inner_at_mm) for outside in inner.outsides]
-    for bore in bores:
+    outsides = [_moved(outside, shift) for outside in inner.outsides]
+    lengthwise: list[Surface] = []
+    for bore in outer.bores:
         for outside in outsides:
             start, end = max(bore[0], outside[0]), min(bore[1], outside[1])
             if end - start < shortest_mm - SAME_MM:
                 continue
-            lengthwise = _lengthwise(outer, outer_at_mm) + _lengthwise(inner, inner_at_mm)
+            if not lengthwise:
+                lengthwise = [*outer.lengthwise, *(_moved(edge, shift) for edge in inner.lengthwise)]
             for open_start, open_end in _unobstructed(bore, outside, (start, end), lengthwise):
                 if open_end - open_start >= shortest_mm - SAME_MM:
-                    ends = (open_start, open_end)
-                    clearance = min(_radius(bore, z) - _radius(outside, z) for z in ends)
-                    found.append(Nesting(clearance, open_start, open_end))
+                    clearance = min(_radius(bore, z) - _radius(outside, z) for z in (open_start, open_end))
+                    found.append(Nesting(clearance, open_start + outer_at_mm, open_end + outer_at_mm))
     return tuple(sorted(found, key=lambda nesting: (nesting.radial_clearance_mm, nesting.from_z_mm)))
 
 
-def _moved(surface: Surface, at: float) -> Surface:
-    return surface[0] + at, surface[1] + at, surface[2], surface[3]
+def _moved(surface: Surface, shift: float) -> Surface:
+    return surface[0] + shift, surface[1] + shift, surface[2], surface[3]
 
 
 def _radius(surface: Surface, z: float) -> float:
     z0, z1, r0, r1 = surface
-    return r0 + (r1 - r0) * ((z - z0) / (z1 - z0))
-
-
-def _lengthwise(body: Profile, at: float) -> list[Surface]:
-    """All edges that run along z, in whichever direction."""
-    return [
-        _moved((z0, z1, r0, r1) if z0 < z1 else (z1, z0, r1, r0), at)
-        for ring in body.rings
-        for (z0, r0), (z1, r1) in edges(ring)
-        if z0 != z1
-    ]
+    return r0 if r0 == r1 else r0 + (r1 - r0) * ((z - z0) / (z1 - z0))
 
 
 def _unobstructed(bore: Surface, outside: Surface, reach: _Range, lengthwise: list[Surface]) -> list[_Range]:
     """The parts of the range in which no other edge lies between the two surfaces."""
     middle = (reach[0] + reach[1]) / 2
     lower, upper = (outside, bore) if _radius(outside, middle) <= _radius(bore, middle) else (bore, outside)
+    lowest, highest = min(lower[2], lower[3]), max(upper[2], upper[3])
     free = [reach]
     for edge in lengthwise:
-        start, end = max(reach[0], edge[0]), min(reach[1], edge[1])
-        if end - start <= SAME_MM:
+        z0, z1, r0, r1 = edge
+        if (
+            z1 <= reach[0]
+            or z0 >= reach[1]
+            or (r0 <= lowest and r1 <= lowest)
+            or (r0 >= highest and r1 >= highest)
+        ):
             continue
-        hidden = _where_above(edge, lower, (start, end))
+        hidden = _where_above(edge, lower, (max(reach[0], z0), min(reach[1], z1)))
         hidden = _where_above(upper, edge, hidden) if hidden else None
         if hidden:
             free = [part for each in free for part in _without(each, hidden)]
+            if not free:
+                break
     return free
 
 

@@ -61,16 +61,15 @@ def first_crossing(rings: tuple[Ring, ...]) -> Point | None:
     The place is the start of one of the two edges. Outlines may touch one another.
     """
     spans = sorted(
-        (min(a[0], b[0]), max(a[0], b[0]), ring_number, place, a, b)
+        (min(a[0], b[0]), max(a[0], b[0]), min(a[1], b[1]), max(a[1], b[1]), ring_number, place, a, b)
         for ring_number, ring in enumerate(rings)
         for place, (a, b) in enumerate(edges(ring))
     )
-    for index, (_, z_end, ring_number, place, a, b) in enumerate(spans):
-        r_low, r_high = min(a[1], b[1]), max(a[1], b[1])
-        for z_start, _, other_number, other_place, c, d in spans[index + 1 :]:
+    for index, (_, z_end, r_low, r_high, ring_number, place, a, b) in enumerate(spans, start=1):
+        for z_start, _, other_low, other_high, other_number, other_place, c, d in spans[index:]:
             if z_start > z_end:
                 break
-            if max(c[1], d[1]) < r_low or min(c[1], d[1]) > r_high:
+            if other_high < r_low or other_low > r_high:
                 continue
             if ring_number != other_number:
                 bad = _cross_properly(a, b, c, d)

@@ -74,12 +74,12 @@ def _pieces(a: Profile, b: Profile, a_at: float, b_at: float, ignore: Band | Non
         a_inner, a_outer, a_spans = a_strips[i]
         b_inner, b_outer, b_spans = b_strips[j]
         for inner, outer in _outside_band(max(a_inner, b_inner), min(a_outer, b_outer), ignore):
+            there = [_within(span, b_inner, b_outer, inner, outer, b_at) for span in b_spans]
             for a_span in a_spans:
                 here = _within(a_span, a_inner, a_outer, inner, outer, a_at)
-                for b_span in b_spans:
-                    there = _within(b_span, b_inner, b_outer, inner, outer, b_at)
-                    if _reach(here, there) > DEEP_MM:
-                        pieces += _common(here, there, inner, outer)
+                for each in there:
+                    if _reach(here, each) > DEEP_MM:
+                        pieces += _common(here, each, inner, outer)
         if a_outer < b_outer:
             i += 1
         else:
@@ -98,12 +98,10 @@ def _outside_band(inner: float, outer: float, ignore: Band | None) -> list[tuple
 def _within(span: Span, span_inner: float, span_outer: float, inner: float, outer: float, at: float) -> Span:
     """The span cut to the radii from inner to outer, moved to its place."""
     start0, end0, start1, end1 = span
-    if start0 == start1 and end0 == end1:
+    if _is_square(span):
         return start0 + at, end0 + at, start0 + at, end0 + at
-    low, high = (
-        (inner - span_inner) / (span_outer - span_inner),
-        (outer - span_inner) / (span_outer - span_inner),
-    )
+    width = span_outer - span_inner
+    low, high = (inner - span_inner) / width, (outer - span_inner) / width
     start, end = start1 - start0, end1 - end0
     return (
         start0 + low * start + at, end0 + low * end + at,
@@ -120,6 +118,9 @@ def _reach(here: Span, there: Span) -> float:
 
 def _common(here: Span, there: Span, inner: float, outer: float) -> list[_Piece]:
     """Common material of two spans: pieces with straight edges, cut where edges of the spans cross."""
+    if _is_square(here) and _is_square(there):
+        start, end = max(here[0], there[0]), min(here[1], there[1])
+        return [((start, inner), (end, inner), (start, outer), (end, outer))]
     shares = {0.0, 1.0}
     for first, second in ((here[::2], there[::2]), (here[1::2], there[1::2]), (here[1::2], there[::2]),
                           (there[1::2], here[::2])):  # fmt: skip
@@ -132,6 +133,10 @@ def _common(here: Span, there: Span, inner: float, outer: float) -> list[_Piece]
             r_low, r_high = inner + low * (outer - inner), inner + high * (outer - inner)
             pieces.append(((from_low, r_low), (to_low, r_low), (from_high, r_high), (to_high, r_high)))
     return pieces
+
+
+def _is_square(span: Span) -> bool:
+    return span[0] == span[2] and span[1] == span[3]
 
 
 def _crossing(at_inner: float, at_outer: float) -> set[float]:

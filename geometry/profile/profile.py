@@ -52,6 +52,8 @@ class Profile:
         Faces towards -z and +z, sorted by inner radius.
     bores, outsides
         Near-cylindrical surfaces that look at the axis and away from it, sorted by z.
+    lengthwise
+        Every edge that runs along z, in either direction and at any slope, sorted by z.
     """
 
     rings: tuple[Ring, ...]
@@ -59,6 +61,7 @@ class Profile:
     faces_right: tuple[Face, ...] = field(init=False, compare=False, repr=False)
     bores: tuple[Surface, ...] = field(init=False, compare=False, repr=False)
     outsides: tuple[Surface, ...] = field(init=False, compare=False, repr=False)
+    lengthwise: tuple[Surface, ...] = field(init=False, compare=False, repr=False)
     z_min_mm: float = field(init=False, compare=False, repr=False)
     z_max_mm: float = field(init=False, compare=False, repr=False)
     r_min_mm: float = field(init=False, compare=False, repr=False)
@@ -70,23 +73,25 @@ class Profile:
         right: list[Face] = []
         bores: list[Surface] = []
         outsides: list[Surface] = []
+        lengthwise: list[Surface] = []
         for ring in self.rings:
             for (z0, r0), (z1, r1) in edges(ring):
                 if r1 < r0:
                     left.append((r1, r0, z1, z0))
                 elif r1 > r0:
                     right.append((r0, r1, z0, z1))
-                if r0 == r1 == 0.0 or abs(r1 - r0) > CYLINDRICAL_SLOPE * abs(z1 - z0):
+                if z1 == z0:
                     continue
-                if z1 > z0:
-                    bores.append((z0, z1, r0, r1))
-                else:
-                    outsides.append((z1, z0, r1, r0))
+                surface = (z0, z1, r0, r1) if z1 > z0 else (z1, z0, r1, r0)
+                lengthwise.append(surface)
+                if abs(r1 - r0) <= CYLINDRICAL_SLOPE * abs(z1 - z0) and max(r0, r1) > 0.0:
+                    (bores if z1 > z0 else outsides).append(surface)
         z = [z for ring in self.rings for z, _ in ring]
         r = [r for ring in self.rings for _, r in ring]
         derived = {
             "faces_left": tuple(sorted(left)), "faces_right": tuple(sorted(right)),
             "bores": tuple(sorted(bores)), "outsides": tuple(sorted(outsides)),
+            "lengthwise": tuple(sorted(lengthwise)),
             "z_min_mm": min(z), "z_max_mm": max(z), "r_min_mm": min(r), "r_max_mm": max(r), "_strips": None,
         }  # fmt: skip
         for name, value in derived.items():

@@ -22,9 +22,14 @@ def section(body, at_mm=0.0):
     return translate(outer.difference(holes), xoff=at_mm)
 
 
+def areas_of(common):
+    """The polygons of an intersection, without the lines along which the bodies only touch."""
+    return union_all([part for part in getattr(common, "geoms", [common]) if part.area > 0])
+
+
 @given(a=bodies, b=bodies, shift=hundredths)
 def test_volume_and_outlines_are_those_of_the_common_section(a, b, shift):
-    common = section(a).intersection(section(b, shift))
+    common = areas_of(section(a).intersection(section(b, shift)))
     expected = 2 * pi * common.centroid.y * common.area if common.area > 0 else 0.0
 
     found = overlap(a, b, a_at_mm=0, b_at_mm=shift)
