@@ -87,7 +87,7 @@ def static_rating_n(balls: BallSet, *, f0: float) -> float:
 
     References
     ----------
-    [iso-76] C0r = f0 i Z Dw² cos(alpha)
+    [gost-18854] text of ISO 76: C0r = f0 i Z Dw² cos(alpha)
     """
     return f0 * balls.ball_count * balls.ball_mm**2
 
@@ -97,7 +97,7 @@ def equivalent_static_load_n(*, radial_n: float, axial_n: float) -> float:
 
     References
     ----------
-    [iso-76] table 2: P0 = 0.6 Fr + 0.5 Fa, not less than Fr
+    [gost-18854] text of ISO 76, table 2: P0 = 0.6 Fr + 0.5 Fa, not less than Fr
     """
     return max(0.6 * radial_n + 0.5 * axial_n, radial_n)
 

@@ -41,7 +41,7 @@ def radial_displacement_mm(
 
     References
     ----------
-    [budynas-nisbett] §3-14, stresses in pressurized cylinders; displacement by Hooke's law in plane stress.
+    [budynas-nisbett] §3-14, pressurized cylinders (memory); displacement by Hooke's law in plane stress.
     """
     a, b, r = cylinder.bore_mm / 2, cylinder.outside_mm / 2, diameter_mm / 2
     pa, pb, e, nu = inner_pressure_mpa, outer_pressure_mpa, cylinder.e_mpa, cylinder.poisson
@@ -58,7 +58,7 @@ def hoop_stress_mpa(
 
     References
     ----------
-    [budynas-nisbett] §3-14, stresses in pressurized cylinders
+    [budynas-nisbett] §3-14, stresses in pressurized cylinders (memory)
     """
     a, b, r = cylinder.bore_mm / 2, cylinder.outside_mm / 2, diameter_mm / 2
     pa, pb = inner_pressure_mpa, outer_pressure_mpa
