@@ -1,0 +1,188 @@
+"""Centring: how far each part can be off the axis, and which chain of clearances locates it."""
+
+from dataclasses import dataclass
+from math import atan, degrees
+
+from geometry.check.finding import Finding, Place
+from geometry.check.result import Centring, Link, Thing
+from geometry.check.wording import mm, name_of
+from geometry.job.job import Limits, Step
+from geometry.profile.nesting import nestings
+from geometry.section.section import Section
+from geometry.section.things import inner_interference_mm
+from geometry.stack.scene import Scene
+
+NESTS_FROM_MM = 1.0
+"""Nesting locates from this length (mechanics, section 10)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """The inner group lies in the outer one with this radial clearance over a length."""
+
+    inner: str
+    outer: str
+    inner_thing: str
+    outer_thing: str
+    clearance_mm: float
+    from_z_mm: float
+    to_z_mm: float
+
+
+def guides(scene: Scene, section: Section, shift_mm: dict[str, float] | None = None) -> tuple[Guide, ...]:
+    """All nestings of the scene, things displaced by the shift of their group; fits and ball rows have no air."""
+    shift = shift_mm or {}
+    things = [thing for thing in scene.things if thing.kind not in ("O-ring", "seals")]
+    found: list[Guide] = []
+    for outer in things:
+        for inner in things:
+            if outer.group == inner.group or outer is inner:
+                continue
+            if inner.profile.r_min_mm > outer.profile.r_max_mm or not outer.profile.bores:
+                continue
+            outer_at = outer.at_mm + shift.get(outer.group, 0.0)
+            inner_at = inner.at_mm + shift.get(inner.group, 0.0)
+            if not _side_by_side(outer, outer_at, inner, inner_at):
+                continue
+            found += _nests(scene, outer, outer_at, inner, inner_at)
+    return tuple(found) + _of_bearings(scene, section, found)
+
+
+def _side_by_side(outer: Thing, outer_at: float, inner: Thing, inner_at: float) -> bool:
+    left = max(outer.profile.z_min_mm + outer_at, inner.profile.z_min_mm + inner_at)
+    right = min(outer.profile.z_max_mm + outer_at, inner.profile.z_max_mm + inner_at)
+    return right - left >= NESTS_FROM_MM - 1e-9
+
+
+def _nests(scene: Scene, outer: Thing, outer_at: float, inner: Thing, inner_at: float) -> list[Guide]:
+    tight = scene.fit_band(outer.id, inner.id) is not None or "rod" in (outer.id, inner.id)
+    rows = nestings(
+        outer.profile, inner.profile, outer_at_mm=outer_at, inner_at_mm=inner_at, shortest_mm=NESTS_FROM_MM
+    )
+    for nest in rows:
+        if nest.radial_clearance_mm < -1e-9 and not tight:
+            continue
+        clearance = max(nest.radial_clearance_mm, 0.0)
+        return [Guide(inner.group, outer.group, inner.id, outer.id, clearance, nest.from_z_mm, nest.to_z_mm)]
+    return []
+
+
+def _of_bearings(scene: Scene, section: Section, nested: list[Guide]) -> tuple[Guide, ...]:
+    """Bearings: the outer ring is central in its housing, even at the mouth; the balls centre the inner ring."""
+    present = {thing.id for thing in scene.things}
+    found = []
+    for bearing in section.bearings:
+        inner, outer = f"{bearing.id}.inner", f"{bearing.id}.outer"
+        if outer not in present:
+            continue
+        ring = scene.thing(outer)
+        z0, z1 = ring.left_mm, ring.right_mm
+        housing = section.rigid_group(bearing.housing)
+        found.append(Guide(outer, housing, outer, bearing.housing, 0.0, z0, z1))
+        found.append(Guide(inner, outer, inner, outer, 0.0, z0, z1))
+        if bearing.axle is not None:
+            axle = section.rigid_group(bearing.axle)
+            if any({guide.inner, guide.outer} == {inner, axle} for guide in nested):
+                air = max(-inner_interference_mm(section, bearing), 0.0) / 2
+                found.append(Guide(axle, inner, bearing.axle, inner, air, z0, z1))
+    return tuple(found)
+
+
+def least_chains(all_guides: tuple[Guide, ...], root: str) -> dict[str, tuple[float, tuple[Guide, ...]]]:
+    """For each group the least sum of clearances over any chain to the root, and that chain from the part on."""
+    edges: dict[str, list[tuple[str, Guide]]] = {}
+    for guide in all_guides:
+        edges.setdefault(guide.inner, []).append((guide.outer, guide))
+        edges.setdefault(guide.outer, []).append((guide.inner, guide))
+    chains: dict[str, tuple[float, tuple[Guide, ...]]] = {root: (0.0, ())}
+    done: set[str] = set()
+    while waiting := [group for group in chains if group not in done]:
+        here = min(waiting, key=lambda group: (chains[group][0], len(chains[group][1])))
+        done.add(here)
+        total, chain = chains[here]
+        for there, guide in edges.get(here, ()):
+            offer = (total + guide.clearance_mm, (guide, *chain))
+            known = chains.get(there)
+            if known is None or (offer[0], len(offer[1])) < (known[0] - 1e-12, len(known[1])):
+                if there not in done:
+                    chains[there] = offer
+    return chains
+
+
+def centring_of(thing: Thing, chains: dict[str, tuple[float, tuple[Guide, ...]]], z_mm: float) -> Centring:
+    """Offset of a part by its least chain; with the lever of short guides at z, and the tilt, beside it.
+
+    Notes
+    -----
+    Lever: sum of c (|z - z1| + |z2 - z|)/(z2 - z1); tilt: sum of 2 c/(z2 - z1) (mechanics, section 4).
+    """
+    if thing.group not in chains:
+        return Centring(thing.id, None, None, None, ())
+    offset, chain = chains[thing.group]
+    levered = tilt = 0.0
+    for guide in chain:
+        length = guide.to_z_mm - guide.from_z_mm
+        levered += guide.clearance_mm * (abs(z_mm - guide.from_z_mm) + abs(guide.to_z_mm - z_mm)) / length
+        tilt += 2 * guide.clearance_mm / length
+    links = tuple(Link(g.inner_thing, g.outer_thing, g.clearance_mm) for g in chain if g.clearance_mm > 1e-9)
+    return Centring(thing.id, offset, levered, degrees(atan(tilt)), links)
+
+
+def chain_in_words(centring: Centring) -> str:
+    """The sum behind an offset: 'rod in axle 0.10 + D28 on rod 0.10 = 0.20'."""
+    if centring.offset_mm is None:
+        return "no chain of nestings reaches the housing"
+    terms = [
+        f"{name_of(link.inner)} in {name_of(link.outer)} {mm(link.clearance_mm)}" for link in centring.chain
+    ]
+    return (" + ".join(terms) or "held without air") + f" = {mm(centring.offset_mm)}"
+
+
+def centring_findings(
+    step: Step,
+    limits: Limits,
+    centring: dict[str, Centring],
+    pusher: Thing | None,
+    support: Thing | None,
+    *,
+    held_square: bool,
+) -> list[Finding]:
+    """Judge the offset of the part that pushes and of the one that supports."""
+    found: list[Finding] = []
+    source = "least sum of radial clearances; limits of the settings (common practice)"
+    if pusher is not None and pusher.id in centring:
+        c, place = centring[pusher.id], Place(_working_z(pusher), 2 * pusher.profile.r_max_mm)
+        way_out = "Use a guide that fits the bore, or a thicker rod."
+        if c.offset_mm is None:
+            found.append(Finding("floating", "fault", (pusher.id,), f"Nothing centres {name_of(pusher.id)}.",
+                                 chain_in_words(c), source, way_out, place))  # fmt: skip
+        elif c.offset_mm > limits.offset_good_mm + 1e-9:
+            fault = c.offset_mm > limits.offset_caution_mm + 1e-9
+            found.append(Finding(
+                "off-centre", "fault" if fault else "caution", (pusher.id, *_chain_bodies(c)),
+                f"{name_of(pusher.id)} can sit {mm(c.offset_mm)} to one side at the start.",
+                f"{chain_in_words(c)}; good up to {mm(limits.offset_good_mm)}", source, way_out, place,
+                values={"offset_mm": c.offset_mm},
+            ))  # fmt: skip
+        levered = c.levered_offset_mm
+        if not held_square and levered is not None and levered > limits.offset_caution_mm:
+            found.append(Finding("tilted-start", "caution", (pusher.id,),
+                                 f"Nothing holds {name_of(pusher.id)} square: tilted, its face is up to {mm(levered)} off.",
+                                 f"tilt {c.tilt_deg or 0.0:.2f} degrees over the overhang", "lever of short guides (mechanics, section 4)",
+                                 "Guide the rod at both ends and look from two sides.", place))  # fmt: skip
+    if support is not None and support.id in centring:
+        c, place = centring[support.id], Place(_working_z(support), 2 * support.profile.r_max_mm)
+        if c.offset_mm is None or c.offset_mm > limits.offset_caution_mm + 1e-9:
+            offset = "anywhere" if c.offset_mm is None else f"{mm(c.offset_mm)} to one side"
+            found.append(Finding("off-centre", "caution", (support.id, *_chain_bodies(c)),
+                                 f"The support {name_of(support.id)} can sit {offset}.", chain_in_words(c), source,
+                                 "Hold it central by hand, or use a guide.", place))  # fmt: skip
+    return found
+
+
+def _chain_bodies(centring: Centring) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(link.outer for link in centring.chain))
+
+
+def _working_z(thing: Thing) -> float:
+    return thing.right_mm if thing.side == "left" else thing.left_mm

@@ -1,0 +1,320 @@
+"""The check of a step and of a job: from the scene to findings, forces and the verdict."""
+
+from dataclasses import dataclass
+
+from geometry.check.balls import balls_findings
+from geometry.check.bearing_fit import (
+    groove_findings,
+    loose_spacer_findings,
+    spacer_findings,
+    way_round_findings,
+)
+from geometry.check.centring import centring_findings, centring_of, guides, least_chains
+from geometry.check.collision import collision_findings, lead_in_findings, passage_findings, trapped_findings
+from geometry.check.contact_path import Pair, Press, Run, facing_pairs, force_path, press_of, run
+from geometry.check.finding import Finding, Place, verdict_of, worst_verdict
+from geometry.check.force import force_band, force_travel_of, torque_band
+from geometry.check.home import home_in_words
+from geometry.check.landing import Landing, landing_findings, landings, offset_findings
+from geometry.check.order import instruction_findings, order_findings, stock_findings
+from geometry.check.result import Band, BearingForces, Centring, JobCheck, Moment, StepCheck, Thing, Travel
+from geometry.check.travel import (
+    STOPS_SHORT_MM, early_stop_finding, needed_travel_mm, rod_findings, rod_use, travel_of,
+)  # fmt: skip
+from geometry.check.way_in import no_way_findings
+from geometry.check.wording import mm, name_of
+from geometry.job.job import Job, Step
+from geometry.job.sequence import Start, starts
+from geometry.stack.scene import Scene
+from geometry.stack.seating import seat
+
+SLIDES_SHARE = 0.5
+"""A bearing slides while it follows the nut by at least this share."""
+REACHES_SHARE = 0.05
+"""A bearing that carries less than this share of the force is not pressed."""
+HELD_SQUARE_SHARE = 0.4
+"""A flat landing wider than this share of the bearing holds the pushing part square."""
+
+CHECKED = (
+    "order of the steps and of putting on", "seats and what passes in", "collision at the start",
+    "travel of everything that moves, both sides", "contact path from nut to nut, and the balls of every bearing",
+    "centring at the start and its consequences", "faces that parts land on, and their pressure",
+    "rod length, thread and nuts", "spacer against shoulders", "way round, lead-in, what is trapped afterwards",
+)  # fmt: skip
+CHECKED_AT_ONCE = tuple(line for line in CHECKED if not line.startswith(("travel", "way round", "spacer")))
+
+
+def check_job(job: Job) -> JobCheck:
+    """The check of every step, and the verdict of the whole."""
+    checks = tuple(check_step(job, index) for index in range(len(job.steps)))
+    return JobCheck(job.title, worst_verdict(tuple(check.verdict for check in checks)), checks)
+
+
+def check_step(job: Job, index: int) -> StepCheck:
+    """The whole check of one step, counted from 0."""
+    return _Check(job, index).whole()
+
+
+def quick_check(job: Job, index: int) -> StepCheck:
+    """What can be said within a frame: seats, collision, contact path at the start, centring.
+
+    The travel is not swept, so that the verdict is never better than 'cannot tell'.
+    """
+    return _Check(job, index).at_once()
+
+
+@dataclass(frozen=True, slots=True)
+class _Pressed:
+    """A press that was driven, and the moments that matter."""
+
+    press: Press
+    run: Run
+    sliding: Moment
+    to_goal: tuple[Moment, ...]
+    """Up to home with the firm stop there, or until the bearing is free."""
+    carries: bool
+
+
+class _Check:
+    def __init__(self, job: Job, index: int) -> None:
+        self.job, self.index = job, index
+        self.step: Step = job.steps[index]
+        self.start: Start = starts(job)[index]
+        parts = {part.id: part for part in job.parts}
+        self.scene: Scene = seat(job.section, self.start.state, self.step.stack, parts)
+        self.pairs: tuple[Pair, ...] = facing_pairs(self.scene)
+        self.needed_mm = needed_travel_mm(job.section, self.step)
+        self.root = job.section.rigid_group(job.section.bearing(self.step.bearings[0]).housing)
+
+    def whole(self) -> StepCheck:
+        pressed = self._pressed(to_the_end=True)
+        findings = self._findings_at_once(pressed)
+        travel = None
+        if pressed is not None:
+            travel = travel_of(pressed.press, pressed.run, self.step, self.needed_mm)
+            findings += self._travel_findings(pressed, travel)
+        findings += way_round_findings(self.job.section, self.step, self.start.state)
+        findings += spacer_findings(self.job, self.step, self.start.state)
+        findings += groove_findings(self.job.section, self.step)
+        findings += lead_in_findings(self.job, self.step, self.scene)
+        return self._result(pressed, tuple(findings), travel, CHECKED, ())
+
+    def at_once(self) -> StepCheck:
+        pressed = self._pressed(to_the_end=False)
+        findings = tuple(self._findings_at_once(pressed))
+        return self._result(pressed, findings, None, CHECKED_AT_ONCE, ("travel",))
+
+    def _pressed(self, *, to_the_end: bool) -> _Pressed | None:
+        press = press_of(self.scene, self.job.section, self.step, self.pairs)
+        if press is None:
+            return None
+        driven = run(press, needed_mm=self.needed_mm, to_the_end=to_the_end)
+        sliding = _sliding_moment(driven, self.needed_mm)
+        to_goal = _moments_to_goal(driven, self.step, self.needed_mm)
+        return _Pressed(press, driven, sliding, to_goal, self._carries(sliding))
+
+    def _carries(self, moment: Moment) -> bool:
+        """Whether a face of one of the bearings of the step takes part of the press force."""
+        rings = tuple(f"{id}." for id in self.step.bearings)
+        pressed = [c.force_n for c in moment.contacts if any(one.startswith(rings) for one in c.between)]
+        return bool(pressed) and max(pressed) > REACHES_SHARE * moment.force_n
+
+    def _findings_at_once(self, pressed: _Pressed | None) -> list[Finding]:
+        job, step, scene = self.job, self.step, self.scene
+        self.centring = self._centring()
+        use = rod_use(scene, job.part(step.stack.rod), self.needed_mm) if step.stack.rod else None
+        findings = order_findings(job, step, self.start) + instruction_findings(job, self.index)
+        findings += passage_findings(job, step, scene) + collision_findings(job, scene)
+        findings += rod_findings(job, step, scene, use) + stock_findings(job, step)
+        if pressed is None:
+            return findings
+        landed = self._landings(pressed)
+        pusher, support = self._pusher_and_support(landed)
+        held = pusher is not None and pusher.flat and pusher.outer_mm > HELD_SQUARE_SHARE * self._outside_mm()
+        findings += centring_findings(
+            step,
+            job.limits,
+            self.centring,
+            pusher.tool if pusher else None,
+            support.tool if support else None,
+            held_square=held,
+        )
+        findings += landing_findings(job, landed, self._force(pressed).expected, pressed.sliding.force_n)
+        findings += offset_findings(
+            job, scene, pusher.tool if pusher else None, pusher, self._home_shift(pressed)
+        )
+        findings += balls_findings(job, step, pressed.to_goal, pressed.sliding.force_n, self._ball_rows())
+        return findings
+
+    def _travel_findings(self, pressed: _Pressed, travel: Travel) -> list[Finding]:
+        job, step, scene = self.job, self.step, self.scene
+        early = early_stop_finding(scene, job.section, step, travel, None, pressed.carries)
+        findings = [early] if early is not None else []
+        end = pressed.run.moments[-1]
+        if early is None and end.travel_mm < self.needed_mm - STOPS_SHORT_MM:
+            findings.append(self._nothing_moves(pressed, end))
+        if any(f.code == "no-contact" for f in findings):
+            findings += no_way_findings(job, step, scene)
+        if step.operation == "press in" and early is None:
+            findings += self._depth_findings(pressed, travel)
+        if step.operation == "press in":
+            findings += loose_spacer_findings(job, step, scene, self.start.state, self._home_shift(pressed))
+        findings += self._pushed_out_findings(pressed)
+        findings += trapped_findings(job, step, scene, self._home_shift(pressed))
+        return findings
+
+    def _nothing_moves(self, pressed: _Pressed, end: Moment) -> Finding:
+        housing_moved = abs(end.shift_mm.get(self.root, 0.0)) > 1.0
+        target = self.step.bearings[0]
+        if housing_moved:
+            return Finding("no-reaction", "fault", (self.root,), f"Nothing holds {name_of(self.root)} against the pull: it moves with the bearing.",
+                           source="contact network", way_out="Put a cup or plate against the housing on the standing side.")  # fmt: skip
+        return Finding("no-contact", "fault", (target,), f"Nothing presses bearing {target}: the nut runs on without moving it.",
+                       source="contact network", way_out="Use a drift that reaches the face of a ring.")  # fmt: skip
+
+    def _depth_findings(self, pressed: _Pressed, travel: Travel) -> list[Finding]:
+        beyond = pressed.run.moments[-1].travel_mm - self.needed_mm
+        if beyond <= 2 * STOPS_SHORT_MM:
+            return []
+        target = self.job.section.bearing(self.step.bearings[0])
+        far = (
+            f"nothing stops it within {mm(beyond)}"
+            if not pressed.run.hard_stop
+            else f"it goes {mm(beyond)} too far"
+        )
+        return [Finding(
+            "no-depth-stop", "fault", (f"{target.id}.outer",), f"Nothing stops {target.id} at home: {far}.",
+            f"home after {mm(self.needed_mm)}; first hard stop after {mm(pressed.run.moments[-1].travel_mm)}", "sweep of the travel",
+            "Use a depth stop, or press by steps and measure.", self._ball_rows().get(target.id),
+        )]  # fmt: skip
+
+    def _pushed_out_findings(self, pressed: _Pressed) -> list[Finding]:
+        """Bearings that this step is not meant to move, and does."""
+        found = []
+        end = pressed.to_goal[-1]
+        for bearing in self.job.section.bearings:
+            ring = f"{bearing.id}.outer"
+            housing = self.job.section.rigid_group(bearing.housing)
+            if bearing.id in self.step.bearings or ring not in end.shift_mm or housing not in end.shift_mm:
+                continue
+            moved = abs(end.shift_mm[ring] - end.shift_mm[housing])
+            if moved > STOPS_SHORT_MM:
+                found.append(Finding(
+                    "collides", "fault", (ring,), f"{bearing.id} is pushed {mm(moved)} out of its seat by this step.",
+                    f"{mm(moved)} against the housing at the end of the travel", "contact network, swept over the travel",
+                    "Support that bearing, or shorten what pushes it.", self._ball_rows().get(bearing.id),
+                ))  # fmt: skip
+        return found
+
+    def _centring(self) -> dict[str, Centring]:
+        chains = least_chains(guides(self.scene, self.job.section), self.root)
+        wanted = [
+            t
+            for t in self.scene.things
+            if t.side is not None and t.kind != "O-ring" or t.kind in ("rod", "spacer", "axle")
+        ]
+        return {thing.id: centring_of(thing, chains, _working_z(thing)) for thing in wanted}
+
+    def _landings(self, pressed: _Pressed) -> tuple[Landing, ...]:
+        forces = {c.between: c.force_n for c in pressed.sliding.contacts if c.by == "face"}
+        return landings(self.pairs, forces, self.centring)
+
+    def _pusher_and_support(self, landed: tuple[Landing, ...]) -> tuple[Landing | None, Landing | None]:
+        """The landings that carry most on the turned and on the standing side."""
+        driving = self.step.stack.driving_side
+        push = [one for one in landed if one.tool.side == driving and not one.tool.loose]
+        hold = [one for one in landed if one.tool.side != driving and not one.tool.loose]
+        return tuple(max(side, key=lambda one: one.force_n, default=None) for side in (push, hold))  # type: ignore[return-value]
+
+    def _outside_mm(self) -> float:
+        return 2 * self.scene.thing(f"{self.step.bearings[0]}.outer").profile.r_max_mm
+
+    def _home_shift(self, pressed: _Pressed) -> dict[str, float]:
+        return pressed.to_goal[-1].shift_mm
+
+    def _ball_rows(self) -> dict[str, Place]:
+        rows = {}
+        for thing in self.scene.things:
+            if thing.kind == "outer ring":
+                rows[thing.id.split(".")[0]] = Place(
+                    (thing.left_mm + thing.right_mm) / 2, 2 * thing.profile.r_min_mm
+                )
+        return rows
+
+    def _force(self, pressed: _Pressed) -> Band:
+        return force_band(self.job, self.step, pressed.sliding.force_n)
+
+    def _result(
+        self, pressed: _Pressed | None, findings: tuple[Finding, ...], travel: Travel | None, checked: tuple[str, ...],
+        unchecked: tuple[str, ...],
+    ) -> StepCheck:  # fmt: skip
+        scene, step = self.scene, self.step
+        findings = tuple(sorted(findings, key=lambda f: ("fault", "caution", "note").index(f.severity)))
+        path: tuple[str, ...] = ()
+        force = None
+        if pressed is not None:
+            groups = {thing.id: thing.group for thing in scene.things}
+            path = force_path(
+                pressed.sliding, start=pressed.press.driver, end=pressed.press.anchor, groups=groups
+            )
+            force = self._force(pressed)
+            pusher, support = self._pusher_and_support(self._landings(pressed))
+        else:
+            pusher = support = None
+        return StepCheck(
+            step=self.index + 1, title=step.title,
+            verdict=verdict_of(findings, unchecked=unchecked), checked=checked, findings=findings, things=scene.things,
+            moments=pressed.run.moments if pressed else (), force_path=path,
+            contacts=pressed.sliding.contacts if pressed else (),
+            bearings=self._bearing_forces(pressed), centring=tuple(self.centring.values()), travel=travel,
+            rod=rod_use(scene, self.job.part(step.stack.rod), self.needed_mm) if step.stack.rod else None,
+            force_n=force, torque_nm=torque_band(self.job, step, scene, force) if force else None,
+            force_travel=force_travel_of(pressed.to_goal) if pressed else None,
+            home=home_in_words(self.job.section, step),
+            pusher=pusher.tool.id if pusher else None, support=support.tool.id if support else None,
+        )  # fmt: skip
+
+    def _bearing_forces(self, pressed: _Pressed | None) -> dict[str, BearingForces]:
+        if pressed is None:
+            return {}
+        forces = {}
+        for bearing in self.job.section.bearings:
+            if bearing.id in self.start.state.present:
+                forces[bearing.id] = BearingForces(
+                    _most(pressed.to_goal, f"{bearing.id}.outer"), _most(pressed.to_goal, f"{bearing.id}.inner"),
+                    max(m.balls_n.get(bearing.id, 0.0) for m in pressed.to_goal), self.step.fates.get(bearing.id),
+                )  # fmt: skip
+        return forces
+
+
+def _most(moments: tuple[Moment, ...], ring: str) -> float:
+    """Largest force in any contact of a ring."""
+    return max((c.force_n for m in moments for c in m.contacts if ring in c.between), default=0.0)
+
+
+def _sliding_moment(driven: Run, needed_mm: float) -> Moment:
+    """The moment of the largest force while the bearing follows the nut; the last one if it never does."""
+    sliding = [
+        after
+        for before, after in zip(driven.moments, driven.moments[1:], strict=False)
+        if after.travel_mm - before.travel_mm > SLIDES_SHARE * (after.nut_mm - before.nut_mm)
+        and after.travel_mm < needed_mm - 0.02
+    ]
+    return max(sliding, key=lambda moment: moment.force_n, default=driven.moments[-1])
+
+
+def _moments_to_goal(driven: Run, step: Step, needed_mm: float) -> tuple[Moment, ...]:
+    """Moments up to the goal: with the firm stop at home for a bearing that goes in, until it is free for one that leaves."""
+    if step.operation == "press in":
+        return (
+            tuple(m for m in driven.moments if m.travel_mm <= needed_mm + 2 * STOPS_SHORT_MM)
+            or driven.moments[:1]
+        )
+    return tuple(m for m in driven.moments if m.travel_mm <= needed_mm) or driven.moments[:1]
+
+
+def _working_z(thing: Thing) -> float:
+    """The end of a thing that faces the work; its middle for a body of the assembly."""
+    if thing.side == "left":
+        return thing.right_mm
+    return thing.left_mm if thing.side == "right" else (thing.left_mm + thing.right_mm) / 2

@@ -1,0 +1,359 @@
+"""Contact path: which contacts carry the pull from nut to nut, by events along the travel.
+
+The scene becomes a network: a node for each rigid group, a contact for each pair of faces that can meet, a fit for
+each seat, the ball row between the rings. The driving nut is moved; everything else follows from the balance.
+"""
+
+from dataclasses import dataclass, field
+
+from geometry.check.balls import law_of_row
+from geometry.check.friction import SeatHold, inner_hold, outer_hold, press_friction
+from geometry.check.result import ContactForce, Moment
+from geometry.job.job import Step
+from geometry.mechanics.contact_network import (
+    Balls, Contact, Element, Fit, Network, NetworkError, NetworkState, advance, reactions, rest,
+)  # fmt: skip
+from geometry.profile.touch import Touch, closing
+from geometry.section.bearing import measures
+from geometry.section.section import Section
+from geometry.section.thing import Thing
+from geometry.stack.scene import Scene
+
+FACE_STIFFNESS_N_PER_MM = 1e6
+SEAL_STIFFNESS_N_PER_MM = 1e3
+"""A seal gives way; it must not hold up a press."""
+OVERPRESS_N = 500.0
+"""How much further than sliding the nut is tightened to see what a hard stop does (a firm turn by hand)."""
+FIRST_NUT_MM = 0.004
+LONGEST_NUT_MM = 1.0
+SHORTEST_NUT_MM = 2e-4
+BEYOND_MM = 80.0
+"""How far the sweep goes on after the goal to find the first hard stop."""
+CARRIES_SHARE = 1e-3
+"""A contact with less than this share of the press force is idle."""
+MOVES_MM = 0.02
+HOLD_ROWS = 9
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """A contact that may come to carry: the two things, left and right, and where they would meet."""
+
+    left: Thing
+    right: Thing
+    touch: Touch
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """An element of the network: between which groups, as what."""
+
+    element: Element
+    groups: tuple[str, str]
+    by: str
+    pair: Pair | None = None
+    bearing: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Press:
+    """A step as a network that can be driven."""
+
+    scene: Scene
+    nodes: dict[str, int]
+    links: tuple[Link, ...]
+    network: Network
+    driver: str
+    anchor: str
+    nut_direction: int
+    travel_of: tuple[str, str]
+    """Groups whose relative displacement is the travel: the tight ring and what it leaves."""
+    travel_direction: int
+    slide_limit_n: float
+    """More than all fits together can hold."""
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """The moments of a press, and how it ended."""
+
+    moments: tuple[Moment, ...]
+    hard_stop: bool
+    stopped_by: tuple[str, str] | None
+    states: tuple[NetworkState, ...] = field(default=(), repr=False)
+
+
+def press_of(scene: Scene, section: Section, step: Step, pairs: tuple[Pair, ...]) -> Press | None:
+    """The network of a step; None when a side has no part to pull with."""
+    if scene.driver is None or scene.anchor is None:
+        return None
+    driver, anchor = scene.thing(scene.driver).group, scene.thing(scene.anchor).group
+    nodes = {group: number for number, group in enumerate(dict.fromkeys(t.group for t in scene.things))}
+    links = [_contact_link(pair, nodes) for pair in pairs]
+    limit = 0.0
+    for bearing in section.bearings:
+        if f"{bearing.id}.inner" not in nodes:
+            continue
+        rows, most = _bearing_links(section, step, scene, bearing.id, nodes)
+        links += rows
+        limit += most
+    target = section.bearing(step.bearings[0])
+    return Press(
+        scene=scene, nodes=nodes, links=tuple(links),
+        network=Network(len(nodes), tuple(link.element for link in links)),
+        driver=driver, anchor=anchor,
+        nut_direction=1 if step.stack.driving_side == "left" else -1,
+        travel_of=(f"{target.id}.outer", section.rigid_group(target.housing)),
+        travel_direction=1 if step.towards == "right" else -1,
+        slide_limit_n=limit,
+    )  # fmt: skip
+
+
+def facing_pairs(scene: Scene) -> tuple[Pair, ...]:
+    """All pairs of things of different groups with the distance at which they would meet."""
+    things = [thing for thing in scene.things if thing.kind != "O-ring"]
+    pairs = []
+    for left in things:
+        for right in things:
+            if left.group == right.group:
+                continue
+            touch = closing(
+                left.profile, right.profile, left_at_mm=left.at_mm, right_at_mm=right.at_mm,
+                ignore=scene.fit_band(left.id, right.id),
+            )  # fmt: skip
+            if touch is not None:
+                pairs.append(Pair(left, right, touch))
+    return tuple(pairs)
+
+
+def _contact_link(pair: Pair, nodes: dict[str, int]) -> Link:
+    soft = "seals" in (pair.left.kind, pair.right.kind)
+    element = Contact(
+        nodes[pair.left.group], nodes[pair.right.group], pair.touch.distance_mm,
+        SEAL_STIFFNESS_N_PER_MM if soft else FACE_STIFFNESS_N_PER_MM,
+    )  # fmt: skip
+    return Link(element, (pair.left.group, pair.right.group), "face", pair)
+
+
+def _bearing_links(
+    section: Section, step: Step, scene: Scene, id: str, nodes: dict[str, int]
+) -> tuple[list[Link], float]:
+    """Ball row and fits of one bearing, and the most that its fits can hold [N]."""
+    bearing = section.bearing(id)
+    inner, outer = f"{id}.inner", f"{id}.outer"
+    law = law_of_row(measures(bearing))
+    balls = Balls(nodes[inner], nodes[outer], law.play_mm, law.stiffness, law.exponent)
+    links = [Link(balls, (inner, outer), "balls", None, id)]
+    moves = id in step.bearings
+    friction = press_friction(step.operation if moves else "press out")
+    out = 1.0 if bearing.leaves == "right" else -1.0
+    shift = scene.thing(outer).at_mm
+    limit = 0.0
+    housing = section.rigid_group(bearing.housing)
+    seats: list[tuple[str, str, SeatHold | None]] = [(outer, housing, outer_hold(section, bearing))]
+    if bearing.axle is not None:
+        seats.append((inner, section.rigid_group(bearing.axle), inner_hold(section, bearing)))
+    for ring, seat, hold in seats:
+        if hold is None or seat not in nodes or hold.at(0.0) <= 0.0:
+            continue
+        scale = friction
+        if moves and ring == outer and step.press_force_n is not None:
+            scale = step.press_force_n / hold.at(0.0)
+        away = (shift - scene_shift(scene, seat)) * out
+        table = _fit_table(hold, away=away, out=out, scale=scale)
+        links.append(Link(Fit(nodes[ring], nodes[seat], table), (ring, seat), "friction", None, id))
+        limit += max(force for _, force in table)
+    return links, limit
+
+
+def scene_shift(scene: Scene, group: str) -> float:
+    """How far a group of the assembly stands from home at the start."""
+    return next((thing.at_mm for thing in scene.things if thing.group == group and thing.side is None), 0.0)
+
+
+def _fit_table(hold: SeatHold, *, away: float, out: float, scale: float) -> tuple[tuple[float, float], ...]:
+    """Friction against the displacement of the ring from its start: rows of (e, F), e rising."""
+    last = hold.rows[-1][0]
+    points = sorted({out * (place - away) for place, _ in hold.rows} | {out * (last - away)})
+    return tuple((e, scale * hold.at(away + out * e)) for e in points)
+
+
+def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
+    """Drive the nut until the goal is reached and on to the first hard stop, or only until something slides.
+
+    Steps grow from event to event and shrink where the force jumps.
+    """
+    nodes, scene = press.nodes, press.scene
+    driver, anchor = nodes[press.driver], nodes[press.anchor]
+    cap = 1.05 * press.slide_limit_n + OVERPRESS_N
+    state = rest(press.network)
+    nut, step_mm, hard = 0.0, FIRST_NUT_MM, False
+    moments = [_moment(press, state, 0.0)]
+    states = [state]
+    rates: list[float] | None = None
+    while True:
+        nut_step = min(step_mm, _next_event(press, state, rates))
+        try:
+            after = advance(
+                press.network, state, {anchor: 0.0, driver: press.nut_direction * (nut + nut_step)}
+            )
+        except NetworkError:
+            if nut_step <= SHORTEST_NUT_MM:
+                break
+            step_mm = nut_step / 4
+            continue
+        force = abs(reactions(press.network, after, (driver,))[driver])
+        if force > cap and nut_step > SHORTEST_NUT_MM:
+            step_mm = max(nut_step / 4, SHORTEST_NUT_MM)
+            continue
+        rates = [
+            (b - a) / nut_step for a, b in zip(state.displacements_mm, after.displacements_mm, strict=True)
+        ]
+        nut += nut_step
+        state = after
+        moments.append(_moment(press, state, nut))
+        states.append(state)
+        if force > cap:
+            hard = True
+            break
+        travel = moments[-1].travel_mm
+        if travel > needed_mm + (BEYOND_MM if to_the_end else 0.0) or nut > needed_mm + 2 * BEYOND_MM:
+            break
+        if not to_the_end and (travel > MOVES_MM or nut > 2.0):
+            break
+        step_mm = (
+            min(2 * nut_step, LONGEST_NUT_MM) if nut_step >= step_mm - 1e-12 else max(FIRST_NUT_MM, nut_step)
+        )
+    return Run(tuple(moments), hard, _blocking_pair(press, states) if hard else None, tuple(states))
+
+
+def _next_event(press: Press, state: NetworkState, rates: list[float] | None) -> float:
+    """Nut travel until the next contact closes at the present rates, a little less than the first guess allows."""
+    if rates is None:
+        return FIRST_NUT_MM
+    u = state.displacements_mm
+    nearest = LONGEST_NUT_MM
+    for link in press.links:
+        element = link.element
+        if type(element) is Contact:
+            gap = element.gap_mm - (u[element.i] - u[element.j])
+            rate = rates[element.i] - rates[element.j]
+            if gap > 1e-4 and rate > 1e-3:
+                nearest = min(nearest, gap / rate)
+    return max(nearest, FIRST_NUT_MM / 2)
+
+
+def _moment(press: Press, state: NetworkState, nut_mm: float) -> Moment:
+    u = state.displacements_mm
+    driver = press.nodes[press.driver]
+    force = abs(reactions(press.network, state, (driver,))[driver])
+    moving, fixed = (press.nodes[group] for group in press.travel_of)
+    shift = {group: u[node] for group, node in press.nodes.items()}
+    contacts, balls = [], {}
+    for link, value in zip(press.links, state.forces_n, strict=True):
+        if link.by == "balls" and link.bearing is not None:
+            balls[link.bearing] = abs(value)
+        if abs(value) > max(CARRIES_SHARE * force, 0.05):
+            contacts.append(_contact_force(press.scene, link, value, shift))
+    travel = press.travel_direction * (u[moving] - u[fixed])
+    return Moment(nut_mm, travel, shift, force, tuple(contacts), balls)
+
+
+def _contact_force(scene: Scene, link: Link, force: float, shift: dict[str, float]) -> ContactForce:
+    if link.pair is not None:
+        annuli = link.pair.touch.annuli
+        moved = shift[link.pair.right.group]
+        return ContactForce(
+            (link.pair.left.id, link.pair.right.id), annuli[0].z_inner_mm + moved,
+            2 * annuli[0].inner_radius_mm, 2 * annuli[-1].outer_radius_mm, force,
+        )  # fmt: skip
+    ring = scene.thing(link.groups[0])
+    z = (ring.left_mm + ring.right_mm) / 2 + shift[ring.group]
+    if link.by == "balls":
+        other = scene.thing(link.groups[1])
+        pair = link.groups if force > 0 else link.groups[::-1]
+        return ContactForce(
+            pair, z, 2 * ring.profile.r_max_mm, 2 * other.profile.r_min_mm, abs(force), "balls"
+        )
+    diameter = 2 * (ring.profile.r_max_mm if ring.kind == "outer ring" else ring.profile.r_min_mm)
+    seat = _seat_thing(scene, link.groups[1], z)
+    pair = (ring.id, seat) if force > 0 else (seat, ring.id)
+    return ContactForce(pair, z, diameter, diameter, abs(force), "friction")
+
+
+def _seat_thing(scene: Scene, group: str, z: float) -> str:
+    """The body of a group in which a ring sits at z: the group's own body if it reaches there."""
+    of_group = [thing for thing in scene.things if thing.group == group]
+    named = next((thing for thing in of_group if thing.id == group), of_group[0])
+    return named.id
+
+
+def _blocking_pair(press: Press, states: list[NetworkState]) -> tuple[str, str] | None:
+    """The contact that stopped the press: of those that carry now, the one that closed last between moving and still."""
+    last = states[-1].forces_n
+    force = max((abs(value) for value in last), default=0.0)
+    closed_at: list[tuple[int, float, Pair]] = []
+    for number, link in enumerate(press.links):
+        if link.pair is None or last[number] <= 0.05 * force:
+            continue
+        first = next(k for k, state in enumerate(states) if state.forces_n[number] > 0.05 * force)
+        closed_at.append((first, last[number], link.pair))
+    if not closed_at:
+        return None
+    latest = max(first for first, _, _ in closed_at)
+    pair = max((row for row in closed_at if row[0] == latest), key=lambda row: row[1])[2]
+    return pair.left.id, pair.right.id
+
+
+def force_path(moment: Moment, *, start: str, end: str, groups: dict[str, str]) -> tuple[str, ...]:
+    """Ids along the path that carries most, from the turned nut to the standing nut.
+
+    Parameters
+    ----------
+    start, end
+        Groups of the two nuts.
+    groups
+        Group of each thing.
+    """
+    edges: dict[str, list[tuple[str, ContactForce]]] = {}
+    for contact in moment.contacts:
+        a, b = groups[contact.between[0]], groups[contact.between[1]]
+        edges.setdefault(a, []).append((b, contact))
+        edges.setdefault(b, []).append((a, contact))
+    best: dict[str, tuple[float, int]] = {start: (float("inf"), 0)}
+    came: dict[str, tuple[str, ContactForce]] = {}
+    queue = [start]
+    while queue:
+        queue.sort(key=lambda group: (best[group][0], -best[group][1]))
+        here = queue.pop()
+        for there, contact in edges.get(here, ()):
+            offer = (min(best[here][0], contact.force_n), best[here][1] + 1)
+            known = best.get(there)
+            if known is None or (offer[0], -offer[1]) > (known[0] + 1e-9, -known[1]):
+                if known is None or offer[0] > known[0] + 1e-9:
+                    best[there] = offer
+                    came[there] = (here, contact)
+                    queue.append(there)
+    if end not in came:
+        return ()
+    hops: list[ContactForce] = []
+    group = end
+    while group != start:
+        group, contact = came[group]
+        hops.append(contact)
+    return _names(list(reversed(hops)), start, groups)
+
+
+def _names(hops: list[ContactForce], start: str, groups: dict[str, str]) -> tuple[str, ...]:
+    """The things along the hops, with `BL.balls` where a hop goes through the balls."""
+    names: list[str] = []
+    group = start
+    for hop in hops:
+        near, far = hop.between if groups[hop.between[0]] == group else hop.between[::-1]
+        if not names or names[-1] != near:
+            names.append(near)
+        if hop.by == "balls":
+            names.append(f"{near.split('.')[0]}.balls")
+        names.append(far)
+        group = groups[far]
+    return tuple(names)

@@ -1,0 +1,60 @@
+"""Finding: one result of the check, and the verdict that findings lead to."""
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+Severity = Literal["fault", "caution", "note"]
+Certainty = Literal["certain", "in doubt"]
+Verdict = Literal["good", "caution", "not good", "cannot tell"]
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A spot in the section: z and diameter [mm]."""
+
+    z_mm: float
+    diameter_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fix:
+    """A way out that the program can apply by itself: the name of a change and its arguments."""
+
+    title: str
+    change: str
+    """Name of a function in geometry/job/changes.py."""
+    arguments: dict[str, object]
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One result, with the sum behind it and a way out."""
+
+    code: str
+    severity: Severity
+    bodies: tuple[str, ...]
+    message: str
+    sum: str = ""
+    source: str = ""
+    way_out: str = ""
+    place: Place | None = None
+    certainty: Certainty = "certain"
+    values: dict[str, float] = field(default_factory=dict)
+    fix: Fix | None = None
+
+
+def verdict_of(findings: tuple[Finding, ...], *, unchecked: tuple[str, ...] = ()) -> Verdict:
+    """A certain fault: not good; else anything unchecked or in doubt: cannot tell; else any caution: caution."""
+    if any(f.severity == "fault" and f.certainty == "certain" for f in findings):
+        return "not good"
+    if unchecked or any(f.certainty == "in doubt" for f in findings):
+        return "cannot tell"
+    if any(f.severity == "caution" for f in findings):
+        return "caution"
+    return "good"
+
+
+def worst_verdict(verdicts: tuple[Verdict, ...]) -> Verdict:
+    """Verdict of a whole job from those of its steps."""
+    order: tuple[Verdict, ...] = ("not good", "cannot tell", "caution", "good")
+    return next((verdict for verdict in order if verdict in verdicts), "cannot tell")

@@ -1,0 +1,145 @@
+"""What a check hands out: of one step, and of a whole job."""
+
+from dataclasses import dataclass, field
+
+from geometry.check.finding import Finding, Verdict
+from geometry.job.job import Fate
+from geometry.section.thing import Thing as Thing
+
+
+@dataclass(frozen=True, slots=True)
+class ContactForce:
+    """A contact that carries force."""
+
+    between: tuple[str, str]
+    """The left and the right one."""
+    z_mm: float
+    inner_diameter_mm: float
+    outer_diameter_mm: float
+    force_n: float
+    by: str = "face"
+    """`face`, `friction` of a fit, or `balls`."""
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """One moment of the press: how far the driving nut has come, where everything is, what carries force."""
+
+    nut_mm: float
+    travel_mm: float
+    """Travel of the bearings towards their goal."""
+    shift_mm: dict[str, float]
+    """Displacement of each group since the start, along z."""
+    force_n: float
+    contacts: tuple[ContactForce, ...]
+    balls_n: dict[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class BearingForces:
+    """The largest forces through one bearing up to home."""
+
+    outer_n: float
+    inner_n: float
+    balls_n: float
+    fate: Fate | None
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """One clearance of a chain: the inner one lies in the outer one with this much air to one side."""
+
+    inner: str
+    outer: str
+    clearance_mm: float
+    """Radial: the air to one side."""
+
+
+@dataclass(frozen=True, slots=True)
+class Centring:
+    """How far a part can be off the axis at the start; None: nothing locates it."""
+
+    part: str
+    offset_mm: float | None
+    levered_offset_mm: float | None
+    tilt_deg: float | None
+    chain: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Travel:
+    """Travel of the bearings of the step."""
+
+    needed_mm: float
+    stops_at_mm: float | None
+    stopped_by: tuple[str, str] | None
+    room_left_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class RodUse:
+    """Length of the rod that the stack asks for; `needed_mm` leaves out any showing thread."""
+
+    between_nuts_start_mm: float
+    between_nuts_end_mm: float
+    needed_mm: float
+    length_mm: float
+    spare_mm: float
+    nut_stops_at_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A figure that is never one number."""
+
+    low: float
+    expected: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class ForceTravel:
+    """Force against travel, with the part of it that crosses the balls of each bearing."""
+
+    travel_mm: tuple[float, ...]
+    force_n: tuple[float, ...]
+    balls_n: dict[str, tuple[float, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class StepCheck:
+    """All results of one step."""
+
+    step: int
+    """Counted from 1."""
+    title: str
+    verdict: Verdict
+    checked: tuple[str, ...]
+    findings: tuple[Finding, ...]
+    things: tuple[Thing, ...]
+    moments: tuple[Moment, ...]
+    """From the start to the end of the travel (and on to the first hard stop for a bearing pressed out)."""
+    force_path: tuple[str, ...]
+    """Ids from the turned nut to the standing nut; `BL.balls` where the force crosses the balls."""
+    contacts: tuple[ContactForce, ...]
+    """Of the moment that the force path is drawn for."""
+    bearings: dict[str, BearingForces]
+    centring: tuple[Centring, ...]
+    travel: Travel | None
+    rod: RodUse | None
+    force_n: Band | None
+    torque_nm: Band | None
+    force_travel: ForceTravel | None
+    home: str = ""
+    """How home is recognised, in millimetres: 'outer ring 0.50 below the left face of the shell'."""
+    pusher: str | None = None
+    support: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class JobCheck:
+    """All steps of a job."""
+
+    title: str
+    verdict: Verdict
+    steps: tuple[StepCheck, ...] = field(default=())

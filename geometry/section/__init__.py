@@ -1,0 +1,1 @@
+"""Bodies of an assembly at their places: housing, axle, bearings, spacers, inserts, circlips."""

@@ -1,0 +1,1 @@
+"""Stack: tool parts on the rod, on both sides of the assembly, and where they come to rest."""

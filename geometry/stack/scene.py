@@ -1,0 +1,43 @@
+"""Scene: everything that is there when a step starts, each thing at its place."""
+
+from dataclasses import dataclass, field
+
+from geometry.profile.touch import Band
+from geometry.section.thing import Thing
+
+
+@dataclass(frozen=True, slots=True)
+class Obstacle:
+    """Why a part did not get where it should: what it met, after how far, and what would have been needed."""
+
+    part: str
+    met: str
+    missing_mm: float
+    """Distance that is missing to the place it should reach."""
+    z_mm: float
+    diameter_mm: float
+    """Where it met the edge."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """All things at the start of a step.
+
+    `fits` names the pairs of things between which a fit is declared, with the radii that overlap there.
+    """
+
+    things: tuple[Thing, ...]
+    fits: dict[tuple[str, str], Band] = field(default_factory=dict)
+    obstacles: tuple[Obstacle, ...] = ()
+    adrift: tuple[str, ...] = ()
+    """Parts that met nothing on their way in."""
+    driver: str | None = None
+    """Thing that the turned nut is; None when that side has no nut."""
+    anchor: str | None = None
+    """Thing that the standing nut is."""
+
+    def thing(self, id: str) -> Thing:
+        return next(thing for thing in self.things if thing.id == id)
+
+    def fit_band(self, one: str, other: str) -> Band | None:
+        return self.fits.get((one, other)) or self.fits.get((other, one))
