@@ -3,16 +3,20 @@
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from geometry.check.finding import Finding, Place
-from geometry.check.friction import ball_mm
+from geometry.check.finding import Finding, Place, Severity
 from geometry.check.result import Moment
 from geometry.check.wording import newtons
 from geometry.facts.bearings import axial_limit_fraction, f0
 from geometry.facts.tolerances import radial_clearance_um
 from geometry.job.job import Job, Step
 from geometry.mechanics.balls import (
-    AxialLaw, BallSet, axial_law, axial_play_mm, estimated_ball_set, static_rating_n,
-)  # fmt: skip
+    AxialLaw,
+    BallSet,
+    axial_law,
+    axial_play_mm,
+    estimated_ball_set,
+    static_rating_n,
+)
 from geometry.mechanics.clearance import clearance_lost_band_mm
 from geometry.section.bearing import Bearing, Measures, measures
 from geometry.section.section import Section
@@ -114,26 +118,68 @@ def _judged(job: Job, step: Step, bearing: Bearing, most: float, force: float, s
     source = f"contact network; {rate.source}; limit {rate.limit_share:g} C0 for a pure axial load (general bearing catalogue, PUB 17000 p. 254)"
     moving = bearing.id in step.bearings
     way_out = (
-        "Push the tight ring itself, or both rings with a flat drift." if moving
+        "Push the tight ring itself, or both rings with a flat drift."
+        if moving
         else "Let the support stand on the housing or on the outer ring, not on the inner ring."
-    )  # fmt: skip
+    )
     where = (
-        "The force goes in at one ring and must leave at the other" if moving
+        "The force goes in at one ring and must leave at the other"
+        if moving
         else "The pull of this step runs through a bearing that is already in place"
-    )  # fmt: skip
+    )
     fate = step.fates.get(bearing.id)
     if fate is None:
-        return Finding("balls-loaded", "fault", bodies, f"{where}: the balls of {bearing.id} carry it. Is {bearing.id} kept or scrap?",
-                       sum_, source, f"Say whether {bearing.id} is kept or scrap.", certainty="in doubt", values=values)  # fmt: skip
+        return Finding(
+            "balls-loaded",
+            "fault",
+            bodies,
+            f"{where}: the balls of {bearing.id} carry it. Is {bearing.id} kept or scrap?",
+            sum_,
+            source,
+            f"Say whether {bearing.id} is kept or scrap.",
+            certainty="in doubt",
+            values=values,
+        )
     if fate == "scrap":
-        return Finding("balls-loaded", "note", bodies, f"The balls of {bearing.id} carry the force: never refit {bearing.id}.",
-                       sum_, source, values=values)  # fmt: skip
+        return Finding(
+            "balls-loaded",
+            "note",
+            bodies,
+            f"The balls of {bearing.id} carry the force: never refit {bearing.id}.",
+            sum_,
+            source,
+            values=values,
+        )
     if share >= job.limits.balls_share_of_force:
-        return Finding("balls-loaded", "fault", bodies, f"{where}: the balls of {bearing.id}, which is kept, carry it.",
-                       sum_, source, way_out, values=values)  # fmt: skip
+        return Finding(
+            "balls-loaded",
+            "fault",
+            bodies,
+            f"{where}: the balls of {bearing.id}, which is kept, carry it.",
+            sum_,
+            source,
+            way_out,
+            values=values,
+        )
     if ratio >= rate.limit_share:
-        return Finding("balls-overloaded", "fault", bodies, f"{where}: the balls of {bearing.id}, which is kept, carry more than they bear.",
-                       sum_, source, way_out, values=values)  # fmt: skip
-    severity = "caution" if ratio >= job.limits.balls_caution_of_c0 else "note"
-    return Finding("balls-loaded", severity, bodies, f"Part of the force runs through the balls of {bearing.id}, which is kept.",
-                   sum_, source, way_out, values=values)  # fmt: skip
+        return Finding(
+            "balls-overloaded",
+            "fault",
+            bodies,
+            f"{where}: the balls of {bearing.id}, which is kept, carry more than they bear.",
+            sum_,
+            source,
+            way_out,
+            values=values,
+        )
+    severity: Severity = "caution" if ratio >= job.limits.balls_caution_of_c0 else "note"
+    return Finding(
+        "balls-loaded",
+        severity,
+        bodies,
+        f"Part of the force runs through the balls of {bearing.id}, which is kept.",
+        sum_,
+        source,
+        way_out,
+        values=values,
+    )

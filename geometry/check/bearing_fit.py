@@ -77,9 +77,12 @@ def _rest_shift_mm(
     rests = []
     for other, shift in placed:
         touch = closing(
-            other.profile, thing.profile, left_at_mm=shift, right_at_mm=FAR_MM,
+            other.profile,
+            thing.profile,
+            left_at_mm=shift,
+            right_at_mm=FAR_MM,
             ignore=bands.get((other.id, thing.id)) or bands.get((thing.id, other.id)),
-        )  # fmt: skip
+        )
         if touch is not None:
             rests.append(FAR_MM - touch.distance_mm)
     return max(rests) if rests else None
@@ -100,17 +103,28 @@ def _judged_spacer(
     amount = mm(abs(excess)) + (f" ± {mm(doubt)}" if doubt else "")
     message = (
         f"{what} is {amount} longer than the room between {left.id} and {right.id}: the balls are squeezed, or a bearing is pushed out."
-        if long else f"{what} is {amount} shorter than the room between {left.id} and {right.id}: tightening the axle squeezes the balls."
-    )  # fmt: skip
+        if long
+        else f"{what} is {amount} shorter than the room between {left.id} and {right.id}: tightening the axle squeezes the balls."
+    )
     m = measures(right)
-    return [Finding(
-        "spacer-long" if long else "spacer-short", "fault", bodies, message,
-        f"error {amount}; axial play {mm(plays[0])} + {mm(plays[1])} + {mm(job.limits.spacer_doubt_mm)} of doubt = {mm(limit)}",
-        "lowest clearance of the group (ISO 5753) less the fit's loss; ring widths and grooves 0.03 (mechanics, section 10)",
-        "Measure the spacer and both depths again." if not certain else "Shorten the spacer." if long else "Use a longer spacer or a shim.",
-        Place(m.inner_from_z_mm, m.inner_face_outside_mm), "certain" if certain else "in doubt",
-        values={"excess_mm": excess, "limit_mm": limit},
-    )]  # fmt: skip
+    return [
+        Finding(
+            "spacer-long" if long else "spacer-short",
+            "fault",
+            bodies,
+            message,
+            f"error {amount}; axial play {mm(plays[0])} + {mm(plays[1])} + {mm(job.limits.spacer_doubt_mm)} of doubt = {mm(limit)}",
+            "lowest clearance of the group (ISO 5753) less the fit's loss; ring widths and grooves 0.03 (mechanics, section 10)",
+            "Measure the spacer and both depths again."
+            if not certain
+            else "Shorten the spacer."
+            if long
+            else "Use a longer spacer or a shim.",
+            Place(m.inner_from_z_mm, m.inner_face_outside_mm),
+            "certain" if certain else "in doubt",
+            values={"excess_mm": excess, "limit_mm": limit},
+        )
+    ]
 
 
 def loose_spacer_findings(
@@ -136,14 +150,19 @@ def loose_spacer_findings(
         if offset is not None and offset <= limits.offset_good_mm + 1e-9:
             continue
         fault = offset is None or offset > limits.offset_caution_mm + 1e-9
-        found.append(Finding(
-            "spacer-loose", "fault" if fault else "caution", (spacer.id,),
-            f"{name_of(spacer.id)} can hang {'anywhere' if offset is None else mm(offset) + ' to one side'} when it is clamped;"
-            " the axle may not go in.",
-            f"{chain_in_words(centring)}; good up to {mm(limits.offset_good_mm)}", "least sum of radial clearances at home",
-            "Hold the spacer with a long guide until it is clamped.",
-            Place((spacer.left_mm + spacer.right_mm) / 2, 2 * spacer.profile.r_max_mm),
-        ))  # fmt: skip
+        found.append(
+            Finding(
+                "spacer-loose",
+                "fault" if fault else "caution",
+                (spacer.id,),
+                f"{name_of(spacer.id)} can hang {'anywhere' if offset is None else mm(offset) + ' to one side'} when it is clamped;"
+                " the axle may not go in.",
+                f"{chain_in_words(centring)}; good up to {mm(limits.offset_good_mm)}",
+                "least sum of radial clearances at home",
+                "Hold the spacer with a long guide until it is clamped.",
+                Place((spacer.left_mm + spacer.right_mm) / 2, 2 * spacer.profile.r_max_mm),
+            )
+        )
     return found
 
 
@@ -176,11 +195,18 @@ def way_round_findings(section: Section, step: Step, state: State) -> list[Findi
         open_to = "left" if seals == "right" else "right"
         if open_to != bearing.open_side:
             m = measures(bearing)
-            found.append(Finding(
-                "back-to-front", "fault", (f"{id}.outer",), f"{id} is in the wrong way round: its open side must face {bearing.open_side}.",
-                f"open side faces {open_to}, wanted {bearing.open_side}", "section of the assembly (open side asked of the user)",
-                f"Turn {id} round.", Place(m.outer_from_z_mm, m.outside_mm),
-            ))  # fmt: skip
+            found.append(
+                Finding(
+                    "back-to-front",
+                    "fault",
+                    (f"{id}.outer",),
+                    f"{id} is in the wrong way round: its open side must face {bearing.open_side}.",
+                    f"open side faces {open_to}, wanted {bearing.open_side}",
+                    "section of the assembly (open side asked of the user)",
+                    f"Turn {id} round.",
+                    Place(m.outer_from_z_mm, m.outside_mm),
+                )
+            )
     return found
 
 
@@ -202,9 +228,16 @@ def groove_findings(section: Section, step: Step) -> list[Finding]:
                 common = overlap(clip, ring, a_at_mm=0.0, b_at_mm=0.0)
                 if common is not None:
                     short = common.to_z_mm - common.from_z_mm
-                    found.append(Finding(
-                        "groove-not-reached", "fault", (body.id, f"{id}.outer"), f"At home {id} is {mm(short)} in the way of {name_of(body.id)}.",
-                        f"ring and circlip share {mm(short)} along the axis", "section at home",
-                        "Measure the depth of the seat and the groove.", Place(common.from_z_mm, 2 * common.inner_radius_mm),
-                    ))  # fmt: skip
+                    found.append(
+                        Finding(
+                            "groove-not-reached",
+                            "fault",
+                            (body.id, f"{id}.outer"),
+                            f"At home {id} is {mm(short)} in the way of {name_of(body.id)}.",
+                            f"ring and circlip share {mm(short)} along the axis",
+                            "section at home",
+                            "Measure the depth of the seat and the groove.",
+                            Place(common.from_z_mm, 2 * common.inner_radius_mm),
+                        )
+                    )
     return found

@@ -8,12 +8,16 @@ from geometry.check.result import Centring, Link, Thing
 from geometry.check.wording import mm, name_of
 from geometry.job.job import Limits, Step
 from geometry.profile.nesting import nestings
+from geometry.profile.remembered import remembered
 from geometry.section.section import Section
 from geometry.section.things import inner_interference_mm
 from geometry.stack.scene import Scene
 
 NESTS_FROM_MM = 1.0
 """Nesting locates from this length (mechanics, section 10)."""
+
+
+_nestings = remembered(nestings)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +60,7 @@ def _side_by_side(outer: Thing, outer_at: float, inner: Thing, inner_at: float) 
 
 def _nests(scene: Scene, outer: Thing, outer_at: float, inner: Thing, inner_at: float) -> list[Guide]:
     tight = scene.fit_band(outer.id, inner.id) is not None or "rod" in (outer.id, inner.id)
-    rows = nestings(
+    rows = _nestings(
         outer.profile, inner.profile, outer_at_mm=outer_at, inner_at_mm=inner_at, shortest_mm=NESTS_FROM_MM
     )
     for nest in rows:
@@ -154,29 +158,63 @@ def centring_findings(
         c, place = centring[pusher.id], Place(_working_z(pusher), 2 * pusher.profile.r_max_mm)
         way_out = "Use a guide that fits the bore, or a thicker rod."
         if c.offset_mm is None:
-            found.append(Finding("floating", "fault", (pusher.id,), f"Nothing centres {name_of(pusher.id)}.",
-                                 chain_in_words(c), source, way_out, place))  # fmt: skip
+            found.append(
+                Finding(
+                    "floating",
+                    "fault",
+                    (pusher.id,),
+                    f"Nothing centres {name_of(pusher.id)}.",
+                    chain_in_words(c),
+                    source,
+                    way_out,
+                    place,
+                )
+            )
         elif c.offset_mm > limits.offset_good_mm + 1e-9:
             fault = c.offset_mm > limits.offset_caution_mm + 1e-9
-            found.append(Finding(
-                "off-centre", "fault" if fault else "caution", (pusher.id, *_chain_bodies(c)),
-                f"{name_of(pusher.id)} can sit {mm(c.offset_mm)} to one side at the start.",
-                f"{chain_in_words(c)}; good up to {mm(limits.offset_good_mm)}", source, way_out, place,
-                values={"offset_mm": c.offset_mm},
-            ))  # fmt: skip
+            found.append(
+                Finding(
+                    "off-centre",
+                    "fault" if fault else "caution",
+                    (pusher.id, *_chain_bodies(c)),
+                    f"{name_of(pusher.id)} can sit {mm(c.offset_mm)} to one side at the start.",
+                    f"{chain_in_words(c)}; good up to {mm(limits.offset_good_mm)}",
+                    source,
+                    way_out,
+                    place,
+                    values={"offset_mm": c.offset_mm},
+                )
+            )
         levered = c.levered_offset_mm
         if not held_square and levered is not None and levered > limits.offset_caution_mm:
-            found.append(Finding("tilted-start", "caution", (pusher.id,),
-                                 f"Nothing holds {name_of(pusher.id)} square: tilted, its face is up to {mm(levered)} off.",
-                                 f"tilt {c.tilt_deg or 0.0:.2f} degrees over the overhang", "lever of short guides (mechanics, section 4)",
-                                 "Guide the rod at both ends and look from two sides.", place))  # fmt: skip
+            found.append(
+                Finding(
+                    "tilted-start",
+                    "caution",
+                    (pusher.id,),
+                    f"Nothing holds {name_of(pusher.id)} square: tilted, its face is up to {mm(levered)} off.",
+                    f"tilt {c.tilt_deg or 0.0:.2f} degrees over the overhang",
+                    "lever of short guides (mechanics, section 4)",
+                    "Guide the rod at both ends and look from two sides.",
+                    place,
+                )
+            )
     if support is not None and support.id in centring:
         c, place = centring[support.id], Place(_working_z(support), 2 * support.profile.r_max_mm)
         if c.offset_mm is None or c.offset_mm > limits.offset_caution_mm + 1e-9:
             offset = "anywhere" if c.offset_mm is None else f"{mm(c.offset_mm)} to one side"
-            found.append(Finding("off-centre", "caution", (support.id, *_chain_bodies(c)),
-                                 f"The support {name_of(support.id)} can sit {offset}.", chain_in_words(c), source,
-                                 "Hold it central by hand, or use a guide.", place))  # fmt: skip
+            found.append(
+                Finding(
+                    "off-centre",
+                    "caution",
+                    (support.id, *_chain_bodies(c)),
+                    f"The support {name_of(support.id)} can sit {offset}.",
+                    chain_in_words(c),
+                    source,
+                    "Hold it central by hand, or use a guide.",
+                    place,
+                )
+            )
     return found
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from geometry.check.balls import balls_findings
+from geometry.check.balls import LOADED_N, balls_findings
 from geometry.check.bearing_fit import (
     groove_findings,
     loose_spacer_findings,
@@ -16,11 +16,19 @@ from geometry.check.finding import Finding, Place, verdict_of, worst_verdict
 from geometry.check.force import force_band, force_travel_of, torque_band
 from geometry.check.home import home_in_words
 from geometry.check.landing import Landing, landing_findings, landings, offset_findings
-from geometry.check.order import instruction_findings, order_findings, stock_findings
+from geometry.check.ledge import ledge_findings
+from geometry.check.order import (
+    instruction_findings, never_push_findings, order_findings, refit_findings, stock_findings,
+)  # fmt: skip
 from geometry.check.result import Band, BearingForces, Centring, JobCheck, Moment, StepCheck, Thing, Travel
 from geometry.check.travel import (
-    STOPS_SHORT_MM, early_stop_finding, needed_travel_mm, rod_findings, rod_use, travel_of,
-)  # fmt: skip
+    STOPS_SHORT_MM,
+    early_stop_finding,
+    needed_travel_mm,
+    rod_findings,
+    rod_use,
+    travel_of,
+)
 from geometry.check.way_in import no_way_findings
 from geometry.check.wording import mm, name_of
 from geometry.job.job import Job, Step
@@ -36,11 +44,17 @@ HELD_SQUARE_SHARE = 0.4
 """A flat landing wider than this share of the bearing holds the pushing part square."""
 
 CHECKED = (
-    "order of the steps and of putting on", "seats and what passes in", "collision at the start",
-    "travel of everything that moves, both sides", "contact path from nut to nut, and the balls of every bearing",
-    "centring at the start and its consequences", "faces that parts land on, and their pressure",
-    "rod length, thread and nuts", "spacer against shoulders", "way round, lead-in, what is trapped afterwards",
-)  # fmt: skip
+    "order of the steps and of putting on",
+    "seats and what passes in",
+    "collision at the start",
+    "travel of everything that moves, both sides",
+    "contact path from nut to nut, and the balls of every bearing",
+    "centring at the start and its consequences",
+    "faces that parts land on, and their pressure",
+    "rod length, thread and nuts",
+    "spacer against shoulders",
+    "way round, lead-in, what is trapped afterwards",
+)
 CHECKED_AT_ONCE = tuple(line for line in CHECKED if not line.startswith(("travel", "way round", "spacer")))
 
 
@@ -81,7 +95,13 @@ class _Check:
         self.step: Step = job.steps[index]
         self.start: Start = starts(job)[index]
         parts = {part.id: part for part in job.parts}
-        self.scene: Scene = seat(job.section, self.start.state, self.step.stack, parts)
+        self.scene: Scene = seat(
+            job.section,
+            self.start.state,
+            self.step.stack,
+            parts,
+            pushed_aside=frozenset(self.step.pushed_aside_mm),
+        )
         self.pairs: tuple[Pair, ...] = facing_pairs(self.scene)
         self.needed_mm = needed_travel_mm(job.section, self.step)
         self.root = job.section.rigid_group(job.section.bearing(self.step.bearings[0]).housing)
@@ -96,6 +116,7 @@ class _Check:
         findings += way_round_findings(self.job.section, self.step, self.start.state)
         findings += spacer_findings(self.job, self.step, self.start.state)
         findings += groove_findings(self.job.section, self.step)
+        findings += refit_findings(self.step, self._pulled_before())
         findings += lead_in_findings(self.job, self.step, self.scene)
         return self._result(pressed, tuple(findings), travel, CHECKED, ())
 
@@ -140,6 +161,8 @@ class _Check:
             held_square=held,
         )
         findings += landing_findings(job, landed, self._force(pressed).expected, pressed.sliding.force_n)
+        findings += never_push_findings(job, tuple(landing.on.id for landing in landed))
+        findings += ledge_findings(job, step, scene, landed)
         findings += offset_findings(
             job, scene, pusher.tool if pusher else None, pusher, self._home_shift(pressed)
         )
@@ -167,10 +190,22 @@ class _Check:
         housing_moved = abs(end.shift_mm.get(self.root, 0.0)) > 1.0
         target = self.step.bearings[0]
         if housing_moved:
-            return Finding("no-reaction", "fault", (self.root,), f"Nothing holds {name_of(self.root)} against the pull: it moves with the bearing.",
-                           source="contact network", way_out="Put a cup or plate against the housing on the standing side.")  # fmt: skip
-        return Finding("no-contact", "fault", (target,), f"Nothing presses bearing {target}: the nut runs on without moving it.",
-                       source="contact network", way_out="Use a drift that reaches the face of a ring.")  # fmt: skip
+            return Finding(
+                "no-reaction",
+                "fault",
+                (self.root,),
+                f"Nothing holds {name_of(self.root)} against the pull: it moves with the bearing.",
+                source="contact network",
+                way_out="Put a cup or plate against the housing on the standing side.",
+            )
+        return Finding(
+            "no-contact",
+            "fault",
+            (target,),
+            f"Nothing presses bearing {target}: the nut runs on without moving it.",
+            source="contact network",
+            way_out="Use a drift that reaches the face of a ring.",
+        )
 
     def _depth_findings(self, pressed: _Pressed, travel: Travel) -> list[Finding]:
         beyond = pressed.run.moments[-1].travel_mm - self.needed_mm
@@ -182,11 +217,18 @@ class _Check:
             if not pressed.run.hard_stop
             else f"it goes {mm(beyond)} too far"
         )
-        return [Finding(
-            "no-depth-stop", "fault", (f"{target.id}.outer",), f"Nothing stops {target.id} at home: {far}.",
-            f"home after {mm(self.needed_mm)}; first hard stop after {mm(pressed.run.moments[-1].travel_mm)}", "sweep of the travel",
-            "Use a depth stop, or press by steps and measure.", self._ball_rows().get(target.id),
-        )]  # fmt: skip
+        return [
+            Finding(
+                "no-depth-stop",
+                "fault",
+                (f"{target.id}.outer",),
+                f"Nothing stops {target.id} at home: {far}.",
+                f"home after {mm(self.needed_mm)}; first hard stop after {mm(pressed.run.moments[-1].travel_mm)}",
+                "sweep of the travel",
+                "Use a depth stop, or press by steps and measure.",
+                self._ball_rows().get(target.id),
+            )
+        ]
 
     def _pushed_out_findings(self, pressed: _Pressed) -> list[Finding]:
         """Bearings that this step is not meant to move, and does."""
@@ -199,11 +241,18 @@ class _Check:
                 continue
             moved = abs(end.shift_mm[ring] - end.shift_mm[housing])
             if moved > STOPS_SHORT_MM:
-                found.append(Finding(
-                    "collides", "fault", (ring,), f"{bearing.id} is pushed {mm(moved)} out of its seat by this step.",
-                    f"{mm(moved)} against the housing at the end of the travel", "contact network, swept over the travel",
-                    "Support that bearing, or shorten what pushes it.", self._ball_rows().get(bearing.id),
-                ))  # fmt: skip
+                found.append(
+                    Finding(
+                        "collides",
+                        "fault",
+                        (ring,),
+                        f"{bearing.id} is pushed {mm(moved)} out of its seat by this step.",
+                        f"{mm(moved)} against the housing at the end of the travel",
+                        "contact network, swept over the travel",
+                        "Support that bearing, or shorten what pushes it.",
+                        self._ball_rows().get(bearing.id),
+                    )
+                )
         return found
 
     def _centring(self) -> dict[str, Centring]:
@@ -229,6 +278,15 @@ class _Check:
     def _outside_mm(self) -> float:
         return 2 * self.scene.thing(f"{self.step.bearings[0]}.outer").profile.r_max_mm
 
+    def _pulled_before(self) -> frozenset[str]:
+        """Bearings that go in again in this step and were pulled out through their balls before."""
+        pulled = set()
+        for earlier in range(self.index) if self.step.refitted else ():
+            if self.job.steps[earlier].operation == "press out":
+                check = check_step(self.job, earlier)
+                pulled |= {id for id, forces in check.bearings.items() if forces.balls_n > LOADED_N}
+        return frozenset(pulled & set(self.step.refitted))
+
     def _home_shift(self, pressed: _Pressed) -> dict[str, float]:
         return pressed.to_goal[-1].shift_mm
 
@@ -245,9 +303,13 @@ class _Check:
         return force_band(self.job, self.step, pressed.sliding.force_n)
 
     def _result(
-        self, pressed: _Pressed | None, findings: tuple[Finding, ...], travel: Travel | None, checked: tuple[str, ...],
+        self,
+        pressed: _Pressed | None,
+        findings: tuple[Finding, ...],
+        travel: Travel | None,
+        checked: tuple[str, ...],
         unchecked: tuple[str, ...],
-    ) -> StepCheck:  # fmt: skip
+    ) -> StepCheck:
         scene, step = self.scene, self.step
         findings = tuple(sorted(findings, key=lambda f: ("fault", "caution", "note").index(f.severity)))
         path: tuple[str, ...] = ()
@@ -262,17 +324,26 @@ class _Check:
         else:
             pusher = support = None
         return StepCheck(
-            step=self.index + 1, title=step.title,
-            verdict=verdict_of(findings, unchecked=unchecked), checked=checked, findings=findings, things=scene.things,
-            moments=pressed.run.moments if pressed else (), force_path=path,
+            step=self.index + 1,
+            title=step.title,
+            verdict=verdict_of(findings, unchecked=unchecked),
+            checked=checked,
+            findings=findings,
+            things=scene.things,
+            moments=pressed.run.moments if pressed else (),
+            force_path=path,
             contacts=pressed.sliding.contacts if pressed else (),
-            bearings=self._bearing_forces(pressed), centring=tuple(self.centring.values()), travel=travel,
+            bearings=self._bearing_forces(pressed),
+            centring=tuple(self.centring.values()),
+            travel=travel,
             rod=rod_use(scene, self.job.part(step.stack.rod), self.needed_mm) if step.stack.rod else None,
-            force_n=force, torque_nm=torque_band(self.job, step, scene, force) if force else None,
+            force_n=force,
+            torque_nm=torque_band(self.job, step, scene, force) if force else None,
             force_travel=force_travel_of(pressed.to_goal) if pressed else None,
             home=home_in_words(self.job.section, step),
-            pusher=pusher.tool.id if pusher else None, support=support.tool.id if support else None,
-        )  # fmt: skip
+            pusher=pusher.tool.id if pusher else None,
+            support=support.tool.id if support else None,
+        )
 
     def _bearing_forces(self, pressed: _Pressed | None) -> dict[str, BearingForces]:
         if pressed is None:
@@ -281,9 +352,11 @@ class _Check:
         for bearing in self.job.section.bearings:
             if bearing.id in self.start.state.present:
                 forces[bearing.id] = BearingForces(
-                    _most(pressed.to_goal, f"{bearing.id}.outer"), _most(pressed.to_goal, f"{bearing.id}.inner"),
-                    max(m.balls_n.get(bearing.id, 0.0) for m in pressed.to_goal), self.step.fates.get(bearing.id),
-                )  # fmt: skip
+                    _most(pressed.to_goal, f"{bearing.id}.outer"),
+                    _most(pressed.to_goal, f"{bearing.id}.inner"),
+                    max(m.balls_n.get(bearing.id, 0.0) for m in pressed.to_goal),
+                    self.step.fates.get(bearing.id),
+                )
         return forces
 
 

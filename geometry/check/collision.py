@@ -5,10 +5,13 @@ from geometry.check.result import Thing
 from geometry.check.wording import mm, name_of
 from geometry.job.job import Job, Step
 from geometry.profile.overlap import overlap
+from geometry.profile.remembered import remembered
 from geometry.profile.touch import closing
 from geometry.stack.scene import Scene
 
 SOURCE = "common material of the sections (Pappus)"
+_overlap = remembered(overlap)
+
 WAY_SOURCE = "first contact of the sections on the way in"
 
 
@@ -20,9 +23,11 @@ def collision_findings(job: Job, scene: Scene) -> list[Finding]:
         for other in things[number + 1 :]:
             if one.group == other.group and "rod" not in (one.id, other.id):
                 continue
+            if scene.are_apart(one.id, other.id):
+                continue
             if "rod" in (one.id, other.id) and _threaded(job, one, other):
                 continue
-            common = overlap(
+            common = _overlap(
                 one.profile,
                 other.profile,
                 a_at_mm=one.at_mm,
@@ -37,11 +42,19 @@ def collision_findings(job: Job, scene: Scene) -> list[Finding]:
             if "rod" in (one.id, other.id):
                 found.append(_rod_finding(one, other, place))
             else:
-                found.append(Finding(
-                    "collides", "fault", (one.id, other.id), f"{name_of(one.id)} and {name_of(other.id)} are in the same place.",
-                    f"they share {common.volume_mm3:.1f} mm³ from z {mm(common.from_z_mm)} to {mm(common.to_z_mm)}", SOURCE,
-                    "Move one of them, or correct its dimensions.", place, values={"volume_mm3": common.volume_mm3},
-                ))  # fmt: skip
+                found.append(
+                    Finding(
+                        "collides",
+                        "fault",
+                        (one.id, other.id),
+                        f"{name_of(one.id)} and {name_of(other.id)} are in the same place.",
+                        f"they share {common.volume_mm3:.1f} mm³ from z {mm(common.from_z_mm)} to {mm(common.to_z_mm)}",
+                        SOURCE,
+                        "Move one of them, or correct its dimensions.",
+                        place,
+                        values={"volume_mm3": common.volume_mm3},
+                    )
+                )
     return found
 
 
@@ -55,9 +68,15 @@ def _rod_finding(one: Thing, other: Thing, place: Place) -> Finding:
     rod, thing = (one, other) if one.id == "rod" else (other, one)
     bore = 2 * thing.profile.r_min_mm
     return Finding(
-        "cannot-pass", "fault", ("rod", thing.id), f"The rod does not pass through {name_of(thing.id)}.",
-        f"rod {mm(2 * rod.profile.r_max_mm)} > bore {mm(bore)}", WAY_SOURCE, f"Use a rod thinner than {mm(bore)}.", place,
-    )  # fmt: skip
+        "cannot-pass",
+        "fault",
+        ("rod", thing.id),
+        f"The rod does not pass through {name_of(thing.id)}.",
+        f"rod {mm(2 * rod.profile.r_max_mm)} > bore {mm(bore)}",
+        WAY_SOURCE,
+        f"Use a rod thinner than {mm(bore)}.",
+        place,
+    )
 
 
 def passage_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
@@ -67,19 +86,33 @@ def passage_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
         part, met = scene.thing(obstacle.part), scene.thing(obstacle.met)
         code = "cannot-pass" if part.loose else "cannot-reach"
         opening = 2 * met.profile.r_min_mm
-        found.append(Finding(
-            code, "fault", (part.id, met.id),
-            f"{name_of(part.id)} does not get to its place: it meets {name_of(met.id)} {mm(obstacle.missing_mm)} before.",
-            f"outside {mm(2 * part.profile.r_max_mm)}, opening {mm(opening)}; {mm(obstacle.missing_mm)} missing", WAY_SOURCE,
-            f"Use a part that passes {mm(opening)}, or bring it in from the other side.",
-            Place(obstacle.z_mm, obstacle.diameter_mm), values={"missing_mm": obstacle.missing_mm},
-        ))  # fmt: skip
+        found.append(
+            Finding(
+                code,
+                "fault",
+                (part.id, met.id),
+                f"{name_of(part.id)} does not get to its place: it meets {name_of(met.id)} {mm(obstacle.missing_mm)} before.",
+                f"outside {mm(2 * part.profile.r_max_mm)}, opening {mm(opening)}; {mm(obstacle.missing_mm)} missing",
+                WAY_SOURCE,
+                f"Use a part that passes {mm(opening)}, or bring it in from the other side.",
+                Place(obstacle.z_mm, obstacle.diameter_mm),
+                values={"missing_mm": obstacle.missing_mm},
+            )
+        )
     for id in scene.adrift:
         thing = scene.thing(id)
-        found.append(Finding(
-            "no-contact", "fault", (id,), f"{name_of(id)} meets nothing on its way in.", f"outside {mm(2 * thing.profile.r_max_mm)}", WAY_SOURCE,
-            "Use a part that is wide enough to touch what it should push or stand on.", Place(thing.left_mm, 2 * thing.profile.r_max_mm),
-        ))  # fmt: skip
+        found.append(
+            Finding(
+                "no-contact",
+                "fault",
+                (id,),
+                f"{name_of(id)} meets nothing on its way in.",
+                f"outside {mm(2 * thing.profile.r_max_mm)}",
+                WAY_SOURCE,
+                "Use a part that is wide enough to touch what it should push or stand on.",
+                Place(thing.left_mm, 2 * thing.profile.r_max_mm),
+            )
+        )
     return found
 
 
@@ -102,12 +135,30 @@ def trapped_findings(job: Job, step: Step, scene: Scene, end_shift: dict[str, fl
         sum_ = f"{mm(2 * thing.profile.r_max_mm)} behind an opening of {mm(2 * own.profile.r_min_mm)}"
         if far is None:
             side = "right" if thing.side == "left" else "left"
-            found.append(Finding("trapped", "note", (thing.id, own.id),
-                                 f"Afterwards {name_of(thing.id)} only comes out on the {side}.", sum_, WAY_SOURCE, place=place))  # fmt: skip
+            found.append(
+                Finding(
+                    "trapped",
+                    "note",
+                    (thing.id, own.id),
+                    f"Afterwards {name_of(thing.id)} only comes out on the {side}.",
+                    sum_,
+                    WAY_SOURCE,
+                    place=place,
+                )
+            )
         else:
-            found.append(Finding("trapped", "caution", (thing.id, own.id, far.id),
-                                 f"Afterwards {name_of(thing.id)} is locked in between {name_of(own.id)} and {name_of(far.id)}.",
-                                 sum_, WAY_SOURCE, "Use a part that passes the bearing.", place))  # fmt: skip
+            found.append(
+                Finding(
+                    "trapped",
+                    "caution",
+                    (thing.id, own.id, far.id),
+                    f"Afterwards {name_of(thing.id)} is locked in between {name_of(own.id)} and {name_of(far.id)}.",
+                    sum_,
+                    WAY_SOURCE,
+                    "Use a part that passes the bearing.",
+                    place,
+                )
+            )
     return found
 
 
@@ -137,11 +188,18 @@ def lead_in_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
         housing = scene.thing(bearing.housing) if any(t.id == bearing.housing for t in scene.things) else None
         if housing is None or _has_lead_in(housing, bearing.mouth_z_mm, bearing.leaves == "right"):
             continue
-        found.append(Finding(
-            "no-lead-in", "caution", (bearing.housing, f"{id}.outer"), f"No lead-in is drawn at the mouth of the bore of {id}.",
-            "edge of the bore drawn sharp", "common practice", "Turn the bearing until it drops in evenly; look square from two sides.",
-            Place(bearing.mouth_z_mm, 2 * scene.thing(f"{id}.outer").profile.r_max_mm),
-        ))  # fmt: skip
+        found.append(
+            Finding(
+                "no-lead-in",
+                "caution",
+                (bearing.housing, f"{id}.outer"),
+                f"No lead-in is drawn at the mouth of the bore of {id}.",
+                "edge of the bore drawn sharp",
+                "common practice",
+                "Turn the bearing until it drops in evenly; look square from two sides.",
+                Place(bearing.mouth_z_mm, 2 * scene.thing(f"{id}.outer").profile.r_max_mm),
+            )
+        )
     return found
 
 

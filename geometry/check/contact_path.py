@@ -11,8 +11,18 @@ from geometry.check.friction import SeatHold, inner_hold, outer_hold, press_fric
 from geometry.check.result import ContactForce, Moment
 from geometry.job.job import Step
 from geometry.mechanics.contact_network import (
-    Balls, Contact, Element, Fit, Network, NetworkError, NetworkState, advance, reactions, rest,
-)  # fmt: skip
+    Balls,
+    Contact,
+    Element,
+    Fit,
+    Network,
+    NetworkError,
+    NetworkState,
+    advance,
+    reactions,
+    rest,
+)
+from geometry.profile.remembered import remembered
 from geometry.profile.touch import Touch, closing
 from geometry.section.bearing import measures
 from geometry.section.section import Section
@@ -33,6 +43,9 @@ CARRIES_SHARE = 1e-3
 """A contact with less than this share of the press force is idle."""
 MOVES_MM = 0.02
 HOLD_ROWS = 9
+
+
+_closing = remembered(closing)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,14 +112,17 @@ def press_of(scene: Scene, section: Section, step: Step, pairs: tuple[Pair, ...]
         limit += most
     target = section.bearing(step.bearings[0])
     return Press(
-        scene=scene, nodes=nodes, links=tuple(links),
+        scene=scene,
+        nodes=nodes,
+        links=tuple(links),
         network=Network(len(nodes), tuple(link.element for link in links)),
-        driver=driver, anchor=anchor,
+        driver=driver,
+        anchor=anchor,
         nut_direction=1 if step.stack.driving_side == "left" else -1,
         travel_of=(f"{target.id}.outer", section.rigid_group(target.housing)),
         travel_direction=1 if step.towards == "right" else -1,
         slide_limit_n=limit,
-    )  # fmt: skip
+    )
 
 
 def facing_pairs(scene: Scene) -> tuple[Pair, ...]:
@@ -115,12 +131,15 @@ def facing_pairs(scene: Scene) -> tuple[Pair, ...]:
     pairs = []
     for left in things:
         for right in things:
-            if left.group == right.group:
+            if left.group == right.group or scene.are_apart(left.id, right.id):
                 continue
-            touch = closing(
-                left.profile, right.profile, left_at_mm=left.at_mm, right_at_mm=right.at_mm,
+            touch = _closing(
+                left.profile,
+                right.profile,
+                left_at_mm=left.at_mm,
+                right_at_mm=right.at_mm,
                 ignore=scene.fit_band(left.id, right.id),
-            )  # fmt: skip
+            )
             if touch is not None:
                 pairs.append(Pair(left, right, touch))
     return tuple(pairs)
@@ -129,9 +148,11 @@ def facing_pairs(scene: Scene) -> tuple[Pair, ...]:
 def _contact_link(pair: Pair, nodes: dict[str, int]) -> Link:
     soft = "seals" in (pair.left.kind, pair.right.kind)
     element = Contact(
-        nodes[pair.left.group], nodes[pair.right.group], pair.touch.distance_mm,
+        nodes[pair.left.group],
+        nodes[pair.right.group],
+        pair.touch.distance_mm,
         SEAL_STIFFNESS_N_PER_MM if soft else FACE_STIFFNESS_N_PER_MM,
-    )  # fmt: skip
+    )
     return Link(element, (pair.left.group, pair.right.group), "face", pair)
 
 
@@ -264,9 +285,12 @@ def _contact_force(scene: Scene, link: Link, force: float, shift: dict[str, floa
         annuli = link.pair.touch.annuli
         moved = shift[link.pair.right.group]
         return ContactForce(
-            (link.pair.left.id, link.pair.right.id), annuli[0].z_inner_mm + moved,
-            2 * annuli[0].inner_radius_mm, 2 * annuli[-1].outer_radius_mm, force,
-        )  # fmt: skip
+            (link.pair.left.id, link.pair.right.id),
+            annuli[0].z_inner_mm + moved,
+            2 * annuli[0].inner_radius_mm,
+            2 * annuli[-1].outer_radius_mm,
+            force,
+        )
     ring = scene.thing(link.groups[0])
     z = (ring.left_mm + ring.right_mm) / 2 + shift[ring.group]
     if link.by == "balls":

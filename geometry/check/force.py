@@ -54,9 +54,13 @@ def torque_band(job: Job, step: Step, scene: Scene, force: Band) -> Band | None:
 
     def torque(force_n: float, in_thread: float, under_nut: float) -> float:
         return tightening_torque_nm(
-            force_n=force_n, nominal_mm=rod_thread.major_mm, pitch_mm=rod_thread.pitch_mm, face_mean_mm=mean,
-            thread_friction=in_thread, face_friction=under_nut,
-        )  # fmt: skip
+            force_n=force_n,
+            nominal_mm=rod_thread.major_mm,
+            pitch_mm=rod_thread.pitch_mm,
+            face_mean_mm=mean,
+            thread_friction=in_thread,
+            face_friction=under_nut,
+        )
 
     return Band(
         torque(force.low, mu_thread.low, mu_face.low),

@@ -91,9 +91,13 @@ def _outer_hold(housing: Body, bearing: Bearing, interference_mm: float, loss_sh
 
     def load(away: float) -> SeatLoad:
         return load_in_wall(
-            wall, ring, ring_left_z_mm=m.outer_from_z_mm + out * away, interference_mm=effective,
-            wall_material=_elastic(material(housing.material)), ring_material=_elastic(material("bearing steel")),
-        )  # fmt: skip
+            wall,
+            ring,
+            ring_left_z_mm=m.outer_from_z_mm + out * away,
+            interference_mm=effective,
+            wall_material=_elastic(material(housing.material)),
+            ring_material=_elastic(material("bearing steel")),
+        )
 
     return _hold(load, way)
 
@@ -109,9 +113,13 @@ def _inner_hold(axle: Body, bearing: Bearing, interference_mm: float, loss_share
 
     def load(away: float) -> SeatLoad:
         return load_on_axle(
-            shaft, ring, ring_left_z_mm=m.inner_from_z_mm + out * away, interference_mm=effective,
-            axle_material=_elastic(material(axle.material)), ring_material=_elastic(material("bearing steel")),
-        )  # fmt: skip
+            shaft,
+            ring,
+            ring_left_z_mm=m.inner_from_z_mm + out * away,
+            interference_mm=effective,
+            axle_material=_elastic(material(axle.material)),
+            ring_material=_elastic(material("bearing steel")),
+        )
 
     return _hold(load, width)
 

@@ -36,7 +36,10 @@ def _edge_z_mm(section: Section, bearing: Bearing) -> float:
     to_right = bearing.leaves == "right"
     faces = profile.faces_right if to_right else profile.faces_left
     near = [
-        (r0, z0) for r0, _, z0, z1 in faces
-        if abs(z0 - z1) < 1e-6 and r0 >= m.outside_mm / 2 - 0.6 and (z0 >= bearing.mouth_z_mm - 2.0 if to_right else z0 <= bearing.mouth_z_mm + 2.0)
-    ]  # fmt: skip
+        (r0, z0)
+        for r0, _, z0, z1 in faces
+        if abs(z0 - z1) < 1e-6
+        and r0 >= m.outside_mm / 2 - 0.6
+        and (z0 >= bearing.mouth_z_mm - 2.0 if to_right else z0 <= bearing.mouth_z_mm + 2.0)
+    ]
     return min(near)[1] if near else bearing.mouth_z_mm

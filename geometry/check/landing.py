@@ -4,9 +4,9 @@ from dataclasses import dataclass
 from math import inf
 
 from geometry.check.contact_path import Pair
-from geometry.check.finding import Finding, Place
+from geometry.check.finding import Finding, Place, Severity
 from geometry.check.result import Centring, Thing
-from geometry.check.wording import mm, name_of, newtons
+from geometry.check.wording import mm, name_of
 from geometry.errors import InputError
 from geometry.facts.materials import material
 from geometry.job.job import Job, Limits
@@ -56,16 +56,22 @@ class Landing:
     def width_mm(self) -> float:
         """Narrowest radial width of the contact at the worst offset."""
         return least_contact_width_mm(
-            bore_mm=self.tool_inner_mm, outside_mm=self.tool_outer_mm,
-            other_bore_mm=self.on_inner_mm, other_outside_mm=self.on_outer_mm, offset_mm=self.offset_mm or 0.0,
-        )  # fmt: skip
+            bore_mm=self.tool_inner_mm,
+            outside_mm=self.tool_outer_mm,
+            other_bore_mm=self.on_inner_mm,
+            other_outside_mm=self.on_outer_mm,
+            offset_mm=self.offset_mm or 0.0,
+        )
 
     @property
     def area_mm2(self) -> float:
         return contact_area_mm2(
-            bore_mm=self.tool_inner_mm, outside_mm=self.tool_outer_mm,
-            other_bore_mm=self.on_inner_mm, other_outside_mm=self.on_outer_mm, offset_mm=self.offset_mm or 0.0,
-        )  # fmt: skip
+            bore_mm=self.tool_inner_mm,
+            outside_mm=self.tool_outer_mm,
+            other_bore_mm=self.on_inner_mm,
+            other_outside_mm=self.on_outer_mm,
+            offset_mm=self.offset_mm or 0.0,
+        )
 
     @property
     def place(self) -> Place:
@@ -110,10 +116,21 @@ def _landings_of(pair: Pair, tool: Thing, on: Thing, force: float, offset: float
         )
         tool_face, on_face = (left_face, right_face) if tool is pair.left else (right_face, left_face)
         moved_z = z if on is pair.right else z - pair.touch.distance_mm
-        found.append(Landing(
-            tool, on, moved_z, tool is pair.right, 2 * tool_face[0], 2 * tool_face[1], 2 * on_face[0], 2 * on_face[1],
-            flat, force / len(annuli), offset,
-        ))  # fmt: skip
+        found.append(
+            Landing(
+                tool,
+                on,
+                moved_z,
+                tool is pair.right,
+                2 * tool_face[0],
+                2 * tool_face[1],
+                2 * on_face[0],
+                2 * on_face[1],
+                flat,
+                force / len(annuli),
+                offset,
+            )
+        )
     return found
 
 
@@ -146,11 +163,18 @@ def landing_findings(
             found += _width_findings(landing, job.limits)
             found += _pressure_findings(job, landing, landing.force_n * scale)
         else:
-            found.append(Finding(
-                "edge-contact", "caution", (landing.tool.id, landing.on.id),
-                f"{name_of(landing.tool.id)} touches {name_of(landing.on.id)} on an edge only.",
-                f"circle of {mm(landing.outer_mm)}", "first contact of the sections", "Use a part whose face is flat there.", landing.place,
-            ))  # fmt: skip
+            found.append(
+                Finding(
+                    "edge-contact",
+                    "caution",
+                    (landing.tool.id, landing.on.id),
+                    f"{name_of(landing.tool.id)} touches {name_of(landing.on.id)} on an edge only.",
+                    f"circle of {mm(landing.outer_mm)}",
+                    "first contact of the sections",
+                    "Use a part whose face is flat there.",
+                    landing.place,
+                )
+            )
     return found
 
 
@@ -169,60 +193,110 @@ def _zone_findings(section: Section, landing: Landing) -> list[Finding]:
         )
         reach_out = min(landing.tool_outer_mm + 2 * offset, landing.on_outer_mm)
         if reach_in < zone.to_mm - 1e-9 and reach_out > zone.from_mm + 1e-9:
-            found.append(Finding(
-                "keep-off-face", "fault", (landing.tool.id, landing.on.id),
-                f"{name_of(landing.tool.id)} lies across a face that must carry no force: {zone.reason}.",
-                f"landing {mm(landing.inner_mm)} to {mm(landing.outer_mm)}, moved by {mm(offset)}: {mm(reach_in)} to {mm(reach_out)};"
-                f" kept off {mm(zone.from_mm)} to {mm(zone.to_mm)}",
-                "keep-off face drawn in the section", f"Use a part that stays inside {mm(zone.from_mm)} or outside {mm(zone.to_mm)}.",
-                landing.place, values={"from_mm": reach_in, "to_mm": reach_out},
-            ))  # fmt: skip
+            found.append(
+                Finding(
+                    "keep-off-face",
+                    "fault",
+                    (landing.tool.id, landing.on.id),
+                    f"{name_of(landing.tool.id)} lies across a face that must carry no force: {zone.reason}.",
+                    f"landing {mm(landing.inner_mm)} to {mm(landing.outer_mm)}, moved by {mm(offset)}: {mm(reach_in)} to {mm(reach_out)};"
+                    f" kept off {mm(zone.from_mm)} to {mm(zone.to_mm)}",
+                    "keep-off face drawn in the section",
+                    f"Use a part that stays inside {mm(zone.from_mm)} or outside {mm(zone.to_mm)}.",
+                    landing.place,
+                    values={"from_mm": reach_in, "to_mm": reach_out},
+                )
+            )
     return found
 
 
 def _kind_findings(landing: Landing, limits: Limits) -> list[Finding]:
     pair = (landing.tool.id, landing.on.id)
     if landing.on.kind == "seals":
-        return [Finding("seal-touched", "fault", pair, f"{name_of(landing.tool.id)} stands on the {name_of(landing.on.id)}.",
-                        f"landing {mm(landing.inner_mm)} to {mm(landing.outer_mm)} lies between the rings", "first contact of the sections",
-                        "Use a drift whose face lies on a ring.", landing.place)]  # fmt: skip
+        return [
+            Finding(
+                "seal-touched",
+                "fault",
+                pair,
+                f"{name_of(landing.tool.id)} stands on the {name_of(landing.on.id)}.",
+                f"landing {mm(landing.inner_mm)} to {mm(landing.outer_mm)} lies between the rings",
+                "first contact of the sections",
+                "Use a drift whose face lies on a ring.",
+                landing.place,
+            )
+        ]
     if landing.on.kind == "screws":
-        return [Finding("screw-head-contact", "fault", pair, f"{name_of(landing.tool.id)} stands on screw heads.",
-                        f"landing {mm(landing.inner_mm)} to {mm(landing.outer_mm)}", "first contact of the sections",
-                        "Take the screws off, or use a smaller part.", landing.place)]  # fmt: skip
+        return [
+            Finding(
+                "screw-head-contact",
+                "fault",
+                pair,
+                f"{name_of(landing.tool.id)} stands on screw heads.",
+                f"landing {mm(landing.inner_mm)} to {mm(landing.outer_mm)}",
+                "first contact of the sections",
+                "Take the screws off, or use a smaller part.",
+                landing.place,
+            )
+        ]
     if landing.on.kind == "circlip":
-        return [Finding("retaining-ring-in-the-way", "fault", pair, f"{name_of(landing.tool.id)} pushes on the circlip.",
-                        f"landing {mm(landing.inner_mm)} to {mm(landing.outer_mm)}", "first contact of the sections",
-                        "Take the circlip out first.", landing.place)]  # fmt: skip
+        return [
+            Finding(
+                "retaining-ring-in-the-way",
+                "fault",
+                pair,
+                f"{name_of(landing.tool.id)} pushes on the circlip.",
+                f"landing {mm(landing.inner_mm)} to {mm(landing.outer_mm)}",
+                "first contact of the sections",
+                "Take the circlip out first.",
+                landing.place,
+            )
+        ]
     if landing.on.kind != "housing" or not landing.flat:
         return []
     wall = thickness_behind(
-        landing.on.profile, z_mm=landing.z_mm - landing.on.at_mm, radius_mm=(landing.inner_mm + landing.outer_mm) / 4,
-        facing_left=not landing.tool_facing_left, depth_mm=LIP_DEPTH_MM,
-    )  # fmt: skip
+        landing.on.profile,
+        z_mm=landing.z_mm - landing.on.at_mm,
+        radius_mm=(landing.inner_mm + landing.outer_mm) / 4,
+        facing_left=not landing.tool_facing_left,
+        depth_mm=LIP_DEPTH_MM,
+    )
     if wall >= limits.thin_lip_mm - 1e-9:
         return []
-    return [Finding(
-        "thin-lip", "fault", pair, f"{name_of(landing.tool.id)} stands on a lip of {name_of(landing.on.id)} that is {mm(wall)} thick; it will fold.",
-        f"wall {mm(wall)} < {mm(limits.thin_lip_mm)}", "lips thinner than 1.2 mm do not carry (common practice)",
-        "Let the support stand on a solid face.", landing.place, values={"wall_mm": wall},
-    )]  # fmt: skip
+    return [
+        Finding(
+            "thin-lip",
+            "fault",
+            pair,
+            f"{name_of(landing.tool.id)} stands on a lip of {name_of(landing.on.id)} that is {mm(wall)} thick; it will fold.",
+            f"wall {mm(wall)} < {mm(limits.thin_lip_mm)}",
+            "lips thinner than 1.2 mm do not carry (common practice)",
+            "Let the support stand on a solid face.",
+            landing.place,
+            values={"wall_mm": wall},
+        )
+    ]
 
 
 def _width_findings(landing: Landing, limits: Limits) -> list[Finding]:
     width, offset = landing.width_mm, landing.offset_mm or 0.0
     if width >= limits.contact_ring_mm - 1e-9:
         return []
-    severity = "caution" if width > 1e-6 else "fault"
+    severity: Severity = "caution" if width > 1e-6 else "fault"
     what = f"only {mm(width)} wide" if width > 1e-6 else "gone on one side"
-    return [Finding(
-        "ring-partly-covered", severity, (landing.tool.id, landing.on.id),
-        f"{name_of(landing.tool.id)} on {name_of(landing.on.id)}: the ring of contact is {what} at the worst offset.",
-        f"face {mm(landing.tool_inner_mm)} to {mm(landing.tool_outer_mm)} on {mm(landing.on_inner_mm)} to {mm(landing.on_outer_mm)},"
-        f" moved by {mm(offset)}: {mm(width)} left; at least {mm(limits.contact_ring_mm)}",
-        "annulus on annulus moved sideways (mechanics, section 10)", "Use a part whose face covers more of the ring, or centre it better.",
-        landing.place, values={"width_mm": width},
-    )]  # fmt: skip
+    return [
+        Finding(
+            "ring-partly-covered",
+            severity,
+            (landing.tool.id, landing.on.id),
+            f"{name_of(landing.tool.id)} on {name_of(landing.on.id)}: the ring of contact is {what} at the worst offset.",
+            f"face {mm(landing.tool_inner_mm)} to {mm(landing.tool_outer_mm)} on {mm(landing.on_inner_mm)} to {mm(landing.on_outer_mm)},"
+            f" moved by {mm(offset)}: {mm(width)} left; at least {mm(limits.contact_ring_mm)}",
+            "annulus on annulus moved sideways (mechanics, section 10)",
+            "Use a part whose face covers more of the ring, or centre it better.",
+            landing.place,
+            values={"width_mm": width},
+        )
+    ]
 
 
 def _pressure_findings(job: Job, landing: Landing, force: float) -> list[Finding]:
@@ -235,13 +309,19 @@ def _pressure_findings(job: Job, landing: Landing, force: float) -> list[Finding
         if allowable is None or pressure < job.limits.utilisation_caution * allowable:
             continue
         share = pressure / allowable
-        found.append(Finding(
-            "part-overstressed", "fault" if share >= 1.0 else "caution", (thing.id,),
-            f"{name_of(thing.id)} carries {pressure:.0f} MPa on its face; {name} bears {allowable:.0f}.",
-            f"{force:.0f} N / {area:.1f} mm² = {pressure:.0f} MPa; {100 * share:.0f} % of {allowable:.0f} MPa",
-            "force over the area touched at the worst offset; allowable: facts/materials.csv", "Use a part of harder material or with a wider face.",
-            landing.place, values={"pressure_mpa": min(pressure, 1e6), "allowable_mpa": allowable},
-        ))  # fmt: skip
+        found.append(
+            Finding(
+                "part-overstressed",
+                "fault" if share >= 1.0 else "caution",
+                (thing.id,),
+                f"{name_of(thing.id)} carries {pressure:.0f} MPa on its face; {name} bears {allowable:.0f}.",
+                f"{force:.0f} N / {area:.1f} mm² = {pressure:.0f} MPa; {100 * share:.0f} % of {allowable:.0f} MPa",
+                "force over the area touched at the worst offset; allowable: facts/materials.csv",
+                "Use a part of harder material or with a wider face.",
+                landing.place,
+                values={"pressure_mpa": min(pressure, 1e6), "allowable_mpa": allowable},
+            )
+        )
     return found
 
 
@@ -278,21 +358,29 @@ def _bore_findings(
         if housing.kind not in ("housing", "insert"):
             continue
         rows = nestings(
-            housing.profile, pusher.profile, outer_at_mm=housing.at_mm + home_shift.get(housing.group, 0.0),
+            housing.profile,
+            pusher.profile,
+            outer_at_mm=housing.at_mm + home_shift.get(housing.group, 0.0),
             inner_at_mm=pusher.at_mm + home_shift.get(pusher.group, 0.0),
-        )  # fmt: skip
+        )
         for nest in rows[:1]:
             over = offset - nest.radial_clearance_mm
             if over <= 0.05:
                 continue
             scrapes = over > SCRAPES_MM
-            found.append(Finding(
-                "scrapes-bore" if scrapes else "edge-contact", "fault" if scrapes else "caution", (pusher.id, housing.id),
-                f"Hanging to one side, {name_of(pusher.id)} catches the edge of the bore of {name_of(housing.id)}.",
-                f"offset {mm(offset)} - clearance {mm(nest.radial_clearance_mm)} to one side = {mm(over)} over the edge",
-                "worst offset at the start against the bore entered later", "Centre the drift with a guide, or use a smaller drift.",
-                Place(nest.from_z_mm, 2 * pusher.profile.r_max_mm), values={"over_mm": over},
-            ))  # fmt: skip
+            found.append(
+                Finding(
+                    "scrapes-bore" if scrapes else "edge-contact",
+                    "fault" if scrapes else "caution",
+                    (pusher.id, housing.id),
+                    f"Hanging to one side, {name_of(pusher.id)} catches the edge of the bore of {name_of(housing.id)}.",
+                    f"offset {mm(offset)} - clearance {mm(nest.radial_clearance_mm)} to one side = {mm(over)} over the edge",
+                    "worst offset at the start against the bore entered later",
+                    "Centre the drift with a guide, or use a smaller drift.",
+                    Place(nest.from_z_mm, 2 * pusher.profile.r_max_mm),
+                    values={"over_mm": over},
+                )
+            )
     return found
 
 
@@ -311,9 +399,16 @@ def _seal_findings(section: Section, pusher: Thing, landing: Landing) -> list[Fi
         proud = abs(outer_ring_face + landing.on.at_mm - plane)
         if ahead <= bearing.seal_recess_mm + proud or r1 + offset <= seal[0] or r0 - offset >= seal[1]:
             continue
-        return [Finding(
-            "seal-touched", "caution", (pusher.id, f"{bearing.id}.seals"), f"Hanging to one side, {name_of(pusher.id)} can touch the seal of {bearing.id}.",
-            f"face {mm(2 * r0)} to {mm(2 * r1)} moved by {mm(offset)} reaches the seal {mm(2 * seal[0])} to {mm(2 * seal[1])}",
-            "worst offset of the pushing part", "Centre the drift better.", Place(plane, 2 * seal[0]),
-        )]  # fmt: skip
+        return [
+            Finding(
+                "seal-touched",
+                "caution",
+                (pusher.id, f"{bearing.id}.seals"),
+                f"Hanging to one side, {name_of(pusher.id)} can touch the seal of {bearing.id}.",
+                f"face {mm(2 * r0)} to {mm(2 * r1)} moved by {mm(offset)} reaches the seal {mm(2 * seal[0])} to {mm(2 * seal[1])}",
+                "worst offset of the pushing part",
+                "Centre the drift better.",
+                Place(plane, 2 * seal[0]),
+            )
+        ]
     return []

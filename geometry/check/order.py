@@ -46,8 +46,14 @@ def instruction_findings(job: Job, index: int) -> list[Finding]:
 
 
 def _departure(bodies: tuple[str, ...], what: str) -> Finding:
-    return Finding("differs-from-instructions", "caution", bodies, f"Differs from the hub maker's instructions: {what}.",
-                   source="maker's instructions entered in the job; they govern", way_out="Follow the maker's instructions.")  # fmt: skip
+    return Finding(
+        "differs-from-instructions",
+        "caution",
+        bodies,
+        f"Differs from the hub maker's instructions: {what}.",
+        source="maker's instructions entered in the job; they govern",
+        way_out="Follow the maker's instructions.",
+    )
 
 
 def never_push_findings(job: Job, pushed: tuple[str, ...]) -> list[Finding]:
@@ -61,6 +67,22 @@ def never_push_findings(job: Job, pushed: tuple[str, ...]) -> list[Finding]:
     ]
 
 
+def refit_findings(step: Step, pulled: frozenset[str]) -> list[Finding]:
+    """Bearings that are to go in again although their balls carried the force on the way out."""
+    return [
+        Finding(
+            "balls-overloaded",
+            "fault",
+            (f"{id}.inner", f"{id}.outer"),
+            f"{id} was pulled out through its balls: it is scrap. Do not refit it.",
+            "force through the balls in an earlier step",
+            "never press through the rolling elements (general bearing catalogue, PUB 17000 p. 201)",
+            "Fit a new bearing.",
+        )
+        for id in sorted(pulled)
+    ]
+
+
 def stock_findings(job: Job, step: Step) -> list[Finding]:
     """Parts that are needed more often than they are owned."""
     used = [stacked.part for stacked in step.stack.parts] + ([step.stack.rod] if step.stack.rod else [])
@@ -68,6 +90,16 @@ def stock_findings(job: Job, step: Step) -> list[Finding]:
     for id in dict.fromkeys(used):
         stock, count = job.part(id).stock, used.count(id)
         if count > stock:
-            found.append(Finding("stock-short", "caution", (id,), f"{id} is needed {count} times, you have {stock}.",
-                                 f"{count} > {stock}", "stock of the set", "Use another part on one side.", values={"needed": count, "stock": stock}))  # fmt: skip
+            found.append(
+                Finding(
+                    "stock-short",
+                    "caution",
+                    (id,),
+                    f"{id} is needed {count} times, you have {stock}.",
+                    f"{count} > {stock}",
+                    "stock of the set",
+                    "Use another part on one side.",
+                    values={"needed": count, "stock": stock},
+                )
+            )
     return found

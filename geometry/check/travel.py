@@ -4,16 +4,16 @@ from geometry.check.contact_path import Press, Run
 from geometry.check.finding import Finding, Place
 from geometry.check.result import RodUse, Thing, Travel
 from geometry.check.wording import mm, name_of
-from geometry.facts.threads import thread
 from geometry.errors import InputError
+from geometry.facts.threads import thread
 from geometry.job.job import Job, Step
 from geometry.job.sequence import start_shift_mm
 from geometry.parts.forms import Rod
 from geometry.parts.part import ToolPart
 from geometry.section.bearing import Bearing, measures
+from geometry.section.body import profile_of
 from geometry.section.section import Section
 from geometry.section.things import inner_interference_mm, outer_interference_mm
-from geometry.section.body import profile_of
 from geometry.stack.scene import Scene
 
 STOPS_SHORT_MM = 0.05
@@ -108,8 +108,15 @@ def rod_findings(job: Job, step: Step, scene: Scene, use: RodUse | None) -> list
     found: list[Finding] = []
     stack = step.stack
     if stack.rod is None:
-        return [Finding("no-reaction", "fault", (), "There is no rod in this stack, so nothing pulls.",
-                        way_out="Choose a rod.")]  # fmt: skip
+        return [
+            Finding(
+                "no-reaction",
+                "fault",
+                (),
+                "There is no rod in this stack, so nothing pulls.",
+                way_out="Choose a rod.",
+            )
+        ]
     rod = job.part(stack.rod)
     for one, duty in ((scene.driver, "turned"), (scene.anchor, "standing")):
         if one is None:
@@ -118,19 +125,39 @@ def rod_findings(job: Job, step: Step, scene: Scene, use: RodUse | None) -> list
                 if duty == "turned"
                 else {"left": "right", "right": "left"}[stack.driving_side]
             )
-            found.append(Finding("no-reaction", "fault", ("rod",), f"There is no {duty} nut: the {side} side has no part.",
-                                 way_out=f"Put a nut on the {side} side."))  # fmt: skip
+            found.append(
+                Finding(
+                    "no-reaction",
+                    "fault",
+                    ("rod",),
+                    f"There is no {duty} nut: the {side} side has no part.",
+                    way_out=f"Put a nut on the {side} side.",
+                )
+            )
             continue
         part = job.part(one.split("@")[0])
         if part.thread is None:
-            found.append(Finding("no-reaction", "fault", (one,), f"{name_of(one)} closes the {duty} side but has no thread.",
-                                 way_out="Put a nut on the outside."))  # fmt: skip
+            found.append(
+                Finding(
+                    "no-reaction",
+                    "fault",
+                    (one,),
+                    f"{name_of(one)} closes the {duty} side but has no thread.",
+                    way_out="Put a nut on the outside.",
+                )
+            )
         elif rod.thread is not None and _thread_name(part.thread) != _thread_name(rod.thread):
-            found.append(Finding(
-                "thread-mismatch", "fault", (one, "rod"), f"{name_of(one)} has thread {part.thread}, the rod {rod.thread}.",
-                sum=f"{part.thread} on {rod.thread}", source="ISO 261 / ISO 724 thread designations",
-                way_out=f"Use a nut with {rod.thread}.",
-            ))  # fmt: skip
+            found.append(
+                Finding(
+                    "thread-mismatch",
+                    "fault",
+                    (one, "rod"),
+                    f"{name_of(one)} has thread {part.thread}, the rod {rod.thread}.",
+                    sum=f"{part.thread} on {rod.thread}",
+                    source="ISO 261 / ISO 724 thread designations",
+                    way_out=f"Use a nut with {rod.thread}.",
+                )
+            )
     if use is not None:
         found += _length_findings(use, scene, rod)
     return found
@@ -147,25 +174,58 @@ def _length_findings(use: RodUse, scene: Scene, rod: ToolPart) -> list[Finding]:
         values = {"needed_mm": use.needed_mm, "length_mm": use.length_mm}
         if on_thread > heights / 2:
             share = 100 * on_thread / heights
-            found.append(Finding("thread-engagement", "fault", nuts, f"Only {share:.0f} % of the nuts are on the thread at the start.",
-                                 sum_, source, f"Use a rod of at least {mm(use.needed_mm)}.", values=values))  # fmt: skip
+            found.append(
+                Finding(
+                    "thread-engagement",
+                    "fault",
+                    nuts,
+                    f"Only {share:.0f} % of the nuts are on the thread at the start.",
+                    sum_,
+                    source,
+                    f"Use a rod of at least {mm(use.needed_mm)}.",
+                    values=values,
+                )
+            )
         else:
-            found.append(Finding("rod-short", "fault", nuts, f"The rod is {mm(-use.spare_mm)} too short.",
-                                 sum_, source, f"Use a rod of at least {mm(use.needed_mm)}.", values=values))  # fmt: skip
+            found.append(
+                Finding(
+                    "rod-short",
+                    "fault",
+                    nuts,
+                    f"The rod is {mm(-use.spare_mm)} too short.",
+                    sum_,
+                    source,
+                    f"Use a rod of at least {mm(use.needed_mm)}.",
+                    values=values,
+                )
+            )
     if use.nut_stops_at_mm is not None and isinstance(rod.form, Rod) and rod.form.threaded_mm is not None:
         plain = use.length_mm - 2 * rod.form.threaded_mm
-        found.append(Finding(
-            "thread-bottoms", "fault", nuts,
-            f"The nut reaches the end of the thread after {mm(use.nut_stops_at_mm)} of travel; it will feel like home.",
-            f"{mm(use.between_nuts_start_mm)} between the nuts - {mm(plain)} without thread = {mm(use.nut_stops_at_mm)}"
-            f"; needed {mm(use.between_nuts_start_mm - use.between_nuts_end_mm)}",
-            "mechanics: no nut runs out of thread at the shortest moment",
-            "Use a rod with more thread, or fill the stack with a tube.", values={"nut_stops_at_mm": use.nut_stops_at_mm},
-        ))  # fmt: skip
+        found.append(
+            Finding(
+                "thread-bottoms",
+                "fault",
+                nuts,
+                f"The nut reaches the end of the thread after {mm(use.nut_stops_at_mm)} of travel; it will feel like home.",
+                f"{mm(use.between_nuts_start_mm)} between the nuts - {mm(plain)} without thread = {mm(use.nut_stops_at_mm)}"
+                f"; needed {mm(use.between_nuts_start_mm - use.between_nuts_end_mm)}",
+                "mechanics: no nut runs out of thread at the shortest moment",
+                "Use a rod with more thread, or fill the stack with a tube.",
+                values={"nut_stops_at_mm": use.nut_stops_at_mm},
+            )
+        )
     pitches = _two_pitches_mm(rod)
     if 0.0 <= use.spare_mm < 2 * pitches:
-        found.append(Finding("rod-short", "note", nuts, f"Only {mm(use.spare_mm)} of rod is left over; two pitches showing at each nut would be good.",
-                             f"{mm(use.length_mm)} - {mm(use.needed_mm)} = {mm(use.spare_mm)}", "common practice"))  # fmt: skip
+        found.append(
+            Finding(
+                "rod-short",
+                "note",
+                nuts,
+                f"Only {mm(use.spare_mm)} of rod is left over; two pitches showing at each nut would be good.",
+                f"{mm(use.length_mm)} - {mm(use.needed_mm)} = {mm(use.spare_mm)}",
+                "common practice",
+            )
+        )
     return found
 
 
@@ -197,9 +257,16 @@ def early_stop_finding(
     code, message, way_out = _why_stopped(scene, section, step, one, other, carries)
     gap = f"stops after {mm(travel.stops_at_mm)} of {mm(travel.needed_mm)}: {mm(travel.needed_mm - travel.stops_at_mm)} missing"
     return Finding(
-        code, "fault", (one.id, other.id), message, gap, "first contact of the sections, swept over the travel", way_out,
-        place=_meeting_place(one, other), values={"stops_at_mm": travel.stops_at_mm, "needed_mm": travel.needed_mm},
-    )  # fmt: skip
+        code,
+        "fault",
+        (one.id, other.id),
+        message,
+        gap,
+        "first contact of the sections, swept over the travel",
+        way_out,
+        place=_meeting_place(one, other),
+        values={"stops_at_mm": travel.stops_at_mm, "needed_mm": travel.needed_mm},
+    )
 
 
 def _why_stopped(
@@ -235,18 +302,27 @@ def _why_stopped(
         and rest.kind in ("housing", "insert", "cover")
     ):
         leaves = section.bearing(target).leaves
-        return ("against-shoulder", f"{name_of(ring.id)} is pressed against {name_of(rest.id)}; this bearing leaves to the {leaves}.",
-                f"Press it out to the {leaves}.")  # fmt: skip
+        return (
+            "against-shoulder",
+            f"{name_of(ring.id)} is pressed against {name_of(rest.id)}; this bearing leaves to the {leaves}.",
+            f"Press it out to the {leaves}.",
+        )
     if len(far) == 1 and not pushing:
         moving = next(t for t in pair if t is not far[0])
         if _stands_on_rim(far[0], moving):
-            return ("cup-narrow", f"{name_of(moving.id)} does not go into {name_of(far[0].id)}: {names} at its mouth.",
-                    f"Use a cup that is wider inside than {mm(2 * moving.profile.r_max_mm)}.")  # fmt: skip
+            return (
+                "cup-narrow",
+                f"{name_of(moving.id)} does not go into {name_of(far[0].id)}: {names} at its mouth.",
+                f"Use a cup that is wider inside than {mm(2 * moving.profile.r_max_mm)}.",
+            )
         return "cup-shallow", f"{names} before the bearing is {_goal(step)}.", "Use a deeper cup."
     if pushing and not far:
         if step.operation == "press in":
-            return ("stopped-early", f"{names} before the bearing is home; it will feel like home.",
-                    "Use a drift that goes into the bore with the bearing.")  # fmt: skip
+            return (
+                "stopped-early",
+                f"{names} before the bearing is home; it will feel like home.",
+                "Use a drift that goes into the bore with the bearing.",
+            )
         return (
             "travel-short",
             f"{names} on the pushing side before the bearing is free.",

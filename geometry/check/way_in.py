@@ -15,12 +15,18 @@ def no_way_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
         if all(hidden):
             ring = scene.thing(f"{id}.inner")
             openings = min(2 * thing.profile.r_min_mm for things in hidden for thing in things)
-            found.append(Finding(
-                "no-press-possible", "fault", (f"{id}.inner", f"{id}.outer"),
-                f"No part of a ring of {id} can be reached from that side: it needs a puller from outside.",
-                f"smallest opening {mm(openings)}, bore of the bearing {mm(2 * ring.profile.r_min_mm)}", "faces seen along the axis",
-                "Use a puller for the bore, or ask the maker of the hub.", Place(ring.left_mm, 2 * ring.profile.r_min_mm),
-            ))  # fmt: skip
+            found.append(
+                Finding(
+                    "no-press-possible",
+                    "fault",
+                    (f"{id}.inner", f"{id}.outer"),
+                    f"No part of a ring of {id} can be reached from that side: it needs a puller from outside.",
+                    f"smallest opening {mm(openings)}, bore of the bearing {mm(2 * ring.profile.r_min_mm)}",
+                    "faces seen along the axis",
+                    "Use a puller for the bore, or ask the maker of the hub.",
+                    Place(ring.left_mm, 2 * ring.profile.r_min_mm),
+                )
+            )
     return found
 
 
@@ -29,10 +35,13 @@ def _hidden_by(scene: Scene, ring: Thing, towards: str) -> list[Thing]:
     faces = ring.profile.faces_left if towards == "right" else ring.profile.faces_right
     low, high = min(f[0] for f in faces), max(f[1] for f in faces)
     covers = [
-        thing for thing in scene.things
-        if thing.side is None and thing.kind in ("housing", "insert") and thing.id != "rod"
+        thing
+        for thing in scene.things
+        if thing.side is None
+        and thing.kind in ("housing", "insert")
+        and thing.id != "rod"
         and (thing.left_mm < ring.left_mm if towards == "right" else thing.right_mm > ring.right_mm)
-    ]  # fmt: skip
+    ]
     edge = low
     used: list[Thing] = []
     for thing in sorted(covers, key=lambda t: t.profile.r_min_mm):

@@ -12,7 +12,7 @@ FORMAT = "ringpath-job"
 VERSION = 1
 
 
-class Limits(Record):
+class Limits(Record, frozen=True):
     """Default limits of the judgement, editable, printed on the sheet (common practice; geometry/check)."""
 
     offset_good_mm: float = 0.30
@@ -29,7 +29,7 @@ class Limits(Record):
             require_length(name, getattr(self, name))
 
 
-class MakerInstructions(Record):
+class MakerInstructions(Record, frozen=True):
     """What the maker of the hub prescribes; it governs."""
 
     first_bearing: str | None = None
@@ -40,7 +40,7 @@ class MakerInstructions(Record):
     note: str = ""
 
 
-class Step(Record):
+class Step(Record, frozen=True):
     """One press operation."""
 
     title: str
@@ -79,7 +79,7 @@ class Step(Record):
                 require_length(name, value, signed=True)
 
 
-class Job(Record):
+class Job(Record, frozen=True):
     """One assembly with its steps, and the parts that it uses."""
 
     format: Literal["ringpath-job"]

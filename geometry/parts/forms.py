@@ -9,7 +9,7 @@ ACROSS_CORNERS = 2 / sqrt(3)
 """Across corners of a hexagon over its width across flats."""
 
 
-class Form(Record, tag_field="form"):
+class Form(Record, frozen=True, tag_field="form"):
     """Base of the forms; each knows the solid that it is turned to."""
 
     def __post_init__(self) -> None:
@@ -28,7 +28,7 @@ def turned_from(*slices: tuple[float, float, float, float]) -> Shape:
     return Shape(slices=tuple(Slice(*slice_) for slice_ in slices if slice_[1] - slice_[0] > 1e-9))
 
 
-class Rod(Form, tag="rod"):
+class Rod(Form, frozen=True, tag="rod"):
     """Threaded rod: thread over `threaded_mm` at each end, over the whole length when left out."""
 
     thread: str
@@ -41,7 +41,7 @@ class Rod(Form, tag="rod"):
         return turned_from((0.0, self.length_mm, self.diameter_mm, 0.0))
 
 
-class Nut(Form, tag="nut"):
+class Nut(Form, frozen=True, tag="nut"):
     """Hexagon nut, drawn over its corners; a slip nut goes on without turning."""
 
     thread: str
@@ -54,7 +54,7 @@ class Nut(Form, tag="nut"):
         return turned_from((0.0, self.length_mm, self.across_flats_mm * ACROSS_CORNERS, self.bore_mm))
 
 
-class Handle(Form, tag="handle"):
+class Handle(Form, frozen=True, tag="handle"):
     """A driving nut with a crossbar or knob, drawn over its swing."""
 
     thread: str
@@ -71,7 +71,7 @@ class Handle(Form, tag="handle"):
         )
 
 
-class Ring(Form, tag="ring"):
+class Ring(Form, frozen=True, tag="ring"):
     """A plain ring: washer, thrust bearing, O-ring, backing ring, tube, plain long guide or plate."""
 
     outside_mm: float
@@ -82,7 +82,7 @@ class Ring(Form, tag="ring"):
         return turned_from((0.0, self.length_mm, self.outside_mm, self.bore_mm))
 
 
-class Flanged(Form, tag="flanged"):
+class Flanged(Form, frozen=True, tag="flanged"):
     """A plug with a flange away from the work: flanged guide, pilot drift for an inner ring.
 
     flange  |____
@@ -103,7 +103,7 @@ class Flanged(Form, tag="flanged"):
         )
 
 
-class Relieved(Form, tag="relieved"):
+class Relieved(Form, frozen=True, tag="relieved"):
     """Stepped drift: a rim for the outer ring, a relief that clears the inner ring, a pilot in its bore.
 
     `body_length_mm` reaches to the floor of the relief; the pilot (0: none) starts at that floor.
@@ -127,7 +127,7 @@ class Relieved(Form, tag="relieved"):
         )
 
 
-class Hollow(Form, tag="hollow"):
+class Hollow(Form, frozen=True, tag="hollow"):
     """A pot open towards the work: cup, deep hollow drift, depth stop over a ring."""
 
     outside_mm: float
@@ -144,7 +144,7 @@ class Hollow(Form, tag="hollow"):
         )
 
 
-class StopDrift(Form, tag="stop drift"):
+class StopDrift(Form, frozen=True, tag="stop drift"):
     """Depth stop: a face that reaches `reach_mm` into the bore before its flange meets the housing."""
 
     flange_mm: float
@@ -162,7 +162,7 @@ class StopDrift(Form, tag="stop drift"):
         )
 
 
-class Toe(Form, tag="toe"):
+class Toe(Form, frozen=True, tag="toe"):
     """Toe drift: hooks a ledge from one side over `arc_deg`; drawn in section on the hooked side."""
 
     toe_outside_mm: float
@@ -180,7 +180,7 @@ class Toe(Form, tag="toe"):
         )
 
 
-class Drawn(Form, tag="drawn"):
+class Drawn(Form, frozen=True, tag="drawn"):
     """Any solid, drawn freely."""
 
     drawn: Shape

@@ -7,7 +7,7 @@ from geometry.profile.profile import Profile
 from geometry.section.body import Record, profile_of
 
 
-class ToolPart(Record):
+class ToolPart(Record, frozen=True):
     """A part of a set. A part is judged by its form; the kind only sorts the tray and the sheet."""
 
     id: str

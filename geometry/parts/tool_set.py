@@ -6,7 +6,7 @@ from geometry.parts.part import ToolPart
 from geometry.section.body import Record
 
 
-class ToolSet(Record):
+class ToolSet(Record, frozen=True):
     """A set of tool parts."""
 
     format: Literal["ringpath-set"]

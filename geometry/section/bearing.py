@@ -15,7 +15,7 @@ SEAL_THICKNESS_MM = 0.6
 """Sheet and lip of a rubber seal; common practice."""
 
 
-class Bearing(Record):
+class Bearing(Record, frozen=True):
     """A bearing at home. What is left out is taken from the standard size of its designation."""
 
     id: str

@@ -6,7 +6,7 @@ from typing import Literal
 import msgspec
 
 from geometry.errors import InputError
-from geometry.profile.contour import turned, with_edges_broken
+from geometry.profile.contour import BrokenEdge, turned, with_edges_broken
 from geometry.profile.profile import Profile, profile
 
 Role = Literal["housing", "axle", "spacer", "insert", "circlip", "screws", "cover"]
@@ -20,7 +20,7 @@ class Record(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defau
     """Base of everything that is written to a file: frozen, unknown keys refused, defaults left out."""
 
 
-class Slice(Record):
+class Slice(Record, frozen=True):
     """A length of one body between two planes; a taper when the diameter at `to_z_mm` differs."""
 
     from_z_mm: float
@@ -49,7 +49,7 @@ class Slice(Record):
         return self.bore_mm if self.bore_to_mm is None else self.bore_to_mm
 
 
-class EdgeBreak(Record):
+class EdgeBreak(Record, frozen=True):
     """A chamfer (45 degrees, leg `size_mm`) or fillet (radius `size_mm`) at the edge at z and diameter."""
 
     z_mm: float
@@ -65,7 +65,7 @@ class EdgeBreak(Record):
             raise ValueError(f"size_mm {self.size_mm:g} must be greater than 0")
 
 
-class Shape(Record):
+class Shape(Record, frozen=True):
     """A solid of revolution: slices with their broken edges, or closed outlines in (z, diameter)."""
 
     slices: tuple[Slice, ...] = ()
@@ -81,7 +81,7 @@ class Shape(Record):
                 require_length("outline diameter", diameter)
 
 
-class Body(Record):
+class Body(Record, frozen=True):
     """One body of the assembly other than a bearing, drawn at its home place."""
 
     id: str
@@ -99,7 +99,7 @@ class Body(Record):
         return self.name or self.id
 
 
-class KeepOff(Record):
+class KeepOff(Record, frozen=True):
     """A ring of a face that must carry no force, and why."""
 
     body: str
@@ -138,7 +138,9 @@ def profile_of(shape: Shape) -> Profile:
     )
     if not shape.edges:
         return solid
-    return with_edges_broken(solid, [(e.z_mm, e.diameter_mm / 2, e.size_mm, e.form) for e in shape.edges])
+    return with_edges_broken(
+        solid, [BrokenEdge(e.z_mm, e.diameter_mm / 2, e.size_mm, e.form) for e in shape.edges]
+    )
 
 
 def cylinder(from_z_mm: float, to_z_mm: float, *, outside_mm: float, bore_mm: float = 0.0) -> Slice:

@@ -4,7 +4,7 @@ from geometry.section.bearing import Bearing
 from geometry.section.body import Body, KeepOff, Record
 
 
-class Section(Record):
+class Section(Record, frozen=True):
     """The assembly as it is when complete."""
 
     bodies: tuple[Body, ...]

@@ -28,6 +28,8 @@ class Scene:
 
     things: tuple[Thing, ...]
     fits: dict[tuple[str, str], Band] = field(default_factory=dict)
+    apart: frozenset[tuple[str, str]] = frozenset()
+    """Pairs (part that is hooked in from the side, body) that are out of each other's way round the axis."""
     obstacles: tuple[Obstacle, ...] = ()
     adrift: tuple[str, ...] = ()
     """Parts that met nothing on their way in."""
@@ -38,6 +40,9 @@ class Scene:
 
     def thing(self, id: str) -> Thing:
         return next(thing for thing in self.things if thing.id == id)
+
+    def are_apart(self, one: str, other: str) -> bool:
+        return (one, other) in self.apart or (other, one) in self.apart
 
     def fit_band(self, one: str, other: str) -> Band | None:
         return self.fits.get((one, other)) or self.fits.get((other, one))

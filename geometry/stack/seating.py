@@ -2,9 +2,10 @@
 
 from dataclasses import replace
 
-from geometry.parts.part import ToolPart, part_profile
 from geometry.parts.forms import Rod
+from geometry.parts.part import ToolPart, part_profile
 from geometry.profile.profile import Profile, mirrored
+from geometry.profile.remembered import remembered
 from geometry.profile.touch import Annulus, Touch, closing
 from geometry.section.body import Side
 from geometry.section.section import Section
@@ -19,11 +20,22 @@ REACH_MM = 0.05
 SHOWING_MM = 3.0
 """Thread that shows behind the standing nut, as far as the rod is long enough (common practice: two pitches)."""
 
+_closing = remembered(closing)
 _turned: dict[int, tuple[Profile, Profile]] = {}
 
 
-def seat(section: Section, state: State, stack: Stack, parts: dict[str, ToolPart]) -> Scene:
-    """The scene at the start of a step: the assembly, the parts where they come to rest, and the rod."""
+def seat(
+    section: Section,
+    state: State,
+    stack: Stack,
+    parts: dict[str, ToolPart],
+    *,
+    pushed_aside: frozenset[str] = frozenset(),
+) -> Scene:
+    """The scene at the start of a step: the assembly, the parts where they come to rest, and the rod.
+
+    Bodies that are `pushed_aside` are out of the way of a part that is hooked in from the side.
+    """
     assembly = assembly_things(section, state)
     seating = _Seating(stack, parts, assembly)
     for side in ("left", "right"):
@@ -40,6 +52,7 @@ def seat(section: Section, state: State, stack: Stack, parts: dict[str, ToolPart
     return Scene(
         things=things,
         fits=declared_fits(section, state),
+        apart=frozenset(seating.apart(pushed_aside)),
         obstacles=tuple(seating.obstacles),
         adrift=tuple(seating.adrift),
         driver=driver.id if driver else None,
@@ -86,8 +99,8 @@ class _Seating:
         stacked = self.stack.parts[place]
         part = self.parts[stacked.part]
         thing = self._far_out(place, part, stacked)
-        met = _first_met(thing, self._obstacles_for(part), stacked.side)
-        if stacked.loose and stacked.z_mm is not None:
+        met = _first_met(thing, self._obstacles_for(part, stacked.side), stacked.side)
+        if stacked.z_mm is not None and (stacked.loose or part.goes_in_sideways):
             self.seated[place] = self._loose(thing, stacked, stacked.z_mm, met)
             return True
         if met is None:
@@ -138,10 +151,29 @@ class _Seating:
             name, profile, at, name, part.kind, stacked.side, place, stacked.loose or not part.carries_force
         )
 
-    def _obstacles_for(self, part: ToolPart) -> list[Thing]:
-        """What can stop the part: everything, but a part put in from the side only meets tool parts."""
+    def apart(self, pushed_aside: frozenset[str]) -> list[tuple[str, str]]:
+        """Pairs of a hooked part and what it was tilted past: all but the face that it hooks, and parts on the rod."""
+        pairs = []
+        for place, thing in self.seated.items():
+            if self.parts[self.stack.parts[place].part].goes_in_sideways:
+                hooked = self._hooked_ring(self.stack.parts[place].side)
+                passed = [t.id for t in self.assembly if hooked is None or t.group != hooked.group]
+                pairs += [(thing.id, id) for id in passed if id in pushed_aside or _is_ring(id)]
+        return pairs
+
+    def _obstacles_for(self, part: ToolPart, side: Side) -> list[Thing]:
+        """What can stop the part: everything; a part that is tilted in only meets the ring that it hooks."""
         tools = list(self.seated.values())
-        return tools if part.goes_in_sideways and tools else [*self.assembly, *tools]
+        if not part.goes_in_sideways:
+            return [*self.assembly, *tools]
+        ring = self._hooked_ring(side)
+        return [ring] if ring is not None else tools
+
+    def _hooked_ring(self, side: Side) -> Thing | None:
+        """The inner ring farthest away from the side that a hooked part comes from."""
+        rings = [thing for thing in self.assembly if thing.kind == "inner ring"]
+        far = max if side == "left" else min
+        return far(rings, key=lambda ring: ring.left_mm, default=None)
 
     def _loose(
         self, thing: Thing, stacked: StackPart, left_mm: float, met: tuple[Thing, Touch] | None
@@ -157,14 +189,18 @@ class _Seating:
         return replace(thing, at_mm=goal)
 
 
+def _is_ring(id: str) -> bool:
+    return "." in id
+
+
 def _first_met(thing: Thing, obstacles: list[Thing], side: Side) -> tuple[Thing, Touch] | None:
     """What a part coming from its side meets first."""
     best: tuple[Thing, Touch] | None = None
     for other in obstacles:
         if side == "left":
-            touch = closing(thing.profile, other.profile, left_at_mm=thing.at_mm, right_at_mm=other.at_mm)
+            touch = _closing(thing.profile, other.profile, left_at_mm=thing.at_mm, right_at_mm=other.at_mm)
         else:
-            touch = closing(other.profile, thing.profile, left_at_mm=other.at_mm, right_at_mm=thing.at_mm)
+            touch = _closing(other.profile, thing.profile, left_at_mm=other.at_mm, right_at_mm=thing.at_mm)
         if touch is not None and (best is None or touch.distance_mm < best[1].distance_mm - 1e-9):
             best = (other, touch)
     return best

@@ -3,7 +3,7 @@
 from geometry.section.body import Record, Side, require_length
 
 
-class StackPart(Record):
+class StackPart(Record, frozen=True):
     """One tool part of a stack."""
 
     part: str
@@ -19,7 +19,7 @@ class StackPart(Record):
         require_length("z_mm", self.z_mm, signed=True)
 
 
-class Stack(Record):
+class Stack(Record, frozen=True):
     """Parts from left to right as they lie on the rod; the nut on `driving_side` is turned and moves."""
 
     parts: tuple[StackPart, ...] = ()

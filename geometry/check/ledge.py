@@ -1,0 +1,83 @@
+"""Ledge: what a spacer pushed aside leaves bare of a ring's face for a part that is hooked in."""
+
+from geometry.check.finding import Finding
+from geometry.check.landing import Landing
+from geometry.check.wording import mm, name_of
+from geometry.job.job import Job, Step
+from geometry.profile.transverse import Ledge, ledge
+from geometry.section.bearing import Bearing, measures
+from geometry.section.body import profile_of
+from geometry.stack.scene import Scene
+
+SOURCE = "crescent between the bore of the ring and the spacer pushed aside (mechanics, section 5)"
+
+
+def ledge_findings(job: Job, step: Step, scene: Scene, landed: tuple[Landing, ...]) -> list[Finding]:
+    """Judge the ledge that a hooked part stands on, for each body that the step holds aside."""
+    found = []
+    for landing in landed:
+        if landing.on.kind != "inner ring" or landing.tool.side is None:
+            continue
+        if not job.part(landing.tool.id.split("@")[0]).goes_in_sideways:
+            continue
+        bearing = job.section.bearing(landing.on.id.split(".")[0])
+        for id, aside in step.pushed_aside_mm.items():
+            found += _judged(job, bearing, id, _side_play(job, id, aside), landing)
+    return found
+
+
+def _side_play(job: Job, id: str, wanted: float) -> float:
+    """How far a body really goes aside: what is asked, no more than its play if that is given."""
+    play = job.section.body(id).side_play_mm
+    return min(abs(wanted), play) if play > 0.0 else abs(wanted)
+
+
+def ledge_of(job: Job, bearing: Bearing, spacer: str, aside_mm: float) -> Ledge:
+    """The ledge on the inner ring of a bearing beside a spacer that stands aside."""
+    m = measures(bearing)
+    return ledge(
+        edge_radius_mm=m.bore_mm / 2 + m.corner_mm,
+        face_radius_mm=m.inner_face_outside_mm / 2,
+        spacer_bore_radius_mm=profile_of(job.section.body(spacer).shape).r_min_mm,
+        aside_mm=aside_mm,
+    )
+
+
+def _judged(job: Job, bearing: Bearing, spacer: str, aside: float, landing: Landing) -> list[Finding]:
+    bare, m = ledge_of(job, bearing, spacer, aside), measures(bearing)
+    bodies = (spacer, f"{bearing.id}.inner", landing.tool.id)
+    bore = 2 * profile_of(job.section.body(spacer).shape).r_min_mm
+    sum_ = (
+        f"{mm(aside)} aside + bore {mm(bore)} / 2 - ring {mm(m.bore_mm)} / 2 - corner {mm(m.corner_mm)}"
+        f" = {mm(bare.width_mm)} wide, {bare.area_mm2:.1f} mm²"
+    )
+    values = {"width_mm": bare.width_mm, "area_mm2": bare.area_mm2}
+    if bare.width_mm <= 0.0:
+        return [
+            Finding(
+                "ledge-none",
+                "fault",
+                bodies,
+                f"Pushed aside by {mm(aside)}, {name_of(spacer)} leaves no ledge on the {name_of(bearing.id + '.inner')}.",
+                sum_,
+                SOURCE,
+                "Push the spacer further aside, or pull the bearing another way.",
+                landing.place,
+                values=values,
+            )
+        ]
+    if bare.width_mm < job.limits.contact_ring_mm:
+        return [
+            Finding(
+                "ledge-small",
+                "caution",
+                bodies,
+                f"The ledge on the {name_of(bearing.id + '.inner')} is only {mm(bare.width_mm)} wide.",
+                sum_,
+                SOURCE,
+                "Hold the spacer fully aside with a keeper and watch the toe.",
+                landing.place,
+                values=values,
+            )
+        ]
+    return []
