@@ -1,84 +1,18 @@
-"""What the ball row of a bearing does to an axial push, and how much of it the bearing bears."""
+"""Balls: judge what goes through the ball row of every bearing, by its fate."""
 
-from dataclasses import dataclass, replace
-from functools import lru_cache
+from dataclasses import replace
 
+from geometry.check.ball_row import rating
 from geometry.check.finding import Finding, Place, Severity
+from geometry.check.landing import Landing
 from geometry.check.result import Moment
-from geometry.check.wording import newtons
-from geometry.facts.bearings import axial_limit_fraction, f0
-from geometry.facts.tolerances import radial_clearance_um
+from geometry.check.wording import mm, name_of, newtons
 from geometry.job.job import Job, Step
-from geometry.mechanics.balls import (
-    AxialLaw,
-    BallSet,
-    axial_law,
-    axial_play_mm,
-    estimated_ball_set,
-    static_rating_n,
-)
-from geometry.mechanics.clearance import clearance_lost_band_mm
-from geometry.section.bearing import Bearing, Measures, measures
-from geometry.section.section import Section
-from geometry.section.things import outer_interference_mm
+from geometry.section.bearing import Bearing, measures
+from geometry.section.things import is_outer_ring_tight
 
-TYPICAL_CLEARANCE_MM = 0.010
-"""Diametral clearance of a new bearing of group CN, the middle of its band for such bores (ISO 5753)."""
-ESTIMATE_DIVISOR = 2.5
-"""A rating estimated from the outer sizes may be that much too high (mechanics, section 6)."""
 LOADED_N = 5.0
 """Less than this is the weight of a hand, no load."""
-
-
-@dataclass(frozen=True, slots=True)
-class Rating:
-    """Static rating of a bearing [N], where it comes from, and the share of it that a pure axial load may reach."""
-
-    c0_n: float
-    source: str
-    limit_share: float
-
-
-def ball_row(m: Measures) -> BallSet:
-    """The row of the standard size where the ball set is known, else estimated from the outer sizes."""
-    size = m.size
-    if size is not None and size.ball_count is not None and size.ball_diameter_mm is not None:
-        return BallSet(
-            pitch_mm=(m.bore_mm + m.outside_mm) / 2, ball_mm=size.ball_diameter_mm, ball_count=size.ball_count
-        )
-    return estimated_ball_set(bore_mm=m.bore_mm, outside_mm=m.outside_mm, width_mm=m.width_mm)
-
-
-@lru_cache(maxsize=1024)
-def law_of_row(m: Measures) -> AxialLaw:
-    """Axial law of the bearing with the typical clearance."""
-    return axial_law(ball_row(m), radial_clearance_mm=TYPICAL_CLEARANCE_MM)
-
-
-@lru_cache(maxsize=1024)
-def rating(m: Measures) -> Rating:
-    """C0 of the lowest catalogue cited, else estimated by ISO 76 and divided for safety."""
-    if m.size is not None and m.size.c0_n is not None:
-        return Rating(
-            m.size.c0_n, "lowest C0 of the catalogues cited (facts/bearings.csv)", m.size.axial_limit_fraction
-        )
-    row = estimated_ball_set(bore_mm=m.bore_mm, outside_mm=m.outside_mm, width_mm=m.width_mm)
-    estimate = static_rating_n(row, f0=f0(row.ball_mm / row.pitch_mm)) / ESTIMATE_DIVISOR
-    series = m.size.diameter_series if m.size is not None else ""
-    return Rating(
-        estimate,
-        "C0 estimated by ISO 76 from d, D, B and divided by 2.5",
-        axial_limit_fraction(bore_mm=m.bore_mm, diameter_series=series),
-    )
-
-
-def lowest_play_mm(section: Section, bearing: Bearing) -> float:
-    """Axial play to one side [mm] with the lowest clearance of its group and after the loss to the fit."""
-    m = measures(bearing)
-    low_um, _ = radial_clearance_um(bearing.clearance_group, m.bore_mm)
-    _, most_lost_mm = clearance_lost_band_mm(interference_mm=outer_interference_mm(section, bearing))
-    left_mm = max(low_um / 1000 - most_lost_mm, 0.0)
-    return axial_play_mm(ball_row(m), radial_clearance_mm=left_mm)
 
 
 def balls_findings(
@@ -183,3 +117,37 @@ def _judged(job: Job, step: Step, bearing: Bearing, most: float, force: float, s
         way_out,
         values=values,
     )
+
+
+def wrong_ring_findings(job: Job, through_balls: list[Finding], landed: tuple[Landing, ...]) -> list[Finding]:
+    """Tool parts that stand on the ring that is not the tight one, where a kept bearing pays for it."""
+    spoiled = {finding.bodies[0].split(".")[0] for finding in through_balls if finding.severity == "fault"}
+    found = []
+    for landing in landed:
+        id, _, ring = landing.on.id.partition(".")
+        if id not in spoiled or ring not in ("inner", "outer"):
+            continue
+        bearing = job.section.bearing(id)
+        m = measures(bearing)
+        right = "outer" if is_outer_ring_tight(job.section, bearing) else "inner"
+        if ring == right:
+            continue
+        ends = (
+            (m.outer_face_inside_mm, m.outside_mm - 2 * m.corner_mm)
+            if right == "outer"
+            else (m.bore_mm + 2 * m.corner_mm, m.inner_face_outside_mm)
+        )
+        found.append(
+            Finding(
+                "wrong-ring",
+                "fault",
+                (landing.tool.id, landing.on.id),
+                f"{name_of(landing.tool.id)} stands on the {ring} ring of {id}; the {right} ring is the tight one.",
+                f"stands on {mm(landing.inner_mm)} to {mm(landing.outer_mm)};"
+                f" {right} ring {mm(ends[0])} to {mm(ends[1])}",
+                "push the ring with the tight fit (general bearing catalogue, PUB 17000 p. 201)",
+                f"Use a part whose face lies between {mm(ends[0])} and {mm(ends[1])}.",
+                landing.place,
+            )
+        )
+    return found

@@ -2,7 +2,7 @@
 
 from math import sqrt
 
-from geometry.check.balls import lowest_play_mm
+from geometry.check.ball_row import lowest_play_mm
 from geometry.check.centring import centring_of, chain_in_words, guides, least_chains
 from geometry.check.finding import Finding, Place
 from geometry.check.result import Thing

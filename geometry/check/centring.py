@@ -31,6 +31,8 @@ class Guide:
     clearance_mm: float
     from_z_mm: float
     to_z_mm: float
+    bore_mm: float = 0.0
+    """Bore in which the inner one lies; 0 for fits and ball rows."""
 
 
 def guides(scene: Scene, section: Section, shift_mm: dict[str, float] | None = None) -> tuple[Guide, ...]:
@@ -67,8 +69,16 @@ def _nests(scene: Scene, outer: Thing, outer_at: float, inner: Thing, inner_at: 
         if nest.radial_clearance_mm < -1e-9 and not tight:
             continue
         clearance = max(nest.radial_clearance_mm, 0.0)
-        return [Guide(inner.group, outer.group, inner.id, outer.id, clearance, nest.from_z_mm, nest.to_z_mm)]
+        bore = _bore_mm(outer, outer_at, nest.from_z_mm, nest.to_z_mm)
+        ends = (nest.from_z_mm, nest.to_z_mm)
+        return [Guide(inner.group, outer.group, inner.id, outer.id, clearance, *ends, bore)]
     return []
+
+
+def _bore_mm(outer: Thing, at: float, from_z: float, to_z: float) -> float:
+    """Smallest bore of a thing over a length."""
+    bores = [min(r0, r1) for z0, z1, r0, r1 in outer.profile.bores if z0 + at < to_z and z1 + at > from_z]
+    return 2 * min(bores, default=0.0)
 
 
 def _of_bearings(scene: Scene, section: Section, nested: list[Guide]) -> tuple[Guide, ...]:
@@ -128,7 +138,9 @@ def centring_of(thing: Thing, chains: dict[str, tuple[float, tuple[Guide, ...]]]
         length = guide.to_z_mm - guide.from_z_mm
         levered += guide.clearance_mm * (abs(z_mm - guide.from_z_mm) + abs(guide.to_z_mm - z_mm)) / length
         tilt += 2 * guide.clearance_mm / length
-    links = tuple(Link(g.inner_thing, g.outer_thing, g.clearance_mm) for g in chain if g.clearance_mm > 1e-9)
+    links = tuple(
+        Link(g.inner_thing, g.outer_thing, g.clearance_mm, g.bore_mm) for g in chain if g.clearance_mm > 1e-9
+    )
     return Centring(thing.id, offset, levered, degrees(atan(tilt)), links)
 
 
@@ -156,7 +168,7 @@ def centring_findings(
     source = "least sum of radial clearances; limits of the settings (common practice)"
     if pusher is not None and pusher.id in centring:
         c, place = centring[pusher.id], Place(_working_z(pusher), 2 * pusher.profile.r_max_mm)
-        way_out = "Use a guide that fits the bore, or a thicker rod."
+        way_out = _guide_in_words(c)
         if c.offset_mm is None:
             found.append(
                 Finding(
@@ -216,6 +228,17 @@ def centring_findings(
                 )
             )
     return found
+
+
+def _guide_in_words(centring: Centring) -> str:
+    """The guide that would take up the largest clearance of a chain."""
+    widest = max(centring.chain, key=lambda link: link.clearance_mm, default=None)
+    if widest is None or widest.bore_mm <= 0.0:
+        return "Use a guide in a bore of the hub, bored for the rod."
+    return (
+        f"Use a guide of {mm(widest.bore_mm - 0.15)} to {mm(widest.bore_mm - 0.02)}"
+        f" in the bore of {name_of(widest.outer)}, or a rod that fits it."
+    )
 
 
 def _chain_bodies(centring: Centring) -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from geometry.check.balls import LOADED_N, balls_findings
+from geometry.check.balls import LOADED_N, balls_findings, wrong_ring_findings
 from geometry.check.bearing_fit import (
     groove_findings,
     loose_spacer_findings,
@@ -13,12 +13,17 @@ from geometry.check.centring import centring_findings, centring_of, guides, leas
 from geometry.check.collision import collision_findings, lead_in_findings, passage_findings, trapped_findings
 from geometry.check.contact_path import Pair, Press, Run, facing_pairs, force_path, press_of, run
 from geometry.check.finding import Finding, Place, verdict_of, worst_verdict
+from geometry.check.fixes import with_fixes
 from geometry.check.force import force_band, force_travel_of, torque_band
 from geometry.check.home import home_in_words
 from geometry.check.landing import Landing, landing_findings, landings, offset_findings
 from geometry.check.ledge import ledge_findings
 from geometry.check.order import (
-    instruction_findings, never_push_findings, order_findings, refit_findings, stock_findings,
+    instruction_findings,
+    never_push_findings,
+    order_findings,
+    refit_findings,
+    stock_findings,
 )  # fmt: skip
 from geometry.check.result import Band, BearingForces, Centring, JobCheck, Moment, StepCheck, Thing, Travel
 from geometry.check.travel import (
@@ -166,7 +171,8 @@ class _Check:
         findings += offset_findings(
             job, scene, pusher.tool if pusher else None, pusher, self._home_shift(pressed)
         )
-        findings += balls_findings(job, step, pressed.to_goal, pressed.sliding.force_n, self._ball_rows())
+        through_balls = balls_findings(job, step, pressed.to_goal, pressed.sliding.force_n, self._ball_rows())
+        findings += through_balls + wrong_ring_findings(job, through_balls, landed)
         return findings
 
     def _travel_findings(self, pressed: _Pressed, travel: Travel) -> list[Finding]:
@@ -311,6 +317,7 @@ class _Check:
         unchecked: tuple[str, ...],
     ) -> StepCheck:
         scene, step = self.scene, self.step
+        findings = with_fixes(self.job, self.index, findings)
         findings = tuple(sorted(findings, key=lambda f: ("fault", "caution", "note").index(f.severity)))
         path: tuple[str, ...] = ()
         force = None

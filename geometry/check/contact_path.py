@@ -6,7 +6,7 @@ each seat, the ball row between the rings. The driving nut is moved; everything 
 
 from dataclasses import dataclass, field
 
-from geometry.check.balls import law_of_row
+from geometry.check.ball_row import law_of_row
 from geometry.check.friction import SeatHold, inner_hold, outer_hold, press_friction
 from geometry.check.result import ContactForce, Moment
 from geometry.job.job import Step
@@ -204,7 +204,7 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
 
     Steps grow from event to event and shrink where the force jumps.
     """
-    nodes, scene = press.nodes, press.scene
+    nodes = press.nodes
     driver, anchor = nodes[press.driver], nodes[press.anchor]
     cap = 1.05 * press.slide_limit_n + OVERPRESS_N
     state = rest(press.network)

@@ -53,6 +53,8 @@ class Link:
     outer: str
     clearance_mm: float
     """Radial: the air to one side."""
+    bore_mm: float = 0.0
+    """Bore in which the inner one lies, for the size of a guide."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,3 @@ def name_of(id: str) -> str:
             "seals": f"seal of {bearing}",
         }.get(ring, id)
     return id
-
-
-def other_side(side: str) -> str:
-    return "left" if side == "right" else "right"
