@@ -6,6 +6,7 @@ from math import radians, tan
 from app.drawing.marks import Area, Label, Line, Mark, Point, Stroke
 from app.look.font_metrics import text_width_mm
 from geometry.profile.profile import Profile
+from geometry.units import format_mm
 
 FIGURE_HEIGHT_MM = 2.5
 ARROW_MM = 2.5
@@ -17,11 +18,6 @@ FIRST_LINE_MM, NEXT_LINE_MM = 9.0, 7.0
 SAME_MM = 1e-4
 
 
-def figure(value_mm: float) -> str:
-    """A length without trailing zeros, to a thousandth."""
-    return f"{value_mm:.3f}".rstrip("0").rstrip(".")
-
-
 def length_dimension(
     z0: float, z1: float, *, from_y: float, at_y: float, paper_scale: float, text: str = "", body: str = ""
 ) -> tuple[Mark, ...]:
@@ -29,7 +25,7 @@ def length_dimension(
     ends: tuple[Point, Point] = ((z0, at_y), (z1, at_y))
     beyond = BEYOND_MM / paper_scale * (1.0 if at_y >= from_y else -1.0)
     projections = tuple(((z, from_y), (z, at_y + beyond)) for z in (z0, z1))
-    label = text or figure(abs(z1 - z0))
+    label = text or format_mm(abs(z1 - z0))
     return _dimension(ends, projections, label, paper_scale, body, turned_deg=0.0)
 
 
@@ -42,7 +38,7 @@ def diameter_dimension(
     beyond = BEYOND_MM / paper_scale * (1.0 if at_z >= from_z else -1.0)
     projections = tuple(((from_z, y), (at_z + beyond, y)) for y in (-r, r))
     return _dimension(
-        ends, projections, text or f"Ø{figure(diameter_mm)}", paper_scale, body, turned_deg=90.0
+        ends, projections, text or f"Ø{format_mm(diameter_mm)}", paper_scale, body, turned_deg=90.0
     )
 
 

@@ -54,6 +54,13 @@ def force_path_marks(
     pieces = path_pieces(things, shifts, contacts, force_path)
     if not pieces:
         return ()
+    return (*force_band_marks(pieces, paper_scale=paper_scale), *_words(things, pieces, paper_scale))
+
+
+def force_band_marks(pieces: tuple[Piece, ...], *, paper_scale: float) -> tuple[Mark, ...]:
+    """The band with its arrows and beads, and a broken ring round each ball that carries force."""
+    if not pieces:
+        return ()
     greatest = max(piece.force_n for piece in pieces)
     casings: list[Mark] = []
     bands: list[Mark] = []
@@ -66,7 +73,16 @@ def force_path_marks(
         bands += (
             _beads(piece, width, paper_scale) if piece.through_balls else _arrow(piece, width, paper_scale)
         )
-    return (*casings, *bands, *_words(things, pieces, paper_scale))
+    alarms = [
+        Stroke(
+            tuple(closed(circle((z, sign * r), radius)) for sign in (1.0, -1.0)),
+            "force balls",
+            body,
+            ALARM_WIDTH_MM,
+        )
+        for body, (z, r), radius in _alarms(pieces, paper_scale)
+    ]
+    return (*casings, *bands, *alarms)
 
 
 def band_width_mm(force_n: float, greatest_n: float) -> float:
@@ -236,20 +252,25 @@ def _arrow(piece: Piece, width: float, paper_scale: float) -> list[Mark]:
     ]
 
 
-def _words(things: tuple[Thing, ...], pieces: tuple[Piece, ...], paper_scale: float) -> list[Mark]:
-    """A broken ring round each ball that carries force, and the word above with its leader."""
-    top = max(thing.profile.r_max_mm for thing in things) + 3.0 / paper_scale
-    marks: list[Mark] = []
+def _alarms(pieces: tuple[Piece, ...], paper_scale: float) -> list[tuple[str, Point, float]]:
+    """Body, centre and radius of the broken ring round each ball that carries force."""
+    found = []
     for piece in pieces:
-        if not piece.through_balls:
-            continue
-        (z0, r0), (z1, r1) = piece.points
-        z, r = (z0 + z1) / 2, (r0 + r1) / 2
-        radius = max(0.9 * ((z1 - z0) ** 2 + (r1 - r0) ** 2) ** 0.5, LEAST_ALARM_MM / paper_scale)
-        rings = tuple(closed(circle((z, sign * r), radius)) for sign in (1.0, -1.0))
-        marks.append(Stroke(rings, "force balls", piece.body, ALARM_WIDTH_MM))
-        marks.append(Stroke((((z, r + radius), (z, top)),), "leader", piece.body))
-        text = f"{BALLS_WORD} {piece.force_n / 1000:.2g} kN"
+        if piece.through_balls:
+            (z0, r0), (z1, r1) = piece.points
+            radius = max(0.9 * ((z1 - z0) ** 2 + (r1 - r0) ** 2) ** 0.5, LEAST_ALARM_MM / paper_scale)
+            found.append((piece.body, ((z0 + z1) / 2, (r0 + r1) / 2), radius))
+    return found
+
+
+def _words(things: tuple[Thing, ...], pieces: tuple[Piece, ...], paper_scale: float) -> list[Mark]:
+    """The word above each bearing whose balls carry force, with its leader."""
+    top = max(thing.profile.r_max_mm for thing in things) + 3.0 / paper_scale
+    force_n = {piece.body: piece.force_n for piece in pieces}
+    marks: list[Mark] = []
+    for body, (z, r), radius in _alarms(pieces, paper_scale):
+        marks.append(Stroke((((z, r + radius), (z, top)),), "leader", body))
+        text = f"{BALLS_WORD} {force_n[body] / 1000:.2g} kN"
         place = (z, top + 1.0 / paper_scale)
-        marks.append(Label(text, place, WORD_HEIGHT_MM, piece.body, "middle", bold=True, role="force balls"))
+        marks.append(Label(text, place, WORD_HEIGHT_MM, body, "middle", bold=True, role="force balls"))
     return marks

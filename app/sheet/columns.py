@@ -1,0 +1,108 @@
+"""Text set in columns: lines with hanging markers, broken between words, over as many boxes as it takes."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from app.drawing.marks import Label, Mark, Stroke
+from app.look.font_metrics import text_width_mm, wrapped
+
+LINE_PITCH = 1.5
+"""From baseline to baseline over the height of the capitals."""
+HEADING_GAP_MM = 1.6
+"""Before a heading that does not stand at the top of a column."""
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A paragraph, with a marker such as its number hanging in front."""
+
+    text: str
+    marker: str = ""
+    bold: bool = False
+    role: Literal["text", "heading", "quiet", "finding"] = "text"
+    indent_mm: float = 0.0
+    keep_with_next: bool = False
+    """Never the last of a column."""
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """Room for text: left edge, top, width, and how far down it goes, in paper millimetres."""
+
+    x_mm: float
+    top_mm: float
+    width_mm: float
+    bottom_mm: float
+
+
+def heading(text: str) -> Item:
+    """A heading: bold, with a line above, kept with what follows."""
+    return Item(text, bold=True, role="heading", keep_with_next=True)
+
+
+def set_text(
+    items: tuple[Item, ...], columns: tuple[Column, ...], *, height_mm: float
+) -> tuple[tuple[Mark, ...], tuple[Item, ...]]:
+    """The items as labels from column to column, and those that did not fit."""
+    marks: list[Mark] = []
+    at = 0
+    for column in columns:
+        y = column.top_mm
+        while at < len(items):
+            group = _with_what_follows(items, at)
+            heights = [_height(item, column.width_mm, height_mm) for item in group]
+            gap = HEADING_GAP_MM if items[at].role == "heading" and y < column.top_mm else 0.0
+            needed = sum(heights) + gap
+            if y - needed < column.bottom_mm:
+                break
+            y -= gap
+            marks += _set(items[at], column, y, height_mm)
+            y -= heights[0]
+            at += 1
+    return tuple(marks), items[at:]
+
+
+def fits(items: tuple[Item, ...], columns: tuple[Column, ...], *, height_mm: float) -> bool:
+    """Whether all of the text finds room."""
+    return not set_text(items, columns, height_mm=height_mm)[1]
+
+
+def _with_what_follows(items: tuple[Item, ...], at: int) -> tuple[Item, ...]:
+    end = at
+    while end < len(items) - 1 and items[end].keep_with_next:
+        end += 1
+    return items[at : end + 1]
+
+
+def _marker_width(item: Item, height_mm: float) -> float:
+    if not item.marker:
+        return item.indent_mm
+    needed = text_width_mm(item.marker, height_mm=height_mm, bold=True) + 0.6 * height_mm
+    return item.indent_mm + max(2.6 * height_mm, needed)
+
+
+def _lines(item: Item, width_mm: float, height_mm: float) -> tuple[str, ...]:
+    room = width_mm - _marker_width(item, height_mm)
+    return wrapped(item.text, width_mm=room, height_mm=height_mm, bold=item.bold)
+
+
+def _height(item: Item, width_mm: float, height_mm: float) -> float:
+    return len(_lines(item, width_mm, height_mm)) * LINE_PITCH * height_mm
+
+
+def _set(item: Item, column: Column, top: float, height_mm: float) -> list[Mark]:
+    role = "text" if item.role == "heading" else item.role
+    marks: list[Mark] = []
+    if item.role == "heading":
+        line = ((column.x_mm, top), (column.x_mm + column.width_mm, top))
+        marks.append(Stroke((line,), "table"))
+    y = top - 1.3 * height_mm
+    if item.marker:
+        at = (column.x_mm + item.indent_mm, y)
+        marks.append(Label(item.marker, at, height_mm, bold=True, role=role))
+    x = column.x_mm + _marker_width(item, height_mm)
+    for line_text in _lines(item, column.width_mm, height_mm):
+        if line_text:
+            marks.append(Label(line_text, (x, y), height_mm, bold=item.bold, role=role))
+        y -= LINE_PITCH * height_mm
+    return marks

@@ -1,0 +1,216 @@
+"""What is to be done at a step, in the order in which hands do it; plain sentences without any layout."""
+
+from dataclasses import dataclass
+
+from geometry.check.result import Band, StepCheck
+from geometry.check.wording import mm, name_of
+from geometry.job.job import Job, Step
+from geometry.parts.forms import Flanged, Handle, Hollow, Nut, Relieved, Ring, Rod, StopDrift, Toe
+from geometry.parts.part import ToolPart, part_profile
+from geometry.stack.stack import StackPart
+
+NOT_COMPUTED = "not computed"
+
+
+@dataclass(frozen=True, slots=True)
+class OnRod:
+    """One part in the order of putting on; its number is that of its balloon."""
+
+    number: int
+    name: str
+    """`rod`, `D28@left`."""
+    part: ToolPart
+    stacked: StackPart | None
+    """None for the rod itself."""
+
+
+def order_of_putting_on(job: Job, step: Step) -> tuple[OnRod, ...]:
+    """Rod, then the side that stands still from its nut inwards, then the driven side outwards."""
+    stack = step.stack
+    still = "left" if stack.driving_side == "right" else "right"
+    places = (*reversed(stack.side(still)), *stack.side(stack.driving_side))
+    names = stack.names()
+    found = [("rod", job.part(stack.rod), None)] if stack.rod else []
+    found += [(names[place], job.part(stack.parts[place].part), stack.parts[place]) for place in places]
+    return tuple(OnRod(number, *one) for number, one in enumerate(found, start=1))
+
+
+def nuts(job: Job, step: Step) -> tuple[OnRod | None, OnRod | None]:
+    """The nut that is turned and the nut that stands still."""
+    threaded = [one for one in order_of_putting_on(job, step) if one.stacked is not None and one.part.thread]
+    turned = [one for one in threaded if one.stacked and one.stacked.side == step.stack.driving_side]
+    still = [one for one in threaded if one.stacked and one.stacked.side != step.stack.driving_side]
+    return (turned[-1] if turned else None, still[0] if still else None)
+
+
+def part_line(one: OnRod) -> str:
+    """Name, side and way round of a part."""
+    if one.stacked is None:
+        return f"{one.part.id}  {one.part.title}"
+    words = [f"{one.stacked.side} side", way_round(one.part, flipped=one.stacked.flipped)]
+    if one.stacked.loose:
+        words.append("loose: put in by hand, not clamped")
+    if one.part.goes_in_sideways:
+        words.append("goes in from the side")
+    return f"{one.part.id}  {one.part.title}: {', '.join(word for word in words if word)}"
+
+
+def way_round(part: ToolPart, *, flipped: bool) -> str:
+    """Which end faces the work; nothing where both ends are alike."""
+    ends = {
+        Flanged: ("flange away from the work", "flange towards the work"),
+        Relieved: ("recessed face towards the work", "recessed face away from the work"),
+        Hollow: ("open end towards the work", "closed end towards the work"),
+        StopDrift: ("stepped face towards the work", "stepped face away from the work"),
+        Toe: ("toe towards the work", "toe away from the work"),
+        Handle: ("boss towards the work", "boss away from the work"),
+    }
+    if isinstance(part.form, Ring | Nut | Rod):
+        return ""
+    usual, turned = ends.get(type(part.form), ("way round as drawn", "turned round: as drawn"))
+    return turned if flipped else usual
+
+
+def measure_line(part: ToolPart) -> str:
+    """What to measure before use, so that the right part comes from the board."""
+    form = part.form
+    if isinstance(form, Rod):
+        return f"{form.thread}, {mm(form.length_mm)} long"
+    if isinstance(form, Nut):
+        return f"{form.thread}, {mm(form.across_flats_mm)} across flats, {mm(form.length_mm)} long"
+    if isinstance(form, Ring):
+        return f"Ø{mm(form.outside_mm)} outside, Ø{mm(form.bore_mm)} bore, {mm(form.length_mm)} long"
+    if isinstance(form, Flanged):
+        return f"Ø{mm(form.pilot_mm)} pilot, Ø{mm(form.flange_mm)} flange, Ø{mm(form.bore_mm)} bore"
+    if isinstance(form, Relieved):
+        rim = f"Ø{mm(form.rim_outside_mm)} over Ø{mm(form.rim_inside_mm)} rim"
+        return f"{rim}, {mm(form.relief_mm)} recess, Ø{mm(form.bore_mm)} bore"
+    if isinstance(form, Hollow):
+        return f"Ø{mm(form.outside_mm)} outside, Ø{mm(form.inside_mm)} mouth, {mm(form.depth_mm)} deep"
+    if isinstance(form, StopDrift):
+        return (
+            f"Ø{mm(form.face_outside_mm)} over Ø{mm(form.face_inside_mm)} face, reaches {mm(form.reach_mm)}"
+        )
+    if isinstance(form, Toe):
+        return f"Ø{mm(form.toe_outside_mm)} toe, Ø{mm(form.shank_mm)} shank"
+    profile = part_profile(part)
+    return f"Ø{mm(2 * profile.r_max_mm)} outside, {mm(part.length_mm)} long"
+
+
+def actions(job: Job, step: Step, check: StepCheck) -> tuple[str, ...]:
+    """The step as numbered sentences would have it."""
+    goes_in = step.operation == "press in"
+    turned, still = nuts(job, step)
+    done: list[str] = []
+    if step.take_off:
+        done.append(f"Take off by hand: {_titles(job, step.take_off)}.")
+    if step.put_on:
+        done.append(f"Put in place by hand: {_titles(job, step.put_on)}.")
+    if goes_in:
+        done.append("Clean and deburr the seat; feel its edge with a finger. Wipe all faces.")
+    else:
+        done.append("Clean and deburr the way out. No retaining ring may be left in front of the bearing.")
+    done += [
+        f"{bearing}: open side to the {side}."
+        for bearing, side in step.open_side.items()
+        if bearing in step.bearings
+    ]
+    done += [
+        f"Hold {_titles(job, (body,))} {mm(by)} mm to one side." for body, by in step.pushed_aside_mm.items()
+    ]
+    done.append("Check each part by its size, then put them on in the order of the list.")
+    done.append("Grease the thread and the face under the turned nut.")
+    done.append("Turn by hand until all touch. Look from two sides, a quarter turn apart: square, central?")
+    done.append(_turning(step, turned, still))
+    done.append(_stop(step, check))
+    if check.torque_nm is not None:
+        done.append(
+            f"Stop and look if it takes more than {_two(check.torque_nm.high)} Nm: something is not right."
+        )
+    done += _afterwards(step, check)
+    return tuple(done)
+
+
+def _turning(step: Step, turned: OnRod | None, still: OnRod | None) -> str:
+    side = step.stack.driving_side
+    other = "left" if side == "right" else "right"
+    first = f"Turn only nut {turned.number} ({side})" if turned else f"Turn only the nut on the {side}"
+    second = f"nut {still.number} ({other})" if still else f"the nut on the {other}"
+    return f"{first}, clockwise as you look at it. Hold {second}: it and the rod must not turn."
+
+
+def _stop(step: Step, check: StepCheck) -> str:
+    if step.operation == "press in":
+        home = check.home or NOT_COMPUTED
+        return f"Stop at home: {home}. Measure it; do not go by feel alone."
+    if check.travel is None:
+        return f"Stop when the bearing is free. Travel: {NOT_COMPUTED}."
+    room = check.travel.room_left_mm
+    spare = f"; after that {mm(room)} mm of room are left" if room is not None else ""
+    return f"Stop when the bearing is free, after {mm(check.travel.needed_mm)} mm of travel{spare}."
+
+
+def _afterwards(step: Step, check: StepCheck) -> list[str]:
+    done = ["Release the nut fully before you touch a part; take the parts off in reverse order."]
+    if step.operation == "press in":
+        done.append("Turn each bearing by hand: smooth, without play, without rubbing.")
+    if step.goes_along and step.operation == "press out":
+        done.append(f"With the bearing come out: {', '.join(step.goes_along)}.")
+    scrap = [id for id, forces in check.bearings.items() if forces.fate == "scrap" and forces.balls_n > 0.0]
+    if scrap:
+        done.append(f"Mark as scrap at once, never refit: {', '.join(scrap)}.")
+    return done
+
+
+def cautions(job: Job) -> tuple[str, ...]:
+    """What holds for every step."""
+    lines = [
+        "The instructions of the hub's maker govern. When in doubt, ask a qualified mechanic.",
+        "Eye protection on. Stand beside the rod, never in line with it; fingers out of the gap. Never press"
+        " with a bent, worn or damaged rod or part. Stop if anything tilts or jumps.",
+    ]
+    maker = job.instructions
+    if maker is not None:
+        said = []
+        if maker.first_bearing:
+            towards = f", towards the {maker.first_towards}" if maker.first_towards else ""
+            said.append(f"{maker.first_bearing} first{towards}")
+        if maker.never_push:
+            said.append(f"never press on {', '.join(maker.never_push)}")
+        if maker.torque_nm is not None:
+            said.append(f"torque {_two(maker.torque_nm)} Nm")
+        if maker.note:
+            said.append(maker.note.rstrip("."))
+        if said:
+            lines.append(f"The maker says: {'; '.join(said)}.")
+    return tuple(lines)
+
+
+def offsets(check: StepCheck) -> str:
+    """How far the parts can be off the axis when the press starts."""
+    if not check.centring:
+        return f"Offset at the start: {NOT_COMPUTED}."
+    said = [
+        f"{name_of(one.part)} {'floats' if one.offset_mm is None else mm(one.offset_mm)}"
+        for one in check.centring
+    ]
+    return f"Greatest offset at the start in mm: {', '.join(said)}."
+
+
+def band_words(band: Band | None, *, unit: str, over: float = 1.0) -> tuple[str, str]:
+    """The expected figure and its band in words; `over` divides both."""
+    if band is None:
+        return NOT_COMPUTED, ""
+    figures = [_two(value / over) for value in (band.low, band.expected, band.high)]
+    return f"{figures[1]} {unit}", f"{figures[0]} to {figures[2]} {unit}"
+
+
+def _two(value: float) -> str:
+    """Two figures, as exact as a press force is known."""
+    if value >= 100.0:
+        return f"{float(f'{value:.2g}'):.0f}"
+    return f"{value:.2g}" if value >= 1e-3 else "0"
+
+
+def _titles(job: Job, ids: tuple[str, ...]) -> str:
+    return ", ".join(job.section.body(id).title for id in ids)

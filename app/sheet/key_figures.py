@@ -1,0 +1,139 @@
+"""The few figures that a mechanic reads from across the bench, in big letters."""
+
+from dataclasses import dataclass
+
+from app.drawing.marks import Area, Label, Mark, Stroke, box, closed
+from app.look.font_metrics import text_width_mm, wrapped
+from app.look.verdicts import VERDICTS
+from app.sheet.instructions import NOT_COMPUTED, band_words
+from geometry.check.result import StepCheck
+from geometry.check.wording import mm
+from geometry.job.job import Step
+
+FIGURE_MM, CAPTION_MM, BESIDE_MM = 5.0, 2.5, 2.5
+CELL_MM = 11.8
+HOME = "Home: stop here"
+TEXT_PITCH = 1.5
+
+
+@dataclass(frozen=True, slots=True)
+class KeyFigure:
+    """A figure with what it is and what belongs beside it."""
+
+    caption: str
+    figure: str
+    beside: str = ""
+
+
+def key_figures(step: Step, check: StepCheck) -> tuple[KeyFigure, ...]:
+    """Force, torque, travel, home, balls and rod."""
+    force, force_band = band_words(check.force_n, unit="kN", over=1000.0)
+    torque, torque_band = band_words(check.torque_nm, unit="Nm")
+    figures = [
+        KeyFigure("Press force expected", force, force_band),
+        KeyFigure("Torque at the nut", torque, torque_band),
+        _travel(step, check),
+        _balls(check),
+        _rod(check),
+    ]
+    if step.operation == "press in":
+        figures.insert(0, KeyFigure(HOME, check.home or NOT_COMPUTED))
+    return tuple(figures)
+
+
+def _travel(step: Step, check: StepCheck) -> KeyFigure:
+    caption = f"Travel to the {step.towards}"
+    if check.travel is None:
+        return KeyFigure(caption, NOT_COMPUTED)
+    room = check.travel.room_left_mm
+    beside = f"room left {mm(room)} mm" if room is not None else ""
+    return KeyFigure(caption, f"{mm(check.travel.needed_mm)} mm", beside)
+
+
+def _balls(check: StepCheck) -> KeyFigure:
+    if not check.bearings:
+        return KeyFigure("Force through balls", NOT_COMPUTED)
+    loaded = [(id, forces) for id, forces in check.bearings.items() if forces.balls_n >= 1.0]
+    if not loaded:
+        return KeyFigure("Force through balls", "none")
+    worst_id, worst = max(loaded, key=lambda one: one[1].balls_n)
+    fate = worst.fate or "fate not stated"
+    return KeyFigure("Force through balls", f"{worst.balls_n / 1000:.2g} kN", f"{worst_id} ({fate})")
+
+
+def _rod(check: StepCheck) -> KeyFigure:
+    if check.rod is None:
+        return KeyFigure("Rod length needed", NOT_COMPUTED)
+    beside = f"rod {mm(check.rod.length_mm)}, spare {mm(check.rod.spare_mm)} mm"
+    return KeyFigure("Rod length needed", f"{mm(check.rod.needed_mm)} mm", beside)
+
+
+def figure_rows(
+    rows: tuple[tuple[KeyFigure, ...], ...], *, left_mm: float, top_mm: float, width_mm: float
+) -> tuple[tuple[Mark, ...], float]:
+    """Rows of figures, those of a row sharing the width evenly; the marks, and the bottom of the last row."""
+    marks: list[Mark] = []
+    y = top_mm
+    for row in rows:
+        width = width_mm / len(row)
+        height = max(_cell_height(one, width) for one in row)
+        for number, one in enumerate(row):
+            marks += _cell(one, left_mm + number * width, y, width, height)
+        y -= height
+    return tuple(marks), y
+
+
+def in_rows(figures: tuple[KeyFigure, ...], columns: int) -> tuple[tuple[KeyFigure, ...], ...]:
+    """Home, which is a sentence, over the whole width; the others so many to a row."""
+    first = tuple((one,) for one in figures if one.caption == HOME)
+    others = tuple(one for one in figures if one.caption != HOME)
+    return first + tuple(others[start : start + columns] for start in range(0, len(others), columns))
+
+
+def _lines(one: KeyFigure, width: float) -> tuple[str, ...]:
+    return wrapped(one.figure, width_mm=width - 3.0, height_mm=FIGURE_MM, bold=True)
+
+
+def _beside_fits(one: KeyFigure, width: float) -> bool:
+    taken = text_width_mm(one.figure, height_mm=FIGURE_MM, bold=True)
+    return taken + 3.0 + text_width_mm(one.beside, height_mm=BESIDE_MM) <= width - 3.0
+
+
+def _cell_height(one: KeyFigure, width: float) -> float:
+    extra = (len(_lines(one, width)) - 1) * FIGURE_MM * TEXT_PITCH
+    below = 0.0 if not one.beside or _beside_fits(one, width) else BESIDE_MM + 1.4
+    return CELL_MM + extra + below
+
+
+def _cell(one: KeyFigure, x: float, top: float, width: float, height: float) -> list[Mark]:
+    marks: list[Mark] = [Stroke((closed(box(x, top - height, x + width, top)),), "table")]
+    marks.append(Label(one.caption, (x + 1.5, top - 1.2 - CAPTION_MM), CAPTION_MM, role="quiet"))
+    y = top - 2.8 - CAPTION_MM - FIGURE_MM
+    for line in _lines(one, width):
+        marks.append(Label(line, (x + 1.5, y), FIGURE_MM, bold=True))
+        y -= FIGURE_MM * TEXT_PITCH
+    if one.beside:
+        last = y + FIGURE_MM * TEXT_PITCH
+        if _beside_fits(one, width):
+            at = (x + 1.5 + text_width_mm(one.figure, height_mm=FIGURE_MM, bold=True) + 3.0, last)
+        else:
+            at = (x + 1.5, last - BESIDE_MM - 1.4)
+        marks.append(Label(one.beside, at, BESIDE_MM))
+    return marks
+
+
+def verdict_badge(
+    verdict: str, *, left_mm: float, top_mm: float, height_mm: float = 9.0
+) -> tuple[tuple[Mark, ...], float]:
+    """Symbol and word in a box, twice as heavy for the worst verdict; and the right edge of the box."""
+    sign = VERDICTS[verdict]
+    text = f"{sign.symbol} {sign.word}"
+    width = text_width_mm(text, height_mm=FIGURE_MM, bold=True) + 5.0
+    outline = box(left_mm, top_mm - height_mm, left_mm + width, top_mm)
+    baseline = top_mm - height_mm / 2 - FIGURE_MM / 2
+    marks: list[Mark] = [
+        Area((outline,), "balloon"),
+        Stroke((closed(outline),), "frame", width_mm=1.4 if verdict == "not good" else 0.7),
+        Label(text, (left_mm + 2.5, baseline), FIGURE_MM, bold=True),
+    ]
+    return tuple(marks), left_mm + width
