@@ -1,0 +1,15 @@
+"""Versions of a job's measurements, so that a sheet on the wall can be told from the job of today."""
+
+from hashlib import sha256
+
+import msgspec
+
+from geometry.job.job import Job
+
+DIGITS = 8
+
+
+def readings_version(job: Job) -> str:
+    """Eight hexadecimal digits that change with any size of the section or its doubt, and with nothing else."""
+    measured = msgspec.json.encode((job.section, job.doubt_mm))
+    return sha256(measured).hexdigest()[:DIGITS]
