@@ -1,5 +1,7 @@
 """JSON Schemas of the file formats, generated from the records that are read and written."""
 
+from typing import Any
+
 import msgspec
 
 from geometry.job.file import PartFile
@@ -18,4 +20,12 @@ SCHEMA_FILES: dict[str, type] = {
 def schema_text(file_name: str) -> str:
     """The JSON Schema (2020-12) of one format, as it stands in docs/."""
     schema = msgspec.json.schema(SCHEMA_FILES[file_name])
-    return pretty_json({"$schema": "https://json-schema.org/draft/2020-12/schema", **schema})
+    return pretty_json({"$schema": "https://json-schema.org/draft/2020-12/schema", **_in_short(schema)})
+
+
+def _in_short(schema: dict[str, Any]) -> dict[str, Any]:
+    """The schema with the first line of each description; the rest of a docstring is for programmers."""
+    for name, definition in schema.get("$defs", {}).items():
+        if text := definition.get("description"):
+            schema["$defs"][name] = definition | {"description": text.partition("\n")[0]}
+    return schema
