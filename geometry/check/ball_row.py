@@ -26,7 +26,7 @@ ESTIMATE_DIVISOR = 2.5
 
 @dataclass(frozen=True, slots=True)
 class Rating:
-    """Static rating of a bearing [N], where it comes from, and the share of it that a pure axial load may reach."""
+    """Static rating of a bearing [N], its source, and the share of it that a pure axial load may reach."""
 
     c0_n: float
     source: str

@@ -46,10 +46,16 @@ def balls_findings(
 def _judged(job: Job, step: Step, bearing: Bearing, most: float, force: float, share: float) -> Finding:
     rate = rating(measures(bearing))
     ratio = most / rate.c0_n
-    sum_ = f"{newtons(most)} through the balls of {newtons(force)} press force; {ratio:.2f} of C0 {newtons(rate.c0_n)}"
+    sum_ = (
+        f"{newtons(most)} through the balls of {newtons(force)} press force;"
+        f" {ratio:.2f} of C0 {newtons(rate.c0_n)}"
+    )
     bodies = (f"{bearing.id}.inner", f"{bearing.id}.outer")
     values = {"balls_n": most, "c0_n": rate.c0_n, "share_of_force": share}
-    source = f"contact network; {rate.source}; limit {rate.limit_share:g} C0 for a pure axial load (general bearing catalogue, PUB 17000 p. 254)"
+    source = (
+        f"contact network; {rate.source}; limit {rate.limit_share:g} C0 for a pure axial load"
+        " (general bearing catalogue, PUB 17000 p. 254)"
+    )
     moving = bearing.id in step.bearings
     way_out = (
         "Push the tight ring itself, or both rings with a flat drift."
@@ -142,7 +148,8 @@ def wrong_ring_findings(job: Job, through_balls: list[Finding], landed: tuple[La
                 "wrong-ring",
                 "fault",
                 (landing.tool.id, landing.on.id),
-                f"{name_of(landing.tool.id)} stands on the {ring} ring of {id}; the {right} ring is the tight one.",
+                f"{name_of(landing.tool.id)} stands on the {ring} ring of {id};"
+                f" the {right} ring is the tight one.",
                 f"stands on {mm(landing.inner_mm)} to {mm(landing.outer_mm)};"
                 f" {right} ring {mm(ends[0])} to {mm(ends[1])}",
                 "push the ring with the tight fit (general bearing catalogue, PUB 17000 p. 201)",

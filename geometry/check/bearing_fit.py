@@ -1,4 +1,4 @@
-"""Bearing fit: whether spacer and shoulders leave the balls free, which way round the bearing is, what is loose."""
+"""Bearing fit: whether spacer and shoulders leave the balls free, which way round it is, what is loose."""
 
 from math import sqrt
 
@@ -24,7 +24,7 @@ CLAMPED_MM = 0.1
 
 
 def spacer_findings(job: Job, step: Step, state: State) -> list[Finding]:
-    """Length between the inner rings against the place of the outer rings, for each pair that this step completes."""
+    """Length between the inner rings against the place of the outer ones, for each pair now completed."""
     if step.operation != "press in":
         return []
     section = job.section
@@ -42,10 +42,10 @@ def spacer_findings(job: Job, step: Step, state: State) -> list[Finding]:
 def spacer_excess_mm(
     section: Section, state: State, left: Bearing, right: Bearing
 ) -> tuple[float, tuple[str, ...]] | None:
-    """How much longer the bodies between two inner rings are than the room at home; None where nothing is between.
+    """How much longer the bodies between two inner rings are than the room; None without such bodies.
 
-    Everything loose is pushed to the left against what it meets; where the right inner ring then comes to rest, less
-    its home, is the excess.
+    Everything loose is pushed to the left against what it meets; where the right inner ring then comes to
+    rest, less its home, is the excess.
     """
     home = State(state.present, {}, state.seals)
     bands = declared_fits(section, home)
@@ -102,9 +102,11 @@ def _judged_spacer(
     bodies = (*chain, f"{left.id}.inner", f"{right.id}.inner")
     amount = mm(abs(excess)) + (f" ± {mm(doubt)}" if doubt else "")
     message = (
-        f"{what} is {amount} longer than the room between {left.id} and {right.id}: the balls are squeezed, or a bearing is pushed out."
+        f"{what} is {amount} longer than the room between {left.id} and {right.id}:"
+        " the balls are squeezed, or a bearing is pushed out."
         if long
-        else f"{what} is {amount} shorter than the room between {left.id} and {right.id}: tightening the axle squeezes the balls."
+        else f"{what} is {amount} shorter than the room between {left.id} and {right.id}:"
+        " tightening the axle squeezes the balls."
     )
     m = measures(right)
     return [
@@ -113,8 +115,10 @@ def _judged_spacer(
             "fault",
             bodies,
             message,
-            f"error {amount}; axial play {mm(plays[0])} + {mm(plays[1])} + {mm(job.limits.spacer_doubt_mm)} of doubt = {mm(limit)}",
-            "lowest clearance of the group (ISO 5753) less the fit's loss; ring widths and grooves 0.03 (mechanics, section 10)",
+            f"error {amount}; axial play {mm(plays[0])} + {mm(plays[1])}"
+            f" + {mm(job.limits.spacer_doubt_mm)} of doubt = {mm(limit)}",
+            "lowest clearance of the group (ISO 5753) less the fit's loss;"
+            " 0.03 for ring widths and grooves (common practice)",
             "Measure the spacer and both depths again."
             if not certain
             else "Shorten the spacer."
@@ -150,13 +154,13 @@ def loose_spacer_findings(
         if offset is not None and offset <= limits.offset_good_mm + 1e-9:
             continue
         fault = offset is None or offset > limits.offset_caution_mm + 1e-9
+        aside = "anywhere" if offset is None else f"{mm(offset)} to one side"
         found.append(
             Finding(
                 "spacer-loose",
                 "fault" if fault else "caution",
                 (spacer.id,),
-                f"{name_of(spacer.id)} can hang {'anywhere' if offset is None else mm(offset) + ' to one side'} when it is clamped;"
-                " the axle may not go in.",
+                f"{name_of(spacer.id)} can hang {aside} when it is clamped; the axle may not go in.",
                 f"{chain_in_words(centring)}; good up to {mm(limits.offset_good_mm)}",
                 "least sum of radial clearances at home",
                 "Hold the spacer with a long guide until it is clamped.",

@@ -36,7 +36,7 @@ class Guide:
 
 
 def guides(scene: Scene, section: Section, shift_mm: dict[str, float] | None = None) -> tuple[Guide, ...]:
-    """All nestings of the scene, things displaced by the shift of their group; fits and ball rows have no air."""
+    """All nestings of the scene, things moved by the shift of their group; fits and ball rows have no air."""
     shift = shift_mm or {}
     things = [thing for thing in scene.things if thing.kind not in ("O-ring", "seals")]
     found: list[Guide] = []
@@ -82,7 +82,7 @@ def _bore_mm(outer: Thing, at: float, from_z: float, to_z: float) -> float:
 
 
 def _of_bearings(scene: Scene, section: Section, nested: list[Guide]) -> tuple[Guide, ...]:
-    """Bearings: the outer ring is central in its housing, even at the mouth; the balls centre the inner ring."""
+    """Bearings: the outer ring is central in its housing, even at the mouth; the balls centre the inner."""
     present = {thing.id for thing in scene.things}
     found = []
     for bearing in section.bearings:
@@ -103,7 +103,7 @@ def _of_bearings(scene: Scene, section: Section, nested: list[Guide]) -> tuple[G
 
 
 def least_chains(all_guides: tuple[Guide, ...], root: str) -> dict[str, tuple[float, tuple[Guide, ...]]]:
-    """For each group the least sum of clearances over any chain to the root, and that chain from the part on."""
+    """For each group the least sum of clearances over any chain to the root, and that chain from the part."""
     edges: dict[str, list[tuple[str, Guide]]] = {}
     for guide in all_guides:
         edges.setdefault(guide.inner, []).append((guide.outer, guide))
@@ -117,9 +117,9 @@ def least_chains(all_guides: tuple[Guide, ...], root: str) -> dict[str, tuple[fl
         for there, guide in edges.get(here, ()):
             offer = (total + guide.clearance_mm, (guide, *chain))
             known = chains.get(there)
-            if known is None or (offer[0], len(offer[1])) < (known[0] - 1e-12, len(known[1])):
-                if there not in done:
-                    chains[there] = offer
+            nearer = known is None or (offer[0], len(offer[1])) < (known[0] - 1e-12, len(known[1]))
+            if nearer and there not in done:
+                chains[there] = offer
     return chains
 
 
@@ -204,9 +204,10 @@ def centring_findings(
                     "tilted-start",
                     "caution",
                     (pusher.id,),
-                    f"Nothing holds {name_of(pusher.id)} square: tilted, its face is up to {mm(levered)} off.",
+                    f"Nothing holds {name_of(pusher.id)} square:"
+                    f" tilted, its face is up to {mm(levered)} off.",
                     f"tilt {c.tilt_deg or 0.0:.2f} degrees over the overhang",
-                    "lever of short guides (mechanics, section 4)",
+                    "clearances of the guides times their lever",
                     "Guide the rod at both ends and look from two sides.",
                     place,
                 )

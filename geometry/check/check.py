@@ -229,7 +229,8 @@ class _Check:
                 "fault",
                 (f"{target.id}.outer",),
                 f"Nothing stops {target.id} at home: {far}.",
-                f"home after {mm(self.needed_mm)}; first hard stop after {mm(pressed.run.moments[-1].travel_mm)}",
+                f"home after {mm(self.needed_mm)};"
+                f" first hard stop after {mm(pressed.run.moments[-1].travel_mm)}",
                 "sweep of the travel",
                 "Use a depth stop, or press by steps and measure.",
                 self._ball_rows().get(target.id),
@@ -384,7 +385,7 @@ def _sliding_moment(driven: Run, needed_mm: float) -> Moment:
 
 
 def _moments_to_goal(driven: Run, step: Step, needed_mm: float) -> tuple[Moment, ...]:
-    """Moments up to the goal: with the firm stop at home for a bearing that goes in, until it is free for one that leaves."""
+    """Moments up to the goal: with the firm stop at home going in, until the bearing is free going out."""
     if step.operation == "press in":
         return (
             tuple(m for m in driven.moments if m.travel_mm <= needed_mm + 2 * STOPS_SHORT_MM)

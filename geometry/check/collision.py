@@ -1,4 +1,4 @@
-"""Collision: what is drawn into something else, what does not pass on its way in, what is trapped afterwards."""
+"""Collision: what is drawn into something else, what does not pass on its way in, what is trapped after."""
 
 from geometry.check.finding import Finding, Place
 from geometry.check.result import Thing
@@ -48,7 +48,8 @@ def collision_findings(job: Job, scene: Scene) -> list[Finding]:
                         "fault",
                         (one.id, other.id),
                         f"{name_of(one.id)} and {name_of(other.id)} are in the same place.",
-                        f"they share {common.volume_mm3:.1f} mm³ from z {mm(common.from_z_mm)} to {mm(common.to_z_mm)}",
+                        f"they share {common.volume_mm3:.1f} mm³"
+                        f" from z {mm(common.from_z_mm)} to {mm(common.to_z_mm)}",
                         SOURCE,
                         "Move one of them, or correct its dimensions.",
                         place,
@@ -91,8 +92,10 @@ def passage_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
                 code,
                 "fault",
                 (part.id, met.id),
-                f"{name_of(part.id)} does not get to its place: it meets {name_of(met.id)} {mm(obstacle.missing_mm)} before.",
-                f"outside {mm(2 * part.profile.r_max_mm)}, opening {mm(opening)}; {mm(obstacle.missing_mm)} missing",
+                f"{name_of(part.id)} stops {mm(obstacle.missing_mm)} short of its place:"
+                f" it meets {name_of(met.id)} first.",
+                f"outside {mm(2 * part.profile.r_max_mm)}, opening {mm(opening)};"
+                f" {mm(obstacle.missing_mm)} missing",
                 WAY_SOURCE,
                 f"Use a part that passes {mm(opening)}, or bring it in from the other side.",
                 Place(obstacle.z_mm, obstacle.diameter_mm),
@@ -152,7 +155,8 @@ def trapped_findings(job: Job, step: Step, scene: Scene, end_shift: dict[str, fl
                     "trapped",
                     "caution",
                     (thing.id, own.id, far.id),
-                    f"Afterwards {name_of(thing.id)} is locked in between {name_of(own.id)} and {name_of(far.id)}.",
+                    f"Afterwards {name_of(thing.id)} is locked in"
+                    f" between {name_of(own.id)} and {name_of(far.id)}.",
                     sum_,
                     WAY_SOURCE,
                     "Use a part that passes the bearing.",

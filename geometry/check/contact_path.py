@@ -1,7 +1,7 @@
 """Contact path: which contacts carry the pull from nut to nut, by events along the travel.
 
-The scene becomes a network: a node for each rigid group, a contact for each pair of faces that can meet, a fit for
-each seat, the ball row between the rings. The driving nut is moved; everything else follows from the balance.
+The scene becomes a network: a node for each rigid group, a contact for each pair of faces that can meet, a
+fit for each seat, the ball row between the rings. The driving nut is moved; the rest follows by balance.
 """
 
 from dataclasses import dataclass, field
@@ -249,7 +249,7 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
 
 
 def _next_event(press: Press, state: NetworkState, rates: list[float] | None) -> float:
-    """Nut travel until the next contact closes at the present rates, a little less than the first guess allows."""
+    """Nut travel until the next contact closes at the present rates, a little less than the first guess."""
     if rates is None:
         return FIRST_NUT_MM
     u = state.displacements_mm
@@ -313,7 +313,7 @@ def _seat_thing(scene: Scene, group: str, z: float) -> str:
 
 
 def _blocking_pair(press: Press, states: list[NetworkState]) -> tuple[str, str] | None:
-    """The contact that stopped the press: of those that carry now, the one that closed last between moving and still."""
+    """The contact that stopped the press: of those that carry now, the one that closed last."""
     last = states[-1].forces_n
     force = max((abs(value) for value in last), default=0.0)
     closed_at: list[tuple[int, float, Pair]] = []
@@ -353,11 +353,10 @@ def force_path(moment: Moment, *, start: str, end: str, groups: dict[str, str]) 
         for there, contact in edges.get(here, ()):
             offer = (min(best[here][0], contact.force_n), best[here][1] + 1)
             known = best.get(there)
-            if known is None or (offer[0], -offer[1]) > (known[0] + 1e-9, -known[1]):
-                if known is None or offer[0] > known[0] + 1e-9:
-                    best[there] = offer
-                    came[there] = (here, contact)
-                    queue.append(there)
+            if known is None or offer[0] > known[0] + 1e-9:
+                best[there] = offer
+                came[there] = (here, contact)
+                queue.append(there)
     if end not in came:
         return ()
     hops: list[ContactForce] = []

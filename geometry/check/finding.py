@@ -44,7 +44,7 @@ class Finding:
 
 
 def verdict_of(findings: tuple[Finding, ...], *, unchecked: tuple[str, ...] = ()) -> Verdict:
-    """A certain fault: not good; else anything unchecked or in doubt: cannot tell; else any caution: caution."""
+    """A certain fault: not good; else anything unchecked or in doubt: cannot tell; else caution, or good."""
     if any(f.severity == "fault" and f.certainty == "certain" for f in findings):
         return "not good"
     if unchecked or any(f.certainty == "in doubt" for f in findings):

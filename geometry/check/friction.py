@@ -21,7 +21,7 @@ RING_ROUGHNESS_RZ_MM = 0.001
 BORE_ROUGHNESS_RZ_MM = 0.0063
 """Ground ring and turned bore (common practice)."""
 LEAST_SHARE = 0.25
-"""Of a tight fit at least this share of the interference is counted: sources of the loss disagree by 1 to 7 µm (W21)."""
+"""At least this share of a tight fit is counted: sources of the loss disagree by 1 to 7 µm (W21)."""
 POINTS = 7
 """Engaged lengths at which the wall model is run; between them the force is taken as straight."""
 
@@ -30,7 +30,8 @@ POINTS = 7
 class SeatHold:
     """Contact force of one fit against the way from home, per unit of friction.
 
-    Rows of (how far the ring stands from home towards its mouth [mm], radial force [N]); the last row holds nothing.
+    Rows of (how far the ring stands from home towards its mouth [mm], radial force [N]); the last one
+    holds nothing.
     """
 
     rows: tuple[tuple[float, float], ...]

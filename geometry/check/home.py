@@ -8,7 +8,7 @@ from geometry.section.section import Section
 
 
 def home_in_words(section: Section, step: Step) -> str:
-    """Depth of each outer ring below the edge of its bore at home; for a bearing pressed out, when it is free."""
+    """Depth of each outer ring below the edge of its bore at home; pressed out: when it is free."""
     bearings = [section.bearing(id) for id in step.bearings]
     if step.operation == "press out":
         return "; ".join(

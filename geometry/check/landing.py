@@ -25,7 +25,7 @@ ZONE_REACH_MM = 0.05
 """A keep-off face counts when the landing lies this near to it along z."""
 
 SCRAPES_MM = 0.30
-"""Up to this a broken edge or the hand leads the drift in; beyond, it scrapes (same limit as for a good offset)."""
+"""Up to this a broken edge or the hand leads the drift in; beyond, it scrapes (limit of a good offset)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +135,7 @@ def _landings_of(pair: Pair, tool: Thing, on: Thing, force: float, offset: float
 
 
 def _face_at(faces: tuple[Face, ...], z: float, inner: float, outer: float) -> tuple[float, float]:
-    """Inner and outer radius of the flat face in a plane that spans the radii given; those radii if it is a cone."""
+    """Inner and outer radius of the flat face in a plane that spans the radii given; of a cone, those."""
     low, high = inner, outer
     for r0, r1, z0, z1 in faces:
         if (
@@ -199,7 +199,8 @@ def _zone_findings(section: Section, landing: Landing) -> list[Finding]:
                     "fault",
                     (landing.tool.id, landing.on.id),
                     f"{name_of(landing.tool.id)} lies across a face that must carry no force: {zone.reason}.",
-                    f"landing {mm(landing.inner_mm)} to {mm(landing.outer_mm)}, moved by {mm(offset)}: {mm(reach_in)} to {mm(reach_out)};"
+                    f"landing {mm(landing.inner_mm)} to {mm(landing.outer_mm)},"
+                    f" moved by {mm(offset)}: {mm(reach_in)} to {mm(reach_out)};"
                     f" kept off {mm(zone.from_mm)} to {mm(zone.to_mm)}",
                     "keep-off face drawn in the section",
                     f"Use a part that stays inside {mm(zone.from_mm)} or outside {mm(zone.to_mm)}.",
@@ -267,7 +268,8 @@ def _kind_findings(landing: Landing, limits: Limits) -> list[Finding]:
             "thin-lip",
             "fault",
             pair,
-            f"{name_of(landing.tool.id)} stands on a lip of {name_of(landing.on.id)} that is {mm(wall)} thick; it will fold.",
+            f"{name_of(landing.tool.id)} stands on a lip of {name_of(landing.on.id)}"
+            f" that is {mm(wall)} thick; it will fold.",
             f"wall {mm(wall)} < {mm(limits.thin_lip_mm)}",
             "lips thinner than 1.2 mm do not carry (common practice)",
             "Let the support stand on a solid face.",
@@ -288,10 +290,12 @@ def _width_findings(landing: Landing, limits: Limits) -> list[Finding]:
             "ring-partly-covered",
             severity,
             (landing.tool.id, landing.on.id),
-            f"{name_of(landing.tool.id)} on {name_of(landing.on.id)}: the ring of contact is {what} at the worst offset.",
-            f"face {mm(landing.tool_inner_mm)} to {mm(landing.tool_outer_mm)} on {mm(landing.on_inner_mm)} to {mm(landing.on_outer_mm)},"
+            f"{name_of(landing.tool.id)} on {name_of(landing.on.id)}:"
+            f" the ring of contact is {what} at the worst offset.",
+            f"face {mm(landing.tool_inner_mm)} to {mm(landing.tool_outer_mm)}"
+            f" on {mm(landing.on_inner_mm)} to {mm(landing.on_outer_mm)},"
             f" moved by {mm(offset)}: {mm(width)} left; at least {mm(limits.contact_ring_mm)}",
-            "annulus on annulus moved sideways (mechanics, section 10)",
+            "faces moved against each other by the worst offset; least width: common practice",
             "Use a part whose face covers more of the ring, or centre it better.",
             landing.place,
             values={"width_mm": width},
@@ -315,7 +319,8 @@ def _pressure_findings(job: Job, landing: Landing, force: float) -> list[Finding
                 "fault" if share >= 1.0 else "caution",
                 (thing.id,),
                 f"{name_of(thing.id)} carries {pressure:.0f} MPa on its face; {name} bears {allowable:.0f}.",
-                f"{force:.0f} N / {area:.1f} mm² = {pressure:.0f} MPa; {100 * share:.0f} % of {allowable:.0f} MPa",
+                f"{force:.0f} N / {area:.1f} mm² = {pressure:.0f} MPa;"
+                f" {100 * share:.0f} % of {allowable:.0f} MPa",
                 "force over the area touched at the worst offset; allowable: facts/materials.csv",
                 "Use a part of harder material or with a wider face.",
                 landing.place,
@@ -373,8 +378,10 @@ def _bore_findings(
                     "scrapes-bore" if scrapes else "edge-contact",
                     "fault" if scrapes else "caution",
                     (pusher.id, housing.id),
-                    f"Hanging to one side, {name_of(pusher.id)} catches the edge of the bore of {name_of(housing.id)}.",
-                    f"offset {mm(offset)} - clearance {mm(nest.radial_clearance_mm)} to one side = {mm(over)} over the edge",
+                    f"Hanging to one side, {name_of(pusher.id)} catches"
+                    f" the edge of the bore of {name_of(housing.id)}.",
+                    f"offset {mm(offset)} - clearance {mm(nest.radial_clearance_mm)} to one side"
+                    f" = {mm(over)} over the edge",
                     "worst offset at the start against the bore entered later",
                     "Centre the drift with a guide, or use a smaller drift.",
                     Place(nest.from_z_mm, 2 * pusher.profile.r_max_mm),
@@ -405,7 +412,8 @@ def _seal_findings(section: Section, pusher: Thing, landing: Landing) -> list[Fi
                 "caution",
                 (pusher.id, f"{bearing.id}.seals"),
                 f"Hanging to one side, {name_of(pusher.id)} can touch the seal of {bearing.id}.",
-                f"face {mm(2 * r0)} to {mm(2 * r1)} moved by {mm(offset)} reaches the seal {mm(2 * seal[0])} to {mm(2 * seal[1])}",
+                f"face {mm(2 * r0)} to {mm(2 * r1)} moved by {mm(offset)}"
+                f" reaches the seal {mm(2 * seal[0])} to {mm(2 * seal[1])}",
                 "worst offset of the pushing part",
                 "Centre the drift better.",
                 Place(plane, 2 * seal[0]),

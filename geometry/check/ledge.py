@@ -9,7 +9,7 @@ from geometry.section.bearing import Bearing, measures
 from geometry.section.body import profile_of
 from geometry.stack.scene import Scene
 
-SOURCE = "crescent between the bore of the ring and the spacer pushed aside (mechanics, section 5)"
+SOURCE = "crescent between the bore of the ring and the spacer pushed aside"
 
 
 def ledge_findings(job: Job, step: Step, scene: Scene, landed: tuple[Landing, ...]) -> list[Finding]:
@@ -58,7 +58,8 @@ def _judged(job: Job, bearing: Bearing, spacer: str, aside: float, landing: Land
                 "ledge-none",
                 "fault",
                 bodies,
-                f"Pushed aside by {mm(aside)}, {name_of(spacer)} leaves no ledge on the {name_of(bearing.id + '.inner')}.",
+                f"Pushed aside by {mm(aside)}, {name_of(spacer)} leaves no ledge"
+                f" on the {name_of(bearing.id + '.inner')}.",
                 sum_,
                 SOURCE,
                 "Push the spacer further aside, or pull the bearing another way.",

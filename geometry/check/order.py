@@ -1,4 +1,4 @@
-"""Order: what is not there when a step needs it, what the maker of the hub wants otherwise, what is not in stock."""
+"""Order: what is missing when a step needs it, what the hub's maker wants otherwise, what is not in stock."""
 
 from geometry.check.finding import Finding
 from geometry.check.wording import name_of
@@ -32,14 +32,16 @@ def instruction_findings(job: Job, index: int) -> list[Finding]:
         found.append(
             _departure(
                 step.bearings,
-                f"the maker wants {wanted.first_bearing} first, this step begins with {', '.join(step.bearings)}",
+                f"the maker wants {wanted.first_bearing} first,"
+                f" this step begins with {', '.join(step.bearings)}",
             )
         )
     elif first and wanted.first_towards is not None and wanted.first_towards != step.towards:
         found.append(
             _departure(
                 step.bearings,
-                f"the maker wants the first bearing out to the {wanted.first_towards}, this step presses to the {step.towards}",
+                f"the maker wants the first bearing out to the {wanted.first_towards},"
+                f" this step presses to the {step.towards}",
             )
         )
     return found

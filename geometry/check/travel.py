@@ -19,7 +19,7 @@ from geometry.stack.scene import Scene
 STOPS_SHORT_MM = 0.05
 """A press that ends this much before its goal stopped early."""
 BALL_LAG_MM = 0.15
-"""Lag of a ring behind the one that is pushed: play of the balls and give of the faces, left out of figures."""
+"""Lag of a ring behind the one that is pushed (play of the balls, give of the faces), left out of figures."""
 
 
 def needed_travel_mm(section: Section, step: Step) -> float:
@@ -165,12 +165,15 @@ def rod_findings(job: Job, step: Step, scene: Scene, use: RodUse | None) -> list
 
 def _length_findings(use: RodUse, scene: Scene, rod: ToolPart) -> list[Finding]:
     nuts = (scene.driver or "", scene.anchor or "", "rod")
-    source = "mechanics: both nuts full at the longest moment (common practice)"
+    source = "both nuts full of thread at the longest moment (common practice)"
     found = []
     if use.spare_mm < -1e-6:
         heights = use.needed_mm - use.between_nuts_start_mm
         on_thread = max(0.0, use.length_mm - use.between_nuts_start_mm)
-        sum_ = f"{mm(use.between_nuts_start_mm)} between the nuts + {mm(heights)} of nuts = {mm(use.needed_mm)}; rod {mm(use.length_mm)}"
+        sum_ = (
+            f"{mm(use.between_nuts_start_mm)} between the nuts + {mm(heights)} of nuts"
+            f" = {mm(use.needed_mm)}; rod {mm(use.length_mm)}"
+        )
         values = {"needed_mm": use.needed_mm, "length_mm": use.length_mm}
         if on_thread > heights / 2:
             share = 100 * on_thread / heights
@@ -206,10 +209,12 @@ def _length_findings(use: RodUse, scene: Scene, rod: ToolPart) -> list[Finding]:
                 "thread-bottoms",
                 "fault",
                 nuts,
-                f"The nut reaches the end of the thread after {mm(use.nut_stops_at_mm)} of travel; it will feel like home.",
-                f"{mm(use.between_nuts_start_mm)} between the nuts - {mm(plain)} without thread = {mm(use.nut_stops_at_mm)}"
-                f"; needed {mm(use.between_nuts_start_mm - use.between_nuts_end_mm)}",
-                "mechanics: no nut runs out of thread at the shortest moment",
+                f"The nut reaches the end of the thread after {mm(use.nut_stops_at_mm)} of travel;"
+                " it will feel like home.",
+                f"{mm(use.between_nuts_start_mm)} between the nuts - {mm(plain)} without thread"
+                f" = {mm(use.nut_stops_at_mm)};"
+                f" needed {mm(use.between_nuts_start_mm - use.between_nuts_end_mm)}",
+                "no nut runs out of thread at the shortest moment (common practice)",
                 "Use a rod with more thread, or fill the stack with a tube.",
                 values={"nut_stops_at_mm": use.nut_stops_at_mm},
             )
@@ -221,7 +226,8 @@ def _length_findings(use: RodUse, scene: Scene, rod: ToolPart) -> list[Finding]:
                 "rod-short",
                 "note",
                 nuts,
-                f"Only {mm(use.spare_mm)} of rod is left over; two pitches showing at each nut would be good.",
+                f"Only {mm(use.spare_mm)} of rod is left over;"
+                " two pitches showing at each nut would be good.",
                 f"{mm(use.length_mm)} - {mm(use.needed_mm)} = {mm(use.spare_mm)}",
                 "common practice",
             )
@@ -255,7 +261,8 @@ def early_stop_finding(
         return None
     one, other = (scene.thing(id) for id in travel.stopped_by)
     code, message, way_out = _why_stopped(scene, section, step, one, other, carries)
-    gap = f"stops after {mm(travel.stops_at_mm)} of {mm(travel.needed_mm)}: {mm(travel.needed_mm - travel.stops_at_mm)} missing"
+    missing = travel.needed_mm - travel.stops_at_mm
+    gap = f"stops after {mm(travel.stops_at_mm)} of {mm(travel.needed_mm)}: {mm(missing)} missing"
     return Finding(
         code,
         "fault",

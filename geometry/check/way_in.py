@@ -8,7 +8,7 @@ from geometry.stack.scene import Scene
 
 
 def no_way_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
-    """A bearing none of whose ring faces can be seen from the pushing side: it cannot be pressed from there."""
+    """A bearing of which no ring face can be seen from the pushing side: it cannot be pressed from there."""
     found = []
     for id in step.bearings:
         hidden = [_hidden_by(scene, scene.thing(f"{id}.{ring}"), step.towards) for ring in ("inner", "outer")]
@@ -20,7 +20,8 @@ def no_way_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
                     "no-press-possible",
                     "fault",
                     (f"{id}.inner", f"{id}.outer"),
-                    f"No part of a ring of {id} can be reached from that side: it needs a puller from outside.",
+                    f"No part of a ring of {id} can be reached from that side:"
+                    " it needs a puller from outside.",
                     f"smallest opening {mm(openings)}, bore of the bearing {mm(2 * ring.profile.r_min_mm)}",
                     "faces seen along the axis",
                     "Use a puller for the bore, or ask the maker of the hub.",

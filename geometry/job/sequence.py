@@ -79,7 +79,7 @@ def _start_shift(job: Job, step: Step) -> dict[str, float]:
 
 
 def start_shift_mm(bearing: Bearing, start_z_mm: float | None) -> float:
-    """Shift from home of a bearing that stands at the mouth of its bore, or with its left face at `start_z_mm`."""
+    """Shift from home of a bearing at the mouth of its bore, or with its left face at `start_z_mm`."""
     m = measures(bearing)
     if start_z_mm is not None:
         return start_z_mm - m.outer_from_z_mm

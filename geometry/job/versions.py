@@ -10,6 +10,6 @@ DIGITS = 8
 
 
 def readings_version(job: Job) -> str:
-    """Eight hexadecimal digits that change with any size of the section or its doubt, and with nothing else."""
+    """Eight hexadecimal digits that change with any size of the section or its doubt, with nothing else."""
     measured = msgspec.json.encode((job.section, job.doubt_mm))
     return sha256(measured).hexdigest()[:DIGITS]

@@ -192,6 +192,6 @@ class Drawn(Form, frozen=True, tag="drawn"):
 
 AnyForm = Rod | Nut | Handle | Ring | Flanged | Relieved | Hollow | StopDrift | Toe | Drawn
 Kind = Literal[
-    "rod", "driving nut", "standing nut", "slip nut", "nut", "handle", "washer", "thrust bearing", "O-ring", "drift",
-    "toe drift", "keeper", "cup", "plate", "guide", "tube", "depth stop",
+    "rod", "driving nut", "standing nut", "slip nut", "nut", "handle", "washer", "thrust bearing", "O-ring",
+    "drift", "toe drift", "keeper", "cup", "plate", "guide", "tube", "depth stop",
 ]  # fmt: skip

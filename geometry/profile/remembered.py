@@ -1,4 +1,4 @@
-"""Results between two profiles kept while the same objects are asked again, as they are while a part is dragged."""
+"""Results between two profiles, kept while the same objects are asked again, as while a part is dragged."""
 
 from collections.abc import Callable
 from typing import Any, TypeVar

@@ -113,13 +113,15 @@ def measures(bearing: Bearing) -> Measures:
     band = (bearing.corner_mm, bearing.corner_mm) if bearing.corner_mm is not None else (smallest, largest)
     if not bore + 2 * corner < inner_face < outer_face < outside - 2 * corner:
         raise ValueError(
-            f"bearing {bearing.id}: bore {bore:g}, inner face to {inner_face:g}, outer face from {outer_face:g} and"
-            f" outside {outside:g} must grow in this order, with room for corners of {corner:g}"
+            f"bearing {bearing.id}: bore {bore:g}, inner face to {inner_face:g},"
+            f" outer face from {outer_face:g} and outside {outside:g}"
+            f" must grow in this order, with room for corners of {corner:g}"
         )
     left = bearing.outer_from_z_mm
     return Measures(
         bore_mm=bore, outside_mm=outside, width_mm=width,
-        inner_face_outside_mm=inner_face, outer_face_inside_mm=outer_face, corner_mm=corner, corner_band_mm=band,
+        inner_face_outside_mm=inner_face, outer_face_inside_mm=outer_face,
+        corner_mm=corner, corner_band_mm=band,
         outer_from_z_mm=left, outer_to_z_mm=left + width,
         inner_from_z_mm=left if bearing.inner_from_z_mm is None else bearing.inner_from_z_mm,
         inner_to_z_mm=left + width if bearing.inner_to_z_mm is None else bearing.inner_to_z_mm,

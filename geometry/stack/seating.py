@@ -18,7 +18,7 @@ from geometry.stack.stack import Stack, StackPart
 REACH_MM = 0.05
 """A part that stays this much short of its stated place did not reach it."""
 SHOWING_MM = 3.0
-"""Thread that shows behind the standing nut, as far as the rod is long enough (common practice: two pitches)."""
+"""Thread that shows behind the standing nut, if the rod is long enough (common practice: two pitches)."""
 
 _closing = remembered(closing)
 _turned: dict[int, tuple[Profile, Profile]] = {}
@@ -152,7 +152,7 @@ class _Seating:
         )
 
     def apart(self, pushed_aside: frozenset[str]) -> list[tuple[str, str]]:
-        """Pairs of a hooked part and what it was tilted past: all but the face that it hooks, and parts on the rod."""
+        """Pairs of a hooked part and what it was tilted past: all but the ring it hooks and the stack."""
         pairs = []
         for place, thing in self.seated.items():
             if self.parts[self.stack.parts[place].part].goes_in_sideways:
