@@ -51,4 +51,4 @@ def sample_files() -> dict[str, Traversable]:
 
 def _samples_folder() -> Traversable:
     beside = Path(__file__).parents[2] / "samples"  # in the source tree
-    return beside if beside.is_dir() else files("ringpath_samples")
+    return beside if beside.is_dir() else files("samples")

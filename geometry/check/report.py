@@ -91,6 +91,8 @@ def check_as_text(check: JobCheck) -> str:
         lines.append("The job has no step to check.")
     for step in check.steps:
         lines += ["", f"Step {step.step}, {step.title}: {step.verdict.upper()}", *_lines_of(step)]
+    for checked in dict.fromkeys(step.checked for step in check.steps):
+        lines += ["", "Checked:", *(f"  {what}" for what in checked or ("nothing",))]
     return "\n".join([*lines, "", GOVERNS])
 
 
@@ -112,10 +114,10 @@ def _lines_of(step: StepCheck) -> Iterator[str]:
     for id, forces in step.bearings.items():
         yield f"  bearing {id} ({forces.fate or 'fate not given'}): {forces.balls_n:.0f} N through the balls"
     yield from _travel_lines(step)
-    yield from (_centring_line(centring) for centring in step.centring)
+    working = (step.pusher, step.support)
+    yield from (_centring_line(centring) for centring in step.centring if centring.part in working)
     if step.home:
         yield f"  home: {step.home}"
-    yield f"  checked: {', '.join(step.checked) or 'nothing'}"
 
 
 def _travel_lines(step: StepCheck) -> Iterator[str]:

@@ -45,6 +45,8 @@ def step_check(**changed):
         "rod": RodUse(100.0, 92.5, 130.0, 200.0, 70.0, nut_stops_at_mm=None),
         "force_n": Band(100.0, 480.0, 900.0),
         "torque_nm": Band(0.2, 1.0, inf),
+        "pusher": "D28@left",
+        "support": "C32@right",
         "force_travel": ForceTravel((0.0, 7.5), (0.0, 480.0), {"BL": (0.0, 0.0)}),
     }
     return StepCheck(**(given | changed))

@@ -69,6 +69,7 @@ def test_text_says_what_is_wrong_the_sum_and_the_way_out():
         "      way out: Use a guide.",
     ]
     assert "  D28@left: at most 1.200 mm off centre (rod in shell 1.100)" in lines
+    assert lines[-5:-2] == ["Checked:", "  collision", "  centring"]
     assert "maker govern" in lines[-1]
 
 
