@@ -1,8 +1,8 @@
 """Sideways against other methods: all corners of the play, scipy, positions at random, and space.
 
-The table is that of Ringpath's mechanics notes, section 4; its figures came from another program. It prints the
-diameters but not every length. The tests assume the lengths they state, fewer than the figures that they must
-give; the row with guides at both ends leaves more open than it says and is not used.
+The table is that of Ringpath's mechanics notes, section 4; its figures came from another program. It prints
+the diameters but not every length. The tests assume the lengths they state, fewer than the figures that they
+must give; the row with guides at both ends leaves more open than it says and is not used.
 """
 
 from dataclasses import replace
@@ -193,7 +193,7 @@ def test_no_position_at_random_is_farther_off(number):
 
 @pytest.mark.parametrize("number", range(4))
 def test_the_plane_is_the_worst_of_space(number):
-    """Axes free in space; a round clearance is a polygon of 64 sides, one of them across the direction asked."""
+    """Axes free in space; a round clearance is a polygon of 64 sides, one across the direction asked."""
     random = Random(6000 + number)
     body_count = random.randint(2, 4)
     guides, ties = random_system(random, body_count, 3, 1)
@@ -237,7 +237,7 @@ def test_one_guide_at_the_far_end_barely_helps():
     ids=["step", "bearing"],
 )
 def test_hollow_drift_on_a_step(bored_mm, offset_mm, tilt_rad):
-    """Assumed, for both rows: 20 of the step inside the drift, face 5 beyond; bored 0.05 over the bearing's 15."""
+    """Assumed, for both: 20 of the step inside the drift, face 5 beyond; bored 0.05 over the bearing's 15."""
     found = chain_sideways([Guide(1, 0, (bored_mm - 12.0) / 2, 0.0, 20.0)], 25.0)
 
     assert found.offset_mm == pytest.approx(offset_mm, abs=0.005)  # as many figures as the table prints
