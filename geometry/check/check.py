@@ -16,7 +16,14 @@ from geometry.check.finding import Finding, Place, verdict_of, worst_verdict
 from geometry.check.fixes import with_fixes
 from geometry.check.force import force_band, force_travel_of, torque_band
 from geometry.check.home import home_in_words
-from geometry.check.landing import Landing, landing_findings, landings, offset_findings
+from geometry.check.landing import (
+    Landing,
+    cup_findings,
+    landing_findings,
+    landings,
+    offset_findings,
+    pressure_between_parts,
+)
 from geometry.check.ledge import ledge_findings
 from geometry.check.order import (
     instruction_findings,
@@ -168,6 +175,8 @@ class _Check:
         findings += landing_findings(job, landed, self._force(pressed).expected, pressed.sliding.force_n)
         findings += never_push_findings(job, tuple(landing.on.id for landing in landed))
         findings += ledge_findings(job, step, scene, landed)
+        share = self._force(pressed).expected / max(pressed.sliding.force_n, 1e-9)
+        findings += pressure_between_parts(job, self.pairs, self._face_forces(pressed), share)
         findings += offset_findings(
             job, scene, pusher.tool if pusher else None, pusher, self._home_shift(pressed)
         )
@@ -189,6 +198,9 @@ class _Check:
         if step.operation == "press in":
             findings += loose_spacer_findings(job, step, scene, self.start.state, self._home_shift(pressed))
         findings += self._pushed_out_findings(pressed)
+        if step.operation == "press out":
+            support = self._pusher_and_support(self._landings(pressed))[1]
+            findings += cup_findings(scene, support, self._home_shift(pressed))
         findings += trapped_findings(job, step, scene, self._home_shift(pressed))
         return findings
 
@@ -238,29 +250,24 @@ class _Check:
         ]
 
     def _pushed_out_findings(self, pressed: _Pressed) -> list[Finding]:
-        """Bearings that this step is not meant to move, and does."""
-        found = []
-        end = pressed.to_goal[-1]
-        for bearing in self.job.section.bearings:
-            ring = f"{bearing.id}.outer"
-            housing = self.job.section.rigid_group(bearing.housing)
-            if bearing.id in self.step.bearings or ring not in end.shift_mm or housing not in end.shift_mm:
-                continue
-            moved = abs(end.shift_mm[ring] - end.shift_mm[housing])
-            if moved > STOPS_SHORT_MM:
-                found.append(
-                    Finding(
-                        "collides",
-                        "fault",
-                        (ring,),
-                        f"{bearing.id} is pushed {mm(moved)} out of its seat by this step.",
-                        f"{mm(moved)} against the housing at the end of the travel",
-                        "contact network, swept over the travel",
-                        "Support that bearing, or shorten what pushes it.",
-                        self._ball_rows().get(bearing.id),
-                    )
-                )
-        return found
+        """A bearing that this step is not meant to move, and does."""
+        ring = pressed.run.pushed_out
+        if ring is None:
+            return []
+        id = ring.split(".")[0]
+        after = mm(pressed.run.moments[pressed.run.stop].travel_mm)
+        return [
+            Finding(
+                "collides",
+                "fault",
+                (ring,),
+                f"After {after} mm this step begins to push {id} out of its seat.",
+                f"{id} is not among the bearings of this step ({', '.join(self.step.bearings)})",
+                "contact network, swept over the travel",
+                "Support that bearing, or clear what pushes it.",
+                self._ball_rows().get(id),
+            )
+        ]
 
     def _centring(self) -> dict[str, Centring]:
         chains = least_chains(guides(self.scene, self.job.section), self.root)
@@ -272,8 +279,10 @@ class _Check:
         return {thing.id: centring_of(thing, chains, _working_z(thing)) for thing in wanted}
 
     def _landings(self, pressed: _Pressed) -> tuple[Landing, ...]:
-        forces = {c.between: c.force_n for c in pressed.sliding.contacts if c.by == "face"}
-        return landings(self.pairs, forces, self.centring)
+        return landings(self.pairs, self._face_forces(pressed), self.centring)
+
+    def _face_forces(self, pressed: _Pressed) -> dict[tuple[str, str], float]:
+        return {c.between: c.force_n for c in pressed.sliding.contacts if c.by == "face"}
 
     def _pusher_and_support(self, landed: tuple[Landing, ...]) -> tuple[Landing | None, Landing | None]:
         """The landings that carry most on the turned and on the standing side."""

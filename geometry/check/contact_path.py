@@ -42,6 +42,8 @@ BEYOND_MM = 80.0
 CARRIES_SHARE = 1e-3
 """A contact with less than this share of the press force is idle."""
 MOVES_MM = 0.02
+CLOSED_MM = 5e-3
+"""Contacts that close within this of each other close together: less than a face gives under a press."""
 HOLD_ROWS = 9
 
 
@@ -83,7 +85,9 @@ class Press:
     """Groups whose relative displacement is the travel: the tight ring and what it leaves."""
     travel_direction: int
     slide_limit_n: float
-    """More than all fits together can hold."""
+    """All that the fits together can hold."""
+    must_stay: tuple[tuple[str, str], ...] = ()
+    """Outer rings that this step is not meant to move, each with the group that it sits in."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +96,12 @@ class Run:
 
     moments: tuple[Moment, ...]
     hard_stop: bool
-    stopped_by: tuple[str, str] | None
+    """The pull met something that does not slide, or that must not."""
+    stopped_by: tuple[str, str] | None = None
+    stop: int = -1
+    """Number of the moment at which the contact that stopped it closed."""
+    pushed_out: str | None = None
+    """Outer ring of another bearing that began to leave its seat."""
     states: tuple[NetworkState, ...] = field(default=(), repr=False)
 
 
@@ -122,6 +131,11 @@ def press_of(scene: Scene, section: Section, step: Step, pairs: tuple[Pair, ...]
         travel_of=(f"{target.id}.outer", section.rigid_group(target.housing)),
         travel_direction=1 if step.towards == "right" else -1,
         slide_limit_n=limit,
+        must_stay=tuple(
+            (f"{b.id}.outer", section.rigid_group(b.housing))
+            for b in section.bearings
+            if b.id not in step.bearings and {f"{b.id}.outer", section.rigid_group(b.housing)} <= nodes.keys()
+        ),
     )
 
 
@@ -202,13 +216,15 @@ def _fit_table(hold: SeatHold, *, away: float, out: float, scale: float) -> tupl
 def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
     """Drive the nut until the goal is reached and on to the first hard stop, or only until something slides.
 
-    Steps grow from event to event and shrink where the force jumps.
+    Steps grow from event to event and shrink where the force jumps. A bearing that is not meant to move and begins to
+    leave its seat ends the run like a hard stop.
     """
     nodes = press.nodes
     driver, anchor = nodes[press.driver], nodes[press.anchor]
     cap = 1.05 * press.slide_limit_n + OVERPRESS_N
     state = rest(press.network)
     nut, step_mm, hard = 0.0, FIRST_NUT_MM, False
+    pushed_out: str | None = None
     moments = [_moment(press, state, 0.0)]
     states = [state]
     rates: list[float] | None = None
@@ -234,7 +250,8 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
         state = after
         moments.append(_moment(press, state, nut))
         states.append(state)
-        if force > cap:
+        pushed_out = _leaving_its_seat(press, state)
+        if force > cap or pushed_out is not None:
             hard = True
             break
         travel = moments[-1].travel_mm
@@ -245,7 +262,17 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
         step_mm = (
             min(2 * nut_step, LONGEST_NUT_MM) if nut_step >= step_mm - 1e-12 else max(FIRST_NUT_MM, nut_step)
         )
-    return Run(tuple(moments), hard, _blocking_pair(press, states) if hard else None, tuple(states))
+    pair, stop = _blocking_pair(press, states) if hard else (None, -1)
+    return Run(tuple(moments), hard, pair, stop, pushed_out, tuple(states))
+
+
+def _leaving_its_seat(press: Press, state: NetworkState) -> str | None:
+    """The outer ring that has moved in its seat although it must stay."""
+    u = state.displacements_mm
+    for ring, seat in press.must_stay:
+        if abs(u[press.nodes[ring]] - u[press.nodes[seat]]) > MOVES_MM:
+            return ring
+    return None
 
 
 def _next_event(press: Press, state: NetworkState, rates: list[float] | None) -> float:
@@ -312,21 +339,26 @@ def _seat_thing(scene: Scene, group: str, z: float) -> str:
     return named.id
 
 
-def _blocking_pair(press: Press, states: list[NetworkState]) -> tuple[str, str] | None:
-    """The contact that stopped the press: of those that carry now, the one that closed last."""
+def _blocking_pair(press: Press, states: list[NetworkState]) -> tuple[tuple[str, str] | None, int]:
+    """The contact that stopped the press: of those that carry now, the one that closed last; and when."""
     last = states[-1].forces_n
     force = max((abs(value) for value in last), default=0.0)
     closed_at: list[tuple[int, float, Pair]] = []
     for number, link in enumerate(press.links):
         if link.pair is None or last[number] <= 0.05 * force:
             continue
-        first = next(k for k, state in enumerate(states) if state.forces_n[number] > 0.05 * force)
+        first = next(k for k, state in enumerate(states) if _is_closed(link, state))
         closed_at.append((first, last[number], link.pair))
     if not closed_at:
-        return None
+        return None, -1
     latest = max(first for first, _, _ in closed_at)
     pair = max((row for row in closed_at if row[0] == latest), key=lambda row: row[1])[2]
-    return pair.left.id, pair.right.id
+    return (pair.left.id, pair.right.id), latest
+
+
+def _is_closed(link: Link, state: NetworkState) -> bool:
+    element, u = link.element, state.displacements_mm
+    return type(element) is Contact and u[element.i] - u[element.j] > element.gap_mm - CLOSED_MM
 
 
 def force_path(moment: Moment, *, start: str, end: str, groups: dict[str, str]) -> tuple[str, ...]:

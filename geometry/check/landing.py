@@ -24,6 +24,8 @@ LIP_DEPTH_MM = 0.5
 ZONE_REACH_MM = 0.05
 """A keep-off face counts when the landing lies this near to it along z."""
 
+SLIGHT_MM = 0.05
+"""An edge over another by less than this is led in by its broken edge."""
 SCRAPES_MM = 0.30
 """Up to this a broken edge or the hand leads the drift in; beyond, it scrapes (limit of a good offset)."""
 
@@ -303,6 +305,20 @@ def _width_findings(landing: Landing, limits: Limits) -> list[Finding]:
     ]
 
 
+def pressure_between_parts(
+    job: Job, pairs: tuple[Pair, ...], forces: dict[tuple[str, str], float], share: float
+) -> list[Finding]:
+    """Face pressure where tool parts stand on each other, at `share` times the forces given."""
+    found = []
+    for pair in pairs:
+        force = forces.get((pair.left.id, pair.right.id), 0.0)
+        if force > 0.0 and pair.left.side is not None and pair.right.side is not None:
+            for landing in _landings_of(pair, pair.left, pair.right, force, 0.0):
+                if landing.flat:
+                    found += _pressure_findings(job, landing, landing.force_n * share)
+    return found
+
+
 def _pressure_findings(job: Job, landing: Landing, force: float) -> list[Finding]:
     area = landing.area_mm2
     pressure = force / area if area > 0.0 else inf
@@ -370,7 +386,7 @@ def _bore_findings(
         )
         for nest in rows[:1]:
             over = offset - nest.radial_clearance_mm
-            if over <= 0.05:
+            if over <= SLIGHT_MM:
                 continue
             scrapes = over > SCRAPES_MM
             found.append(
@@ -388,6 +404,43 @@ def _bore_findings(
                     values={"over_mm": over},
                 )
             )
+    return found
+
+
+def cup_findings(scene: Scene, support: Landing | None, goal_shift: dict[str, float]) -> list[Finding]:
+    """What comes into the support while it hangs to one side: does it clear the mouth?"""
+    if support is None or support.offset_mm is None:
+        return []
+    cup, found = support.tool, []
+    for thing in scene.things:
+        moved = goal_shift.get(thing.group, 0.0)
+        if thing.side is not None or thing.id == "rod" or thing.kind == "seals" or abs(moved) < 1.0:
+            continue
+        rows = nestings(
+            cup.profile,
+            thing.profile,
+            outer_at_mm=cup.at_mm + goal_shift.get(cup.group, 0.0),
+            inner_at_mm=thing.at_mm + moved,
+        )
+        over = support.offset_mm - rows[0].radial_clearance_mm if rows else 0.0
+        if over <= SLIGHT_MM:
+            continue
+        catches = over > SCRAPES_MM
+        found.append(
+            Finding(
+                "cup-narrow" if catches else "edge-contact",
+                "fault" if catches else "caution",
+                (cup.id, thing.id),
+                f"{name_of(thing.id)} can catch the edge of {name_of(cup.id)}, which can hang"
+                f" {mm(support.offset_mm)} mm to one side.",
+                f"offset {mm(support.offset_mm)} - clearance {mm(rows[0].radial_clearance_mm)} to one side"
+                f" = {mm(over)} over the edge",
+                "worst offset of the support against what comes into it",
+                "Centre the cup, or use a wider one.",
+                support.place,
+                values={"over_mm": over},
+            )
+        )
     return found
 
 

@@ -75,7 +75,7 @@ def travel_of(press: Press, run: Run, step: Step, needed_mm: float) -> Travel:
 
 def _stops_at_mm(press: Press, run: Run) -> float:
     """Travel at the hard stop, counted at the leading ring: what a hand calculation on the drawing gives."""
-    last = run.moments[-1]
+    last = run.moments[run.stop]
     if run.stopped_by is None:
         return last.travel_mm
     ring = press.travel_of[0]
