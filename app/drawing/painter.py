@@ -6,13 +6,11 @@ from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QPainter, QPainterPath, QPen, QPolygonF
 
 from app.drawing.marks import Area, Label, Line, Mark, Stroke
+from app.drawing.outlined import OUTLINED
 from app.look.font_metrics import em_mm
 from app.look.fonts import font
 from app.look.lines import LINES
 from app.look.palette import Palette
-
-OUTLINED = {"force bead": 0.35, "balloon": 0.25, "finding": 0.35, "keep off": 0.0}
-"""Areas that carry an outline of their own, and its width on paper [mm]."""
 
 
 def paint_marks(
@@ -50,8 +48,7 @@ def area_pen(mark: Area, palette: Palette, units_per_mm: float) -> QPen:
     width = OUTLINED.get(mark.fill, 0.0)
     if not width:
         return QPen(Qt.PenStyle.NoPen)
-    colour = palette.stroke(mark.fill) if mark.fill in LINES else palette.ink
-    return QPen(QColor(colour), width * units_per_mm)
+    return QPen(QColor(palette.ink), width * units_per_mm)
 
 
 def _polygon(line: Line, units: float, height_mm: float) -> QPolygonF:

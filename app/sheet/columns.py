@@ -8,6 +8,8 @@ from app.look.font_metrics import text_width_mm, wrapped
 
 LINE_PITCH = 1.5
 """From baseline to baseline over the height of the capitals."""
+QUIET_SHARE = 0.8
+"""Height of secondary text over that of the rest."""
 HEADING_GAP_MM = 1.6
 """Before a heading that does not stand at the top of a column."""
 
@@ -81,13 +83,17 @@ def _marker_width(item: Item, height_mm: float) -> float:
     return item.indent_mm + max(2.6 * height_mm, needed)
 
 
+def _own_height(item: Item, height_mm: float) -> float:
+    return height_mm * QUIET_SHARE if item.role == "quiet" else height_mm
+
+
 def _lines(item: Item, width_mm: float, height_mm: float) -> tuple[str, ...]:
     room = width_mm - _marker_width(item, height_mm)
-    return wrapped(item.text, width_mm=room, height_mm=height_mm, bold=item.bold)
+    return wrapped(item.text, width_mm=room, height_mm=_own_height(item, height_mm), bold=item.bold)
 
 
 def _height(item: Item, width_mm: float, height_mm: float) -> float:
-    return len(_lines(item, width_mm, height_mm)) * LINE_PITCH * height_mm
+    return len(_lines(item, width_mm, height_mm)) * LINE_PITCH * _own_height(item, height_mm)
 
 
 def _set(item: Item, column: Column, top: float, height_mm: float) -> list[Mark]:
@@ -96,13 +102,14 @@ def _set(item: Item, column: Column, top: float, height_mm: float) -> list[Mark]
     if item.role == "heading":
         line = ((column.x_mm, top), (column.x_mm + column.width_mm, top))
         marks.append(Stroke((line,), "table"))
-    y = top - 1.3 * height_mm
+    own = _own_height(item, height_mm)
+    y = top - 1.3 * own
     if item.marker:
         at = (column.x_mm + item.indent_mm, y)
         marks.append(Label(item.marker, at, height_mm, bold=True, role=role))
     x = column.x_mm + _marker_width(item, height_mm)
     for line_text in _lines(item, column.width_mm, height_mm):
         if line_text:
-            marks.append(Label(line_text, (x, y), height_mm, bold=item.bold, role=role))
-        y -= LINE_PITCH * height_mm
+            marks.append(Label(line_text, (x, y), own, bold=item.bold, role=role))
+        y -= LINE_PITCH * own
     return marks

@@ -14,6 +14,7 @@ from app.sheet.step_page import (
     PICTURE_HEIGHT_MM,
     TEXT_HEIGHTS_MM,
     Body,
+    names_of_assembly,
     text_columns,
 )
 from geometry.check.result import JobCheck
@@ -46,7 +47,7 @@ def first_page(job: Job, check: JobCheck, space: Space) -> Body:
     column = (right - left - 2 * COLUMN_GAP_MM) / 3
     is_beside = picture_width_mm(things, scale) <= 2 * column
     picture = stack_picture(
-        job, things, None, scale=scale, numbers={}, names=_names(job),
+        job, things, None, scale=scale, numbers={}, names=names_of_assembly(job),
         left_mm=left, top_mm=top, right_mm=left + 2 * column if is_beside else right,
     )  # fmt: skip
     under = picture.bottom_mm
@@ -54,7 +55,7 @@ def first_page(job: Job, check: JobCheck, space: Space) -> Body:
     items = _text(job, check)
     height = next((h for h in TEXT_HEIGHTS_MM if fits(items, columns, height_mm=h)), TEXT_HEIGHTS_MM[-1])
     text, _ = set_text(items, columns, height_mm=height)
-    return Body("Assembly and steps", (*marks, *picture.marks, *text), picture.scale)
+    return Body("assembly and steps", (*marks, *picture.marks, *text), picture.scale)
 
 
 def _header(job: Job, check: JobCheck, space: Space) -> list[Mark]:
@@ -63,11 +64,6 @@ def _header(job: Job, check: JobCheck, space: Space) -> list[Mark]:
     baseline = space.top_mm - 2.0 - 4.5 - 2.5
     title = shortened(job.title, room, height_mm=5.0, bold=True)
     return [*badge, Label(title, (edge + 4.0, baseline), 5.0, bold=True)]
-
-
-def _names(job: Job) -> dict[str, str]:
-    names = {body.id: body.title for body in job.section.bodies}
-    return names | {f"{bearing.id}.outer": bearing.title for bearing in job.section.bearings}
 
 
 def _text(job: Job, check: JobCheck) -> tuple[Item, ...]:

@@ -9,7 +9,7 @@ from app.sheet.page import PAPER_MM, Paper
 FILING_EDGE_MM, EDGE_MM = 20.0, 10.0
 """Left edge, and the three others (ISO 5457)."""
 CENTRING_MARK_MM = 5.0
-BLOCK_WIDTH_MM, ROW_MM, ROWS = 180.0, 8.0, 3
+BLOCK_WIDTH_MM, ROW_MM, ROWS = 180.0, 7.5, 2
 """Title block: at most 180 wide (ISO 7200)."""
 CAPTION_MM, VALUE_MM = 1.8, 2.5
 CHECK_LENGTH_MM = 50.0
@@ -22,7 +22,6 @@ class TitleFields:
     """What the title block says; what is not known stays empty, to be filled in by hand."""
 
     title: str
-    supplementary_title: str = ""
     document_type: str = "Set-up sheet"
     identification: str = ""
     """Version of the readings that the sheet belongs to."""
@@ -86,14 +85,15 @@ def frame_marks(space: Space, fields: TitleFields, *, sheet: int, sheets: int) -
 def _title_block(space: Space, fields: TitleFields, sheet: int, sheets: int) -> list[Mark]:
     left, bottom = space.right_mm - BLOCK_WIDTH_MM, EDGE_MM
     rows: tuple[tuple[tuple[float, str, str], ...], ...] = (
-        ((46, "Creator", fields.creator), (40, "Approved by", fields.approved_by),
-         (34, "Date of issue", fields.date_of_issue), (20, "Language", fields.language),
-         (40, "Sheet", f"{sheet} / {sheets}")),
-        ((46, "Legal owner", fields.legal_owner),
-         (94, "Supplementary title", fields.supplementary_title),
-         (40, "Readings version", fields.identification)),
-        ((46, "Document type", fields.document_type), (94, "Title", fields.title),
-         (40, "File", fields.file_name)),
+        (
+            (24, "Creator", fields.creator), (28, "Approved by", fields.approved_by),
+            (30, "Legal owner", fields.legal_owner), (46, "File", fields.file_name),
+            (28, "Date of issue", fields.date_of_issue), (24, "Language", fields.language),
+        ),
+        (
+            (30, "Document type", fields.document_type), (98, "Title", fields.title),
+            (28, "Readings version", fields.identification), (24, "Sheet", f"{sheet} / {sheets}"),
+        ),
     )  # fmt: skip
     marks: list[Mark] = [
         Stroke((closed(box(left, bottom, space.right_mm, bottom + ROWS * ROW_MM)),), "frame", width_mm=0.5)

@@ -44,15 +44,13 @@ def nuts(job: Job, step: Step) -> tuple[OnRod | None, OnRod | None]:
 
 
 def part_line(one: OnRod) -> str:
-    """Name, side and way round of a part."""
-    if one.stacked is None:
-        return f"{one.part.id}  {one.part.title}"
-    words = [f"{one.stacked.side} side", way_round(one.part, flipped=one.stacked.flipped)]
-    if one.stacked.loose:
-        words.append("loose: put in by hand, not clamped")
-    if one.part.goes_in_sideways:
-        words.append("goes in from the side")
-    return f"{one.part.id}  {one.part.title}: {', '.join(word for word in words if word)}"
+    """Name, side and way round of a part, and the size to check before use."""
+    words = [f"{one.part.id} {one.part.title}"]
+    if one.stacked is not None:
+        words += [one.stacked.side, way_round(one.part, flipped=one.stacked.flipped)]
+        words.append("loose, put in by hand" if one.stacked.loose else "")
+        words.append("goes in from the side" if one.part.goes_in_sideways else "")
+    return f"{', '.join(word for word in words if word)}: {measure_line(one.part)}"
 
 
 def way_round(part: ToolPart, *, flipped: bool) -> str:
@@ -65,36 +63,41 @@ def way_round(part: ToolPart, *, flipped: bool) -> str:
         Toe: ("toe towards the work", "toe away from the work"),
         Handle: ("boss towards the work", "boss away from the work"),
     }
-    if isinstance(part.form, Ring | Nut | Rod):
+    if _both_ends_alike(part):
         return ""
-    usual, turned = ends.get(type(part.form), ("way round as drawn", "turned round: as drawn"))
+    usual, turned = ends.get(type(part.form), ("as drawn", "as drawn"))
     return turned if flipped else usual
 
 
+def _both_ends_alike(part: ToolPart) -> bool:
+    """Whether the part looks the same turned round: its corners, seen from either end, are the same."""
+    outline = part_profile(part)
+    from_left = {(round(z, 6), r) for ring in outline.rings for z, r in ring}
+    from_right = {(round(part.length_mm - z, 6), r) for z, r in from_left}
+    return from_left == from_right
+
+
 def measure_line(part: ToolPart) -> str:
-    """What to measure before use, so that the right part comes from the board."""
+    """What to measure before use, so that the right part is taken; Ø outside/inside x length."""
     form = part.form
     if isinstance(form, Rod):
-        return f"{form.thread}, {mm(form.length_mm)} long"
+        return f"{form.thread} x {mm(form.length_mm)}"
     if isinstance(form, Nut):
-        return f"{form.thread}, {mm(form.across_flats_mm)} across flats, {mm(form.length_mm)} long"
+        return f"{form.thread} x {mm(form.length_mm)}"
     if isinstance(form, Ring):
-        return f"Ø{mm(form.outside_mm)} outside, Ø{mm(form.bore_mm)} bore, {mm(form.length_mm)} long"
+        return f"Ø{mm(form.outside_mm)}/{mm(form.bore_mm)} x {mm(form.length_mm)}"
     if isinstance(form, Flanged):
-        return f"Ø{mm(form.pilot_mm)} pilot, Ø{mm(form.flange_mm)} flange, Ø{mm(form.bore_mm)} bore"
+        return f"Ø{mm(form.pilot_mm)}/{mm(form.bore_mm)} pilot, Ø{mm(form.flange_mm)} flange"
     if isinstance(form, Relieved):
-        rim = f"Ø{mm(form.rim_outside_mm)} over Ø{mm(form.rim_inside_mm)} rim"
-        return f"{rim}, {mm(form.relief_mm)} recess, Ø{mm(form.bore_mm)} bore"
+        return f"Ø{mm(form.rim_outside_mm)}/{mm(form.rim_inside_mm)} rim, {mm(form.relief_mm)} recess"
     if isinstance(form, Hollow):
-        return f"Ø{mm(form.outside_mm)} outside, Ø{mm(form.inside_mm)} mouth, {mm(form.depth_mm)} deep"
+        return f"Ø{mm(form.outside_mm)}/{mm(form.inside_mm)} mouth, {mm(form.depth_mm)} deep"
     if isinstance(form, StopDrift):
-        return (
-            f"Ø{mm(form.face_outside_mm)} over Ø{mm(form.face_inside_mm)} face, reaches {mm(form.reach_mm)}"
-        )
+        return f"Ø{mm(form.face_outside_mm)}/{mm(form.face_inside_mm)} face, {mm(form.reach_mm)} reach"
     if isinstance(form, Toe):
         return f"Ø{mm(form.toe_outside_mm)} toe, Ø{mm(form.shank_mm)} shank"
     profile = part_profile(part)
-    return f"Ø{mm(2 * profile.r_max_mm)} outside, {mm(part.length_mm)} long"
+    return f"Ø{mm(2 * profile.r_max_mm)} x {mm(part.length_mm)}"
 
 
 def actions(job: Job, step: Step, check: StepCheck) -> tuple[str, ...]:
@@ -118,16 +121,14 @@ def actions(job: Job, step: Step, check: StepCheck) -> tuple[str, ...]:
     done += [
         f"Hold {_titles(job, (body,))} {mm(by)} mm to one side." for body, by in step.pushed_aside_mm.items()
     ]
-    done.append("Check each part by its size, then put them on in the order of the list.")
-    done.append("Grease the thread and the face under the turned nut.")
+    done.append("Check each part's size, then put them on in the order listed.")
+    done.append("Grease the thread and the face of the turned nut.")
     done.append("Turn by hand until all touch. Look from two sides, a quarter turn apart: square, central?")
     done.append(_turning(step, turned, still))
     done.append(_stop(step, check))
     if check.torque_nm is not None:
-        done.append(
-            f"Stop and look if it takes more than {_two(check.torque_nm.high)} Nm: something is not right."
-        )
-    done += _afterwards(step, check)
+        done.append(f"Stop and look at more than {_two(check.torque_nm.high)} Nm: something is wrong.")
+    done += _afterwards(job, step, check)
     return tuple(done)
 
 
@@ -136,7 +137,7 @@ def _turning(step: Step, turned: OnRod | None, still: OnRod | None) -> str:
     other = "left" if side == "right" else "right"
     first = f"Turn only nut {turned.number} ({side})" if turned else f"Turn only the nut on the {side}"
     second = f"nut {still.number} ({other})" if still else f"the nut on the {other}"
-    return f"{first}, clockwise as you look at it. Hold {second}: it and the rod must not turn."
+    return f"{first}, clockwise. Hold {second} and the rod: they must not turn."
 
 
 def _stop(step: Step, check: StepCheck) -> str:
@@ -146,16 +147,16 @@ def _stop(step: Step, check: StepCheck) -> str:
     if check.travel is None:
         return f"Stop when the bearing is free. Travel: {NOT_COMPUTED}."
     room = check.travel.room_left_mm
-    spare = f"; after that {mm(room)} mm of room are left" if room is not None else ""
-    return f"Stop when the bearing is free, after {mm(check.travel.needed_mm)} mm of travel{spare}."
+    spare = f"; {mm(room)} mm of room left" if room is not None else ""
+    return f"Stop when the bearing is free, after {mm(check.travel.needed_mm)} mm{spare}."
 
 
-def _afterwards(step: Step, check: StepCheck) -> list[str]:
-    done = ["Release the nut fully before you touch a part; take the parts off in reverse order."]
+def _afterwards(job: Job, step: Step, check: StepCheck) -> list[str]:
+    done = ["Release the nut fully before you touch a part; take off in reverse order."]
     if step.operation == "press in":
         done.append("Turn each bearing by hand: smooth, without play, without rubbing.")
     if step.goes_along and step.operation == "press out":
-        done.append(f"With the bearing come out: {', '.join(step.goes_along)}.")
+        done.append(f"With the bearing comes: {_titles(job, step.goes_along)}.")
     scrap = [id for id, forces in check.bearings.items() if forces.fate == "scrap" and forces.balls_n > 0.0]
     if scrap:
         done.append(f"Mark as scrap at once, never refit: {', '.join(scrap)}.")
@@ -193,8 +194,9 @@ def offsets(check: StepCheck) -> str:
     said = [
         f"{name_of(one.part)} {'floats' if one.offset_mm is None else mm(one.offset_mm)}"
         for one in check.centring
+        if one.part in (check.pusher, check.support)
     ]
-    return f"Greatest offset at the start in mm: {', '.join(said)}."
+    return f"Greatest offset at the start in mm: {', '.join(said)}." if said else ""
 
 
 def band_words(band: Band | None, *, unit: str, over: float = 1.0) -> tuple[str, str]:

@@ -21,7 +21,7 @@ def lay_out(
     pages = []
     for number, body in enumerate(bodies, start=1):
         fields = TitleFields(
-            title=job.title, supplementary_title=body.title, identification=version, file_name=file_name,
+            title=f"{job.title}: {body.title}", identification=version, file_name=file_name,
             date_of_issue=date_of_issue, scale=body.scale,
         )  # fmt: skip
         frame = frame_marks(space, fields, sheet=number, sheets=len(bodies))

@@ -18,7 +18,7 @@ SCALES = (10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02)
 ROD_STUB_MM = 6.0
 """How far the rod is shown beyond the nuts, on paper, before it is broken off."""
 BESIDE_STACK_MM = 2 * (ROD_STUB_MM + CENTRE_LINE_OVERHANG_MM)
-BALLOON_GAP_MM, NAME_GAP_MM = 5.0, 4.0
+BALLOON_GAP_MM, NAME_GAP_MM = 4.0, 3.0
 LETTER_RADIUS_MM, LETTER_MM, LETTER_OFF_MM = 2.0, 2.5, 4.0
 
 

@@ -10,7 +10,6 @@ from app.sheet.frame import BLOCK_WIDTH_MM, CHECK_HEIGHT_MM, EDGE_MM, Space, sho
 from app.sheet.instructions import (
     actions,
     cautions,
-    measure_line,
     nuts,
     offsets,
     order_of_putting_on,
@@ -22,7 +21,7 @@ from geometry.check.finding import Finding
 from geometry.check.result import StepCheck
 from geometry.job.job import Job, Step
 
-HEADER_MM = 13.0
+HEADER_MM = 12.0
 MARGIN_MM = 3.0
 PICTURE_HEIGHT_MM = 66.0
 """Greatest height of the section itself."""
@@ -51,12 +50,13 @@ def step_pages(job: Job, check: StepCheck, space: Space) -> list[Body]:
     items = _text(job, step, check)
     upper, columns, height = _roomiest(job, step, check, space, items)
     text, rest = set_text(items, columns, height_mm=height)
-    pages = [Body(title, (*_header(job, check, title, space), *upper.marks, *text), upper.scale)]
+    short = f"step {check.step}"
+    pages = [Body(short, (*_header(job, check, title, space), *upper.marks, *text), upper.scale)]
     while rest:
         title = f"Step {check.step} of {len(job.steps)}, continued: {check.title}"
         columns = text_columns(space, (space.top_mm - HEADER_MM,) * 3)
         text, left_over = set_text(rest, columns, height_mm=TEXT_HEIGHTS_MM[-1])
-        pages.append(Body(title, (*_header(job, check, title, space), *text)))
+        pages.append(Body(f"{short}, continued", (*_header(job, check, title, space), *text)))
         if len(left_over) == len(rest):
             raise ValueError(f"a paragraph of step {check.step} is longer than a page")
         rest = left_over
@@ -96,7 +96,8 @@ def _upper_part(job: Job, step: Step, check: StepCheck, space: Space, scale: flo
     width = min(beside, 2 * FIGURES_WIDTH_MM) if is_beside else right - left
     picture = stack_picture(
         job, check.things, check, scale=scale,
-        numbers={one.name: one.number for one in order_of_putting_on(job, step)}, names=_names(job, step, check),
+        numbers={one.name: one.number for one in order_of_putting_on(job, step)},
+        names=names_of_step(job, step, check),
         left_mm=left, top_mm=top, right_mm=right - width - COLUMN_GAP_MM if is_beside else right,
     )  # fmt: skip
     figures = key_figures(step, check)
@@ -137,31 +138,33 @@ def _header(job: Job, check: StepCheck, title: str, space: Space) -> list[Mark]:
     landmark_width = text_width_mm(landmark, height_mm=3.5) + 4.0
     room = space.right_mm - MARGIN_MM - landmark_width - edge - 4.0
     baseline = space.top_mm - 2.0 - 4.5 - 2.5
+    height = next((h for h in (5.0, 3.5) if text_width_mm(title, height_mm=h, bold=True) <= room), 2.5)
     return [
         *badge,
-        Label(shortened(title, room, height_mm=5.0, bold=True), (edge + 4.0, baseline), 5.0, bold=True),
+        Label(shortened(title, room, height_mm=height, bold=True), (edge + 4.0, baseline), height, bold=True),
         Label(landmark, (space.right_mm - MARGIN_MM, baseline + 0.7), 3.5, anchor="end"),
     ]
 
 
 def _text(job: Job, step: Step, check: StepCheck) -> tuple[Item, ...]:
-    items = [heading("Parts in the order of putting on")]
-    for one in order_of_putting_on(job, step):
-        items.append(Item(f"{part_line(one)}. Check {measure_line(one.part)}", marker=str(one.number)))
-    items.append(heading("Order of actions"))
-    items += [Item(text, marker=f"{n}.") for n, text in enumerate(actions(job, step, check), start=1)]
+    """Parts, actions, cautions and findings; what speaks against pressing comes before how to press."""
+    parts = [heading("Parts as they go on; check their sizes first")]
+    parts += [Item(part_line(one), marker=str(one.number)) for one in order_of_putting_on(job, step)]
+    doing = [heading("Order of actions")]
+    doing += [Item(text, marker=f"{n}.") for n, text in enumerate(actions(job, step, check), start=1)]
     if step.note:
-        items.append(Item(f"Note: {step.note}"))
-    items.append(heading("Cautions"))
-    items += [Item(text, marker="▲") for text in cautions(job)]
-    items.append(heading(f"Findings: {VERDICTS[check.verdict].meaning}"))
+        doing.append(Item(f"Note: {step.note}"))
+    doing.append(heading("Cautions"))
+    doing += [Item(text, marker="▲") for text in cautions(job)]
+    found = [heading(f"Findings: {VERDICTS[check.verdict].meaning}")]
     for letter, finding in zip(finding_letters(check), check.findings, strict=True):
-        items += _finding_items(letter, finding)
+        found += _finding_items(letter, finding)
     if not check.findings:
-        items.append(Item("Nothing was found against this set-up."))
+        found.append(Item("Nothing was found against this set-up."))
     checked = ", ".join(check.checked) if check.checked else "nothing"
-    items.append(Item(f"Checked: {checked}. {offsets(check)}", role="quiet"))
-    return tuple(items)
+    found.append(Item(f"Checked: {checked}. {offsets(check)}", role="quiet"))
+    may_press = check.verdict in ("good", "caution")
+    return tuple((*parts, *doing, *found) if may_press else (*found, *parts, *doing))
 
 
 def _finding_items(letter: str, finding: Finding) -> list[Item]:
@@ -169,17 +172,22 @@ def _finding_items(letter: str, finding: Finding) -> list[Item]:
     doubt = " (in doubt)" if finding.certainty == "in doubt" else ""
     items = [Item(f"{sign.symbol} {sign.word}{doubt}: {finding.message}", marker=letter, role="finding")]
     if finding.sum:
-        items.append(Item(f"Sum: {finding.sum}", indent_mm=7.0, role="quiet"))
+        source = f" [{finding.source}]" if finding.source else ""
+        items.append(Item(f"Sum: {finding.sum}{source}", indent_mm=7.0, role="quiet"))
     if finding.way_out:
         items.append(Item(f"Way out: {finding.way_out}", indent_mm=7.0))
     return items
 
 
-def _names(job: Job, step: Step, check: StepCheck) -> dict[str, str]:
-    """What stands below the picture: the assembly by name, and which nut turns."""
-    names: dict[str, str] = {}
-    for body in job.section.bodies:
-        names[body.id] = body.title
+def names_of_assembly(job: Job) -> dict[str, str]:
+    """The name that stands below a picture, by thing."""
+    names = {body.id: body.title for body in job.section.bodies}
+    return names | {f"{bearing.id}.outer": bearing.title for bearing in job.section.bearings}
+
+
+def names_of_step(job: Job, step: Step, check: StepCheck) -> dict[str, str]:
+    """Names of the assembly with the fate of each bearing, and which nut turns."""
+    names = names_of_assembly(job)
     for bearing in job.section.bearings:
         forces = check.bearings.get(bearing.id)
         fate = step.fates.get(bearing.id) or (forces.fate if forces else None)

@@ -1,0 +1,87 @@
+"""`ringpath draw`: the section of a job, the stack of a step, or a tool part, as SVG, PNG, DXF or PDF."""
+
+import argparse
+from dataclasses import dataclass
+from pathlib import Path
+
+from app.command_line.arguments import GOOD, step_number
+from app.drawing.marks import Mark
+from app.drawing.part_drawing import dimensioned_part
+from app.sheet.drawing_sheet import assembly_outline, assembly_page, part_page, step_outline, step_page
+from app.sheet.page import Page
+from geometry.check.check import check_step
+from geometry.errors import FileError
+from geometry.job.file import format_of, read_job, read_part
+
+ENDINGS = (".svg", ".png", ".dxf", ".pdf")
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A drawing on a page, and in its own millimetres."""
+
+    title: str
+    page: Page
+    outline: tuple[Mark, ...]
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """What to draw, and where it goes; the ending says in which format."""
+    parser.add_argument("file", metavar="JOB|PART", type=Path, help="job or part file")
+    parser.add_argument(
+        "-o", dest="output", metavar="OUT", type=Path, required=True, help=".svg, .png, .dxf or .pdf"
+    )
+    told = "draw the stack of this step (counted from 1); left out: the assembly"
+    parser.add_argument("--step", metavar="N", type=step_number, help=told)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Draw and write."""
+    ending = arguments.output.suffix.lower()
+    if ending not in ENDINGS:
+        raise FileError(
+            str(arguments.output), found=ending or "no ending", expected=f"one of {', '.join(ENDINGS)}"
+        )
+    drawn = _drawn(arguments.file, arguments.step)
+    try:
+        _write(drawn, arguments.output, ending)
+    except OSError as error:
+        found = (error.strerror or "an error").lower()
+        raise FileError(str(arguments.output), found=found, expected="a file that can be written") from error
+    print(arguments.output)
+    return GOOD
+
+
+def _drawn(file: Path, step: int | None) -> Drawn:
+    if format_of(file) == "ringpath-part":
+        part = read_part(file)
+        return Drawn(part.title, part_page(part), dimensioned_part(part))
+    job = read_job(file)
+    if step is None:
+        return Drawn(job.title, assembly_page(job), assembly_outline(job))
+    if step > len(job.steps):
+        steps = f"a step from 1 to {len(job.steps)}" if job.steps else "a job with steps"
+        raise FileError(f"{file}, --step", found=str(step), expected=steps)
+    check = check_step(job, step - 1)
+    return Drawn(f"{job.title}, step {step}", step_page(job, check), step_outline(job, check))
+
+
+def _write(drawn: Drawn, path: Path, ending: str) -> None:
+    """Each format loads what it needs only when it is asked for."""
+    if ending == ".svg":
+        from app.sheet.svg import write_svg
+
+        write_svg(drawn.page, path, title=drawn.title)
+    elif ending == ".dxf":
+        from app.sheet.dxf import write_dxf
+
+        write_dxf(drawn.outline, path)
+    elif ending == ".png":
+        from app.sheet.png import write_png
+
+        write_png(drawn.page, path)
+    else:
+        from app.sheet.page import Sheet
+        from app.sheet.pdf import write_pdf
+
+        write_pdf(Sheet(drawn.title, (drawn.page,)), path)

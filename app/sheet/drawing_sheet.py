@@ -1,0 +1,87 @@
+"""A drawing alone on a page of its own size: the assembly, the stack of a step, or a tool part."""
+
+from app.drawing.force_path import force_path_marks
+from app.drawing.marks import Label, Mark, bounds, placed
+from app.drawing.part_drawing import dimensioned_part
+from app.drawing.section_drawing import keep_off_marks, section_marks
+from app.look.font_metrics import text_width_mm
+from app.sheet.instructions import order_of_putting_on
+from app.sheet.page import Page
+from app.sheet.stack_picture import fitting_scales, picture_width_mm, scale_name, stack_picture
+from app.sheet.step_page import names_of_assembly, names_of_step
+from geometry.check.result import StepCheck, Thing
+from geometry.job.job import Job
+from geometry.parts.part import ToolPart, part_profile
+from geometry.section.state import State
+from geometry.section.things import assembly_things
+
+LARGEST_MM = (400.0, 200.0)
+"""A drawing keeps within this on paper."""
+MARGIN_MM = 8.0
+CAPTION_MM = 3.5
+LEAST_WIDTH_MM = 150.0
+
+
+def things_at_home(job: Job) -> tuple[Thing, ...]:
+    """The assembly as it is before the first step."""
+    everything = frozenset(b.id for b in (*job.section.bodies, *job.section.bearings))
+    return assembly_things(job.section, State(everything - frozenset(job.absent)))
+
+
+def assembly_page(job: Job) -> Page:
+    """The assembly at home, named."""
+    return _section_page(job, things_at_home(job), None, title=job.title)
+
+
+def step_page(job: Job, check: StepCheck) -> Page:
+    """The stack at the start of a step, with balloons, names and force path."""
+    title = f"{job.title}. Step {check.step}: {check.title}"
+    return _section_page(job, check.things, check, title=title)
+
+
+def part_page(part: ToolPart) -> Page:
+    """A tool part with its sizes."""
+    outline = part_profile(part)
+    size = (outline.z_max_mm - outline.z_min_mm, 2 * outline.r_max_mm)
+    scale = next((s for s in (2.0, 1.0, 0.5, 0.2, 0.1) if size[0] * s <= 250.0 and size[1] * s <= 160.0), 0.1)
+    drawing = placed(dimensioned_part(part, paper_scale=scale), scale=scale, x_mm=0.0, y_mm=0.0)
+    caption = f"{part.id} {part.title}, {part.material}. Scale {scale_name(scale)}, sizes in mm"
+    return _page_around(drawing, caption)
+
+
+def assembly_outline(job: Job) -> tuple[Mark, ...]:
+    """The assembly in its own millimetres, for a DXF."""
+    return (*section_marks(things_at_home(job), {}, job=job), *keep_off_marks(job))
+
+
+def step_outline(job: Job, check: StepCheck) -> tuple[Mark, ...]:
+    """The stack of a step in its own millimetres, for a DXF."""
+    path = force_path_marks(check.things, {}, check.contacts, check.force_path)
+    return (*section_marks(check.things, {}, job=job), *keep_off_marks(job), *path)
+
+
+def _section_page(job: Job, things: tuple[Thing, ...], check: StepCheck | None, *, title: str) -> Page:
+    scales = fitting_scales(things, width_mm=LARGEST_MM[0], height_mm=LARGEST_MM[1])
+    scale = next((one for one in scales if one <= 2.0), scales[0])
+    width = max(picture_width_mm(things, scale), LEAST_WIDTH_MM)
+    step = job.steps[check.step - 1] if check is not None else None
+    picture = stack_picture(
+        job, things, check, scale=scale,
+        numbers={one.name: one.number for one in order_of_putting_on(job, step)} if step else {},
+        names=names_of_step(job, step, check) if step and check else names_of_assembly(job),
+        left_mm=0.0, top_mm=0.0, right_mm=width,
+    )  # fmt: skip
+    return _page_around(picture.marks, f"{title}. Scale {picture.scale}", width_mm=width)
+
+
+def _page_around(marks: tuple[Mark, ...], caption: str, *, width_mm: float = 0.0) -> Page:
+    """A page with a margin, the caption at its lower left corner."""
+    left, bottom, right, top = bounds(marks)
+    x, y = MARGIN_MM - left, 2 * MARGIN_MM + CAPTION_MM - bottom
+    text = Label(caption, (MARGIN_MM, MARGIN_MM), CAPTION_MM)
+    widest = max(right - left, width_mm, text_width_mm(caption, height_mm=CAPTION_MM))
+    return Page(
+        width_mm=widest + 2 * MARGIN_MM,
+        height_mm=top - bottom + 3 * MARGIN_MM + CAPTION_MM,
+        marks=(*placed(marks, scale=1.0, x_mm=x, y_mm=y), text),
+    )
