@@ -127,7 +127,11 @@ def _judged(job: Job, step: Step, bearing: Bearing, most: float, force: float, s
 
 def wrong_ring_findings(job: Job, through_balls: list[Finding], landed: tuple[Landing, ...]) -> list[Finding]:
     """Tool parts that stand on the ring that is not the tight one, where a kept bearing pays for it."""
-    spoiled = {finding.bodies[0].split(".")[0] for finding in through_balls if finding.severity == "fault"}
+    spoiled = {
+        finding.bodies[0].split(".")[0]
+        for finding in through_balls
+        if finding.severity == "fault" and finding.certainty == "certain"
+    }
     found = []
     for landing in landed:
         id, _, ring = landing.on.id.partition(".")
