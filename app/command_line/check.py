@@ -11,7 +11,7 @@ from geometry.check.in_set import checked_against_set, with_stock_of
 from geometry.check.report import check_as_json, check_as_text
 from geometry.check.result import JobCheck
 from geometry.errors import FileError
-from geometry.job.file import read_job, read_set
+from geometry.job.file import read_set, read_sound_job
 from geometry.job.job import Job
 
 EXIT_CODES: dict[Verdict, int] = {
@@ -29,7 +29,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Judge, print, and turn the verdict into an exit code."""
-    job = read_job(arguments.job)
+    job = read_sound_job(arguments.job)
     if arguments.step is not None and arguments.step > len(job.steps):
         steps = f"a step from 1 to {len(job.steps)}" if job.steps else "a job with steps"
         raise FileError(f"{arguments.job}, --step", found=str(arguments.step), expected=steps)

@@ -1,7 +1,7 @@
 """Files of jobs, sets and parts: read strictly, written so that nothing is lost.
 
-    bytes -> plain data -> version steps -> strict decode -> record
-    record -> JSON -> temporary file beside -> flush -> versions kept -> replace
+bytes -> plain data -> version steps -> strict decode -> record
+record -> JSON -> temporary file beside -> flush -> versions kept -> replace
 """
 
 import json
@@ -17,6 +17,7 @@ from geometry.job.job import Job
 from geometry.job.migrations import VERSION_STEPS, Data, brought_up_to_date
 from geometry.job.pretty import pretty_json
 from geometry.job.saving import reason, save_bytes
+from geometry.job.shapes import impossible_parts, impossible_shapes
 from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
 from geometry.section.body import Record
@@ -45,18 +46,32 @@ _Kind = TypeVar("_Kind", bound=Job | ToolSet | PartFile)
 
 
 def read_job(path: Path_) -> Job:
-    """The job in a file; FileError (or Problems, where several fields are wrong) says what cannot be used."""
+    """The job in a file; FileError (or Problems, where several fields are wrong) says what cannot be used.
+
+    Read for its form only, so that work in progress can be saved and opened again.
+    """
     return job_from_bytes(_bytes_of(Path(path)), str(path))
 
 
+def read_sound_job(path: Path_) -> Job:
+    """The job in a file, and its shapes tried: what is asked of a job that is to be judged or drawn."""
+    job = read_job(path)
+    _raise_if_any(impossible_shapes(job, place=str(path)))
+    return job
+
+
 def read_set(path: Path_) -> ToolSet:
-    """The set of tool parts in a file."""
-    return _decoded(_bytes_of(Path(path)), ToolSet, str(path))
+    """The set of tool parts in a file, their shapes tried."""
+    tool_set = _decoded(_bytes_of(Path(path)), ToolSet, str(path))
+    _raise_if_any(impossible_parts(tool_set.parts, place=f"{path}, parts"))
+    return tool_set
 
 
 def read_part(path: Path_) -> ToolPart:
-    """The tool part in a file of its own."""
-    return _decoded(_bytes_of(Path(path)), PartFile, str(path)).part
+    """The tool part in a file of its own, its shape tried."""
+    part = _decoded(_bytes_of(Path(path)), PartFile, str(path)).part
+    _raise_if_any(impossible_parts((part,), place=f"{path}, part"))
+    return part
 
 
 def job_from_bytes(data: bytes, place: str) -> Job:
@@ -108,14 +123,18 @@ def _converted(plain: Data, kind: type[_Kind], place: str) -> _Kind:
         problems = problems_in(plain, kind, place=place)
     except RecursionError:
         raise FileError(place, found="lists within lists without end", expected="a Ringpath file") from None
-    if len(problems) > 1:
-        raise Problems(problems[:MOST_PROBLEMS])
-    if problems:
-        raise problems[0]
+    _raise_if_any(problems)
     try:
         return msgspec.convert(plain, kind)
     except (msgspec.ValidationError, RingpathError) as error:
         raise FileError(place, found=f"what cannot be used ({error})", expected="a Ringpath file") from error
+
+
+def _raise_if_any(problems: tuple[FileError, ...]) -> None:
+    if len(problems) > 1:
+        raise Problems(problems[:MOST_PROBLEMS])
+    if problems:
+        raise problems[0]
 
 
 def _up_to_date(data: object, file_format: str, place: str) -> Data:
@@ -136,14 +155,14 @@ def _up_to_date(data: object, file_format: str, place: str) -> Data:
 
 
 def _format_in(data: object, allowed: tuple[str, ...], place: str) -> str:
-    expected = " or ".join(f"{_NOUNS[one]} (an object with \"format\": \"{one}\")" for one in allowed)
+    expected = " or ".join(f'{_NOUNS[one]} (an object with "format": "{one}")' for one in allowed)
     if not isinstance(data, dict):
         raise FileError(place, found="no object at the top", expected=expected)
     found = data.get("format")
     if isinstance(found, str) and found in allowed:
         return found
     if isinstance(found, str) and found in _NOUNS:
-        raise FileError(place, found=f"{_NOUNS[found]} (\"format\": \"{found}\")", expected=expected)
+        raise FileError(place, found=f'{_NOUNS[found]} ("format": "{found}")', expected=expected)
     shown = json.dumps(found)[:60] if "format" in data else "nothing"
     raise FileError(f"{place}, format", found=shown, expected=" or ".join(f'"{one}"' for one in allowed))
 

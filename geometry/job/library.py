@@ -1,4 +1,4 @@
-"""Library: a folder of job files, read at once."""
+"""Library: a folder of job files, read at once and for their form only."""
 
 import gc
 from dataclasses import dataclass

@@ -15,6 +15,7 @@ from geometry.job.file import (
     read_job,
     read_part,
     read_set,
+    read_sound_job,
     write_job,
     write_part,
     write_set,
@@ -106,6 +107,21 @@ def test_all_that_is_wrong_is_told_at_once():
         "hub.json, section.bodies[0].shape.slices[0].bore_mm",
         "hub.json, steps[0].operation",
     ]
+
+
+def test_shapes_that_no_lathe_could_turn_are_told_with_their_place(tmp_path):
+    data = json.loads(JOB.read_bytes())
+    data["section"]["bodies"][0]["shape"]["edges"][0]["diameter_mm"] = 31.0
+    data["section"]["bodies"][1]["shape"]["outlines"] = [[[0, 10], [5, 20], [5, 10], [0, 20]]]
+    path = tmp_path / "hub.json"
+    path.write_text(json.dumps(data), encoding="utf-8")
+
+    with pytest.raises(Problems) as raised:
+        read_sound_job(path)
+
+    assert read_job(path).title == "Front hub, left bearing"
+    for number, problem in enumerate(raised.value.problems):
+        assert problem.place.startswith(f"{path}, section.bodies[{number}].shape, ")
 
 
 def test_folder_missing_file_and_pipe_are_refused(tmp_path):
