@@ -189,7 +189,7 @@ class _Check:
         early = early_stop_finding(scene, job.section, step, travel, None, pressed.carries)
         findings = [early] if early is not None else []
         end = pressed.run.moments[-1]
-        if early is None and end.travel_mm < self.needed_mm - STOPS_SHORT_MM:
+        if not pressed.run.hard_stop and end.travel_mm < self.needed_mm - STOPS_SHORT_MM:
             findings.append(self._nothing_moves(pressed, end))
         if any(f.code == "no-contact" for f in findings):
             findings += no_way_findings(job, step, scene)

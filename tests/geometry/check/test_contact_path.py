@@ -36,8 +36,8 @@ def job_with_drift(*faces: Slice) -> Job:
         edges=(EdgeBreak(20.0, 28.0, 0.5), EdgeBreak(20.0, 15.0, 0.3)),
     )
     bearing = Bearing(
-        id="B", designation="6902", outer_from_z_mm=12.0, housing="shell", axle="shell", leaves="right", mouth_z_mm=19.5,
-        outer_interference_mm=0.020, inner_interference_mm=0.010,
+        id="B", designation="6902", outer_from_z_mm=12.0, housing="shell", axle="shell", leaves="right",
+        mouth_z_mm=19.5, outer_interference_mm=0.020, inner_interference_mm=0.010,
     )  # fmt: skip
     parts = (
         ToolPart(id="R10", kind="rod", form=Rod("M10x1.5", 200.0, 10.0), material="steel"),
@@ -133,11 +133,22 @@ def test_path_runs_through_the_ring_that_is_pushed():
     assert check.force_path == ("N10@right", "OWN@right", "B.outer", "shell", "P40@left", "N10@left")
 
 
-def test_scrap_bearing_may_be_pressed_by_its_inner_ring():
-    job = job_with_drift(Slice(0.0, 30.0, 17.8, 15.4))
-    kept = check_step(job, 0)
-    scrapped = check_step(replace(job, steps=(replace(job.steps[0], fates={"B": "scrap"}),)), 0)
-    unasked = check_step(replace(job, steps=(replace(job.steps[0], fates={}),)), 0)
+def judged_balls(job: Job) -> list[tuple[str, str]]:
+    """Severity and certainty of what the check says of the balls."""
+    return [(f.severity, f.certainty) for f in check_step(job, 0).findings if f.code == "balls-loaded"]
 
-    assert (kept.verdict, unasked.verdict) == ("not good", "cannot tell")
-    assert scrapped.verdict in ("good", "caution")
+
+def test_fate_decides_what_a_push_through_the_balls_means():
+    job = job_with_drift(Slice(0.0, 30.0, 17.8, 15.4))
+    scrapped = replace(job, steps=(replace(job.steps[0], fates={"B": "scrap"}),))
+    unasked = replace(job, steps=(replace(job.steps[0], fates={}),))
+
+    assert judged_balls(job) == [("fault", "certain")]
+    assert judged_balls(scrapped) == [("note", "certain")]
+    assert judged_balls(unasked) == [("fault", "in doubt")]
+
+
+def test_press_that_ends_with_the_lag_of_the_balls_is_no_idle_nut():
+    check = check_step(job_with_drift(Slice(0.0, 30.0, 17.8, 15.4)), 0)
+
+    assert not any(finding.code in ("no-contact", "stopped-early") for finding in check.findings)
