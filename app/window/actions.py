@@ -25,9 +25,7 @@ class ActionRow:
 ACTIONS = (
     ActionRow("open", "File", "Open…", ("Ctrl+O",), "Open a job file; or drop one on the window."),
     ActionRow("open-set", "File", "Open a tool set…", ("Ctrl+T",), "Show the parts of a set in the tray."),
-    ActionRow(
-        "start-page", "File", "Sample jobs", ("Ctrl+H",), "The page with sample jobs and recent files."
-    ),
+    ActionRow("start-page", "File", "Sample jobs", ("Ctrl+H",), "The page with sample jobs and recent files."),
     ActionRow("save", "File", "Save", ("Ctrl+S",), "Write the job to its file."),
     ActionRow("save-as", "File", "Save as…", ("Ctrl+Shift+S",), "Write the job to another file."),
     ActionRow("reload", "File", "Read the file again", ("F5",), "Take over what is in the file now."),
@@ -44,18 +42,12 @@ ACTIONS = (
     ActionRow("half", "View", "Half section", ("H",), "Lower half seen from outside.", is_switch=True),
     ActionRow("dimensions", "View", "Dimensions", ("D",), "Sizes of the chosen body.", is_switch=True),
     ActionRow("force-path", "View", "Force path", ("P",), "The band from nut to nut.", is_switch=True),
-    ActionRow(
-        "offsets", "View", "Worst offset", ("W",), "Ghosts at the worst offset, enlarged.", is_switch=True
-    ),
-    ActionRow(
-        "inches", "View", "Inches", ("I",), "Show lengths in inches; typing takes both.", is_switch=True
-    ),
+    ActionRow("offsets", "View", "Worst offset", ("W",), "Ghosts at the worst offset, enlarged.", is_switch=True),
+    ActionRow("inches", "View", "Inches", ("I",), "Show lengths in inches; typing takes both.", is_switch=True),
     ActionRow("dark", "View", "Dark", ("Ctrl+D",), "Dark or light.", is_switch=True),
     ActionRow("touch", "View", "Large for touch", ("Ctrl+L",), "Large targets for gloves.", is_switch=True),
     ActionRow("part-next", "Part", "Next part", ("N", "Down"), "Choose the next part.", only_in_drawing=True),
-    ActionRow(
-        "part-before", "Part", "Part before", ("B", "Up"), "Choose the part before.", only_in_drawing=True
-    ),
+    ActionRow("part-before", "Part", "Part before", ("B", "Up"), "Choose the part before.", only_in_drawing=True),
     ActionRow(
         "part-left",
         "Part",
@@ -92,9 +84,7 @@ ACTIONS = (
     ActionRow("part-flip", "Part", "Turn round", ("F", "R"), "Turn the part round on the rod."),
     ActionRow("part-smaller", "Part", "Next size down", ("Shift+Down",), "Swap for the next smaller part."),
     ActionRow("part-bigger", "Part", "Next size up", ("Shift+Up",), "Swap for the next larger part."),
-    ActionRow(
-        "part-loose", "Part", "Loose", ("L",), "Loose parts stay put and carry nothing.", is_switch=True
-    ),
+    ActionRow("part-loose", "Part", "Loose", ("L",), "Loose parts stay put and carry nothing.", is_switch=True),
     ActionRow("part-remove", "Part", "Take off", ("Delete", "Backspace"), "Take the part off the rod."),
     ActionRow("turn-nut", "Part", "Turn the other nut", ("T",), "The nut of the other side is turned."),
     ActionRow("step-before", "Step", "Step before", ("Ctrl+PgUp",), "Go to the step before."),

@@ -1,0 +1,172 @@
+"""FindingsPanel: what the check found, grouped by severity; each with its place, its sum and its way out."""
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QMouseEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+
+from app.look.verdicts import SEVERITIES
+from geometry.check.finding import Finding
+
+ORDER = ("fault", "caution", "note")
+HEADINGS = {"fault": "Faults", "caution": "Cautions", "note": "Worth knowing"}
+
+
+class FindingsPanel(QScrollArea):
+    """`place_asked` wants the place of a finding on screen, `fix_asked` its way out applied."""
+
+    place_asked = Signal(object)
+    fix_asked = Signal(object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        inside = QWidget()
+        self._column = QVBoxLayout(inside)
+        self._column.setContentsMargins(0, 0, 4, 0)
+        self._headings = {severity: _heading(severity) for severity in ORDER}
+        self._cards: list[FindingCard] = []
+        self._empty = QLabel("No findings.")
+        self._empty.setObjectName("quiet")
+        self._column.addWidget(self._empty)
+        self._column.addStretch(1)
+        self.setWidget(inside)
+        self._findings: tuple[Finding, ...] = ()
+
+    def show_findings(self, findings: tuple[Finding, ...], *, words_when_empty: str) -> None:
+        """Show these; cards are kept and filled anew, since this runs while a part is dragged."""
+        self._empty.setText(words_when_empty)
+        self._empty.setVisible(not findings)
+        if findings == self._findings:
+            return
+        self._findings = findings
+        grouped = sorted(findings, key=lambda finding: ORDER.index(finding.severity))
+        while len(self._cards) < len(grouped):
+            card = FindingCard()
+            card.place_asked.connect(self._on_place_asked)
+            card.fix_asked.connect(self.fix_asked)
+            self._cards.append(card)
+        self._lay_out(grouped)
+
+    def _lay_out(self, grouped: list[Finding]) -> None:
+        while self._column.count():
+            self._column.takeAt(0)
+        for heading in self._headings.values():
+            heading.hide()
+        self._column.addWidget(self._empty)
+        severity = ""
+        for card, finding in zip(self._cards, grouped, strict=False):
+            if finding.severity != severity:
+                severity = finding.severity
+                count = sum(1 for one in grouped if one.severity == severity)
+                self._headings[severity].setText(f"{SEVERITIES[severity].symbol}  {HEADINGS[severity]} ({count})")
+                self._headings[severity].show()
+                self._column.addWidget(self._headings[severity])
+            card.show_finding(finding)
+            card.show()
+            self._column.addWidget(card)
+        for card in self._cards[len(grouped) :]:
+            card.hide()
+        self._column.addStretch(1)
+
+    def _on_place_asked(self, finding: Finding) -> None:
+        for card in self._cards:
+            card.light(card.finding is finding)
+        self.place_asked.emit(finding)
+
+
+class FindingCard(QFrame):
+    """One finding; a click anywhere shows its place, the buttons do so too."""
+
+    place_asked = Signal(object)
+    fix_asked = Signal(object)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setObjectName("finding")
+        self.finding: Finding | None = None
+        self._word = QLabel()
+        self._message = QLabel()
+        self._message.setWordWrap(True)
+        self._why_text = QLabel()
+        self._why_text.setWordWrap(True)
+        self._why_text.setObjectName("quiet")
+        self._why_text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self._why_text.hide()
+        self._place = QPushButton("Show")
+        self._why = QPushButton("Why?")
+        self._why.setCheckable(True)
+        self._fix = QPushButton()
+        self._fix.setObjectName("main")
+        self._place.clicked.connect(self._ask_place)
+        self._why.toggled.connect(self._why_text.setVisible)
+        self._fix.clicked.connect(self._ask_fix)
+        buttons = QHBoxLayout()
+        buttons.addWidget(self._place)
+        buttons.addWidget(self._why)
+        buttons.addWidget(self._fix, stretch=1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 6, 8, 8)
+        column.setSpacing(4)
+        column.addWidget(self._word)
+        column.addWidget(self._message)
+        column.addWidget(self._why_text)
+        column.addLayout(buttons)
+
+    def show_finding(self, finding: Finding) -> None:
+        """Fill the card."""
+        if finding == self.finding:
+            return
+        self.finding = finding
+        sign = SEVERITIES[finding.severity]
+        doubt = "  (in doubt)" if finding.certainty == "in doubt" else ""
+        self._word.setText(f"{sign.symbol} {sign.word}{doubt}")
+        self._message.setText(finding.message)
+        self._why_text.setText(why_text(finding))
+        self._why.setChecked(False)
+        self._place.setVisible(finding.place is not None)
+        self._place.setAccessibleName(f"Show the place: {finding.message}")
+        self._why.setAccessibleName(f"Why: {finding.message}")
+        self._fix.setVisible(finding.fix is not None)
+        self._fix.setText(finding.fix.title if finding.fix is not None else "")
+        self.light(False)
+        for widget in (self, self._word):
+            widget.setProperty("severity", finding.severity)
+            widget.style().unpolish(widget)
+            widget.style().polish(widget)
+
+    def light(self, lit: bool) -> None:
+        """Show that this finding's place is the one on screen."""
+        if bool(self.property("lit")) != lit:
+            self.setProperty("lit", lit)
+            self.style().unpolish(self)
+            self.style().polish(self)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        self._ask_place()
+
+    def _ask_place(self) -> None:
+        if self.finding is not None:
+            self.place_asked.emit(self.finding)
+
+    def _ask_fix(self) -> None:
+        if self.finding is not None and self.finding.fix is not None:
+            self.fix_asked.emit(self.finding.fix)
+
+
+def why_text(finding: Finding) -> str:
+    """The sum behind a finding, its way out, its source and its code."""
+    lines = (
+        finding.sum,
+        f"Way out: {finding.way_out}" if finding.way_out else "",
+        f"Source: {finding.source}" if finding.source else "",
+        f"Code: {finding.code}",
+    )
+    return "\n".join(line for line in lines if line)
+
+
+def _heading(severity: str) -> QLabel:
+    label = QLabel()
+    label.setObjectName("heading")
+    label.setProperty("severity", severity)
+    return label

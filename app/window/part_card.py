@@ -1,0 +1,99 @@
+"""PartCard: one part of the tray; carried to the drawing, or sent there by a button or an arrow key."""
+
+from PySide6.QtCore import QPoint, QSize, Qt, QTimer, Signal
+from PySide6.QtGui import QKeyEvent, QMouseEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QToolButton, QVBoxLayout
+
+from app.look.palette import Palette
+from app.window.part_picture import part_picture, part_sizes
+from app.window.style_sheet import Sizes
+from geometry.parts.part import ToolPart
+
+DRAG_STARTS_PX = 6
+SIDE_KEYS = {Qt.Key.Key_Left: "left", Qt.Key.Key_Right: "right", Qt.Key.Key_Return: "left"}
+
+
+class PartCard(QFrame):
+    """Its picture, name and sizes, and a button for each side of the work."""
+
+    drag_began = Signal(object)
+    dragged = Signal(QPoint)
+    drag_ended = Signal()
+    put_asked = Signal(object, str)
+
+    def __init__(self, part: ToolPart, group: str, palette: Palette, sizes: Sizes, unit: str) -> None:
+        super().__init__()
+        self.setObjectName("part-card")
+        self.part, self.group = part, group
+        self.words = f"{part.id} {part.name} {part.kind} {part_sizes(part, unit)} {part.material}".lower()
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setCursor(Qt.CursorShape.OpenHandCursor)
+        self.setAccessibleName(f"{part.kind} {part.title}, {part_sizes(part, unit)}")
+        self.setAccessibleDescription("Left or right arrow key puts it on that side.")
+        self._pressed_at: QPoint | None = None
+        self._is_carried = False
+        row = QHBoxLayout(self)
+        row.setContentsMargins(6, 4, 6, 4)
+        row.setSpacing(6)
+        row.addWidget(self._picture(palette, sizes))
+        row.addLayout(_words(part, unit), stretch=1)
+        if part.kind == "rod":
+            row.addWidget(self._button("Use", "left", f"Use rod {part.id}"))
+        else:
+            row.addWidget(self._button("◀", "left", f"Put {part.id} on the left side"))
+            row.addWidget(self._button("▶", "right", f"Put {part.id} on the right side"))
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        if event.button() == Qt.MouseButton.LeftButton:
+            self._pressed_at, self._is_carried = event.globalPosition().toPoint(), False
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        if self._pressed_at is None or self.part.kind == "rod":
+            return
+        at = event.globalPosition().toPoint()
+        if not self._is_carried and (at - self._pressed_at).manhattanLength() >= DRAG_STARTS_PX:
+            self._is_carried = True
+            self.drag_began.emit(self.part)
+        if self._is_carried:
+            self.dragged.emit(at)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        carried, self._pressed_at, self._is_carried = self._is_carried, None, False
+        if carried:
+            QTimer.singleShot(0, self, self.drag_ended.emit)  # the tray may be filled anew, this card with it
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        side = SIDE_KEYS.get(Qt.Key(event.key()))
+        if side is None:
+            super().keyPressEvent(event)
+        else:
+            self.put_asked.emit(self.part, side)
+
+    def _picture(self, palette: Palette, sizes: Sizes) -> QLabel:
+        box = QSize(round(sizes.picture * 1.35), sizes.picture)
+        picture = QLabel()
+        picture.setPixmap(part_picture(self.part, palette, box, self.devicePixelRatioF()))
+        picture.setFixedSize(box)
+        return picture
+
+    def _button(self, text: str, side: str, says: str) -> QToolButton:
+        button = QToolButton()
+        button.setText(text)
+        button.setToolTip(says)
+        button.setAccessibleName(says)
+        button.clicked.connect(lambda: self.put_asked.emit(self.part, side))
+        return button
+
+
+def _words(part: ToolPart, unit: str) -> QVBoxLayout:
+    name = QLabel(f"<b>{part.id}</b>")
+    name.setTextFormat(Qt.TextFormat.RichText)
+    name.setToolTip(part.name)
+    detail = QLabel(part_sizes(part, unit))
+    detail.setObjectName("quiet")
+    detail.setWordWrap(True)
+    words = QVBoxLayout()
+    words.setSpacing(0)
+    words.addWidget(name)
+    words.addWidget(detail)
+    return words

@@ -1,0 +1,114 @@
+"""PlacesTable: every part and its place in words and figures; says what the drawing says."""
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem, QWidget
+
+from app.drawing.section_drawing import Shifts, place_of
+from app.window.lengths import length_figure
+from geometry.check.result import StepCheck, Thing
+from geometry.job.job import Job
+
+COLUMNS = ("What", "from", "to", "⌀ outside", "⌀ bore", "Off axis", "Touches")
+ID_ROLE = Qt.ItemDataRole.UserRole
+
+
+class PlacesTable(QTableWidget):
+    """Things from left to right; `chosen(id)` when a row is chosen."""
+
+    chosen = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(0, len(COLUMNS), parent)
+        self.setHorizontalHeaderLabels(COLUMNS)
+        self.setAccessibleName("Parts and places")
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setAlternatingRowColors(True)
+        self.setTabKeyNavigation(False)
+        self.verticalHeader().hide()
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        self.cellClicked.connect(self._on_clicked)
+        self.currentCellChanged.connect(self._on_current)
+        self._is_filling = False
+
+    def show_places(self, job: Job, check: StepCheck, shifts: Shifts, unit: str) -> None:
+        """Fill the table for one moment."""
+        self._is_filling = True
+        things = sorted(check.things, key=lambda one: place_of(one, shifts) + one.profile.z_min_mm)
+        touching = _touching(check)
+        offsets = {one.part: one.offset_mm for one in check.centring}
+        self.setRowCount(len(things))
+        for row, thing in enumerate(things):
+            start = place_of(thing, shifts)
+            texts = (
+                name_of(thing, job),
+                length_figure(start + thing.profile.z_min_mm, unit),
+                length_figure(start + thing.profile.z_max_mm, unit),
+                length_figure(2 * thing.profile.r_max_mm, unit),
+                length_figure(2 * thing.profile.r_min_mm, unit),
+                _offset_text(thing, offsets, unit),
+                ", ".join(touching.get(thing.id, ())),
+            )
+            for column, text in enumerate(texts):
+                self._set(row, column, text, thing.id)
+        self._is_filling = False
+
+    def choose(self, id: str) -> None:
+        """Show which thing is chosen."""
+        self._is_filling = True
+        self.clearSelection()
+        for row in range(self.rowCount()):
+            item = self.item(row, 0)
+            if item is not None and item.data(ID_ROLE) == id:
+                self.selectRow(row)
+        self._is_filling = False
+
+    def _set(self, row: int, column: int, text: str, id: str) -> None:
+        item = self.item(row, column)
+        if item is None:
+            item = QTableWidgetItem()
+            if 0 < column < 6:
+                item.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+            self.setItem(row, column, item)
+        item.setText(text)
+        item.setData(ID_ROLE, id)
+
+    def _on_clicked(self, row: int, column: int) -> None:
+        self._on_current(row, column, -1, -1)
+
+    def _on_current(self, row: int, column: int, old_row: int, old_column: int) -> None:
+        item = self.item(row, 0) if row >= 0 else None
+        if item is not None and not self._is_filling:
+            self.chosen.emit(item.data(ID_ROLE))
+
+
+def name_of(thing: Thing, job: Job) -> str:
+    """A thing in words: `drift D28, left`, `Hub shell`, `BL inner ring`."""
+    if thing.id == "rod":
+        return "Rod"
+    if "@" in thing.id:
+        loose = ", loose" if thing.loose else ""
+        return f"{thing.kind} {thing.id.partition('@')[0]}, {thing.side}{loose}"
+    bearing, _, ring = thing.id.partition(".")
+    if ring:
+        return f"{bearing} {thing.kind}"
+    return job.section.body(thing.id).title
+
+
+def _touching(check: StepCheck) -> dict[str, list[str]]:
+    """Whom each thing passes force to, with the force."""
+    touching: dict[str, list[str]] = {}
+    for contact in check.contacts:
+        left, right = contact.between
+        force = f" {contact.force_n / 1000:.2f} kN" if contact.force_n >= 5.0 else ""
+        touching.setdefault(left, []).append(f"{right}{force}")
+        touching.setdefault(right, []).append(f"{left}{force}")
+    return touching
+
+
+def _offset_text(thing: Thing, offsets: dict[str, float | None], unit: str) -> str:
+    if thing.id not in offsets:
+        return ""
+    offset = offsets[thing.id]
+    return "floats" if offset is None else length_figure(offset, unit)

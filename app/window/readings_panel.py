@@ -1,0 +1,187 @@
+"""ReadingsPanel: the dimensions of the section as lines to type in; the section redraws as one types."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QScrollArea, QVBoxLayout, QWidget
+
+from app.window.lengths import length_figure
+from app.window.readings_lines import ReadingGroup, ReadingLine, reading_groups
+from geometry.errors import RingpathError
+from geometry.job.job import Job
+from geometry.units import read_length_mm, read_signed_length_mm
+
+FIELD_WIDTH_PX = 92
+
+
+class ReadingsPanel(QScrollArea):
+    """`previewed(change)` while one types (None: back), `asked(title, change)` when a line is done."""
+
+    previewed = Signal(object)
+    asked = Signal(str, object)
+    focused = Signal(str)
+
+    def __init__(self, try_change: Callable[[object], None], parent: QWidget | None = None) -> None:
+        """`try_change` raises the sentence for which a change would be refused."""
+        super().__init__(parent)
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._try_change = try_change
+        self._rows: dict[str, ReadingRow] = {}
+        self._keys: tuple[str, ...] = ()
+
+    def show_section(self, job: Job, unit: str) -> None:
+        """Show the dimensions of a section; rows are kept as long as they ask for the same things."""
+        groups = reading_groups(job.section)
+        keys = tuple(line.key for group in groups for line in group.lines)
+        if keys != self._keys:
+            self._build(groups)
+            self._keys = keys
+        for group in groups:
+            for line in group.lines:
+                self._rows[line.key].show_line(line, unit)
+
+    def row(self, key: str) -> "ReadingRow":
+        """The row of one dimension, such as `BL.bore_mm` or `shell.slice0.bore_mm`."""
+        return self._rows[key]
+
+    def _build(self, groups: tuple[ReadingGroup, ...]) -> None:
+        inside = QWidget()
+        column = QVBoxLayout(inside)
+        column.setContentsMargins(0, 0, 4, 0)
+        column.setSpacing(3)
+        intro = QLabel('Type 15.02, 15,02, 0.5915 in or 19/32". Places are counted from the left end.')
+        intro.setObjectName("quiet")
+        intro.setWordWrap(True)
+        column.addWidget(intro)
+        self._rows = {}
+        for group in groups:
+            heading = QLabel(group.title)
+            heading.setObjectName("heading")
+            heading.setWordWrap(True)
+            column.addWidget(heading)
+            for line in group.lines:
+                row = ReadingRow(group, line, self._try_change)
+                row.previewed.connect(self.previewed)
+                row.asked.connect(self.asked)
+                row.focused.connect(self.focused)
+                self._rows[line.key] = row
+                column.addWidget(row)
+        column.addStretch(1)
+        old = self.takeWidget()
+        if old is not None:
+            old.deleteLater()
+        self.setWidget(inside)
+
+
+class ReadingRow(QWidget):
+    """One dimension: its name, a field, the unit, and a sentence when the field cannot be read."""
+
+    previewed = Signal(object)
+    asked = Signal(str, object)
+    focused = Signal(str)
+
+    def __init__(self, group: ReadingGroup, line: ReadingLine, try_change: Callable[[object], None]) -> None:
+        super().__init__()
+        self._group, self._line, self._unit = group, line, "mm"
+        self._try_change = try_change
+        self.field = _Field()
+        self.field.setFixedWidth(FIELD_WIDTH_PX)
+        self.field.setAlignment(Qt.AlignmentFlag.AlignRight)
+        self.field.setAccessibleName(f"{group.title}: {line.title}")
+        self.field.textEdited.connect(self._on_edited)
+        self.field.editingFinished.connect(self._on_finished)
+        self.field.entered.connect(lambda: self.focused.emit(group.id))
+        self.field.given_up.connect(self._give_up)
+        title = QLabel(line.title)
+        title.setWordWrap(True)
+        title.setBuddy(self.field)
+        self._unit_label = QLabel("mm")
+        self._unit_label.setObjectName("unit")
+        self.sentence = QLabel()
+        self.sentence.setObjectName("sentence")
+        self.sentence.setWordWrap(True)
+        self.sentence.hide()
+        row = QHBoxLayout()
+        row.setContentsMargins(0, 0, 0, 0)
+        row.addWidget(title, stretch=1)
+        row.addWidget(self.field)
+        row.addWidget(self._unit_label)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addLayout(row)
+        column.addWidget(self.sentence)
+
+    def show_line(self, line: ReadingLine, unit: str) -> None:
+        """Show a value, unless somebody is typing here."""
+        self._line, self._unit = line, unit
+        self._unit_label.setText(unit)
+        self.field.setPlaceholderText("as drawn" if line.value_mm is None else "")
+        self.field.setToolTip("From the standard size, not measured." if line.is_assumed else "")
+        if not self.field.isModified():
+            self.field.setText("" if line.value_mm is None else length_figure(line.value_mm, unit))
+
+    def _on_edited(self, text: str) -> None:
+        """Redraw as one types; what cannot be drawn says so in its place."""
+        try:
+            change = self._line.change(self._read(text))
+            self._try_change(change)
+        except RingpathError as error:
+            self._refuse(str(error))
+            self.previewed.emit(None)
+            return
+        self._refuse("")
+        self.previewed.emit(change)
+
+    def _on_finished(self) -> None:
+        if not self.field.isModified():
+            return
+        if not self.sentence.isHidden():
+            return
+        change = self._line.change(self._read(self.field.text()))
+        self.field.setModified(False)
+        self.previewed.emit(None)
+        self.asked.emit(f"{self._group.id}: {self._line.title}", change)
+
+    def _give_up(self) -> None:
+        """Escape: the value as it was."""
+        self.field.setModified(False)
+        self._refuse("")
+        self.show_line(self._line, self._unit)
+        self.previewed.emit(None)
+
+    def _read(self, text: str) -> float:
+        read = read_signed_length_mm if self._line.is_signed else read_length_mm
+        value = self._line.value_mm
+        if value is not None and text == length_figure(value, self._unit):
+            return value  # a figure that is shown rounded is not a new reading
+        return read(text, place=f"{self._group.title}, {self._line.title}", unit=self._unit)
+
+    def _refuse(self, sentence: str) -> None:
+        self.sentence.setText(sentence)
+        self.sentence.setVisible(bool(sentence))
+        self.field.setProperty("wrong", bool(sentence))
+        self.field.style().unpolish(self.field)
+        self.field.style().polish(self.field)
+
+
+class _Field(QLineEdit):
+    """A line edit that says when it is entered and when it is given up."""
+
+    entered = Signal()
+    given_up = Signal()
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self.selectAll()
+        self.entered.emit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape:
+            self.given_up.emit()
+            return
+        super().keyPressEvent(event)
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.focusNextChild()

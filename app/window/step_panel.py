@@ -1,0 +1,211 @@
+"""StepPanel: what the step on screen does; questions that are not answered yet stand out."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QComboBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from geometry.job import changes
+from geometry.job.job import Job, Step
+
+HAND_STATES = ("stays", "taken off", "put on", "goes along")
+
+
+class StepPanel(QScrollArea):
+    """`asked(title, change)` for each answer."""
+
+    asked = Signal(str, object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._shown: tuple[object, ...] = ()
+        self._index = 0
+
+    def show_step(self, job: Job, index: int) -> None:
+        """Show the answers of one step."""
+        step = job.steps[index] if index < len(job.steps) else None
+        wanted = (step, job.section, job.parts, index)
+        if len(self._shown) == len(wanted) and all(a is b for a, b in zip(wanted, self._shown, strict=True)):
+            return
+        self._shown, self._index = wanted, index
+        focus = self.focusWidget().accessibleName() if self.focusWidget() else ""
+        scrolled = self.verticalScrollBar().value()
+        old = self.takeWidget()
+        if old is not None:
+            old.deleteLater()  # one of its buttons may be what was clicked
+        self.setWidget(self._form(job, step) if step is not None else QLabel("This job has no steps yet."))
+        self.verticalScrollBar().setValue(scrolled)
+        self._focus_again(focus)
+
+    def _form(self, job: Job, step: Step) -> QWidget:
+        form = QWidget()
+        self._column = QVBoxLayout(form)
+        self._column.setContentsMargins(0, 0, 4, 0)
+        self._column.setSpacing(6)
+        self._add_operation(step)
+        self._add_bearings(job, step)
+        self._add_fates(job, step)
+        self._add_bodies(job, step)
+        self._add_rod(job, step)
+        self._column.addStretch(1)
+        return form
+
+    def _add_operation(self, step: Step) -> None:
+        self._heading("What is done")
+        self._choice(
+            (("Press out", "press out"), ("Press in", "press in")),
+            step.operation,
+            lambda value: ("Press out or in", self._change(changes.choose_operation, operation=value)),
+        )
+        self._choice(
+            (("◀ to the left", "left"), ("to the right ▶", "right")),
+            step.towards,
+            lambda value: ("Direction", self._change(changes.choose_towards, towards=value)),
+        )
+
+    def _add_bearings(self, job: Job, step: Step) -> None:
+        self._heading("Bearings that move together")
+        row = QHBoxLayout()
+        for bearing in job.section.bearings:
+            button = QPushButton(bearing.title)
+            button.setCheckable(True)
+            button.setChecked(bearing.id in step.bearings)
+            button.setAccessibleName(f"{bearing.title} moves in this step")
+            others = tuple(id for id in step.bearings if id != bearing.id)
+            chosen = others if bearing.id in step.bearings else (*others, bearing.id)
+            button.clicked.connect(self._asks("Bearings", changes.choose_bearings, bearings=chosen))
+            row.addWidget(button)
+        self._column.addLayout(row)
+
+    def _add_fates(self, job: Job, step: Step) -> None:
+        self._heading("What becomes of each bearing afterwards")
+        open_ = [bearing.id for bearing in job.section.bearings if bearing.id not in step.fates]
+        if open_:
+            asked = QLabel(f"? Not answered yet: {', '.join(open_)}")
+            asked.setObjectName("asked")
+            self._column.addWidget(asked)
+        grid = QGridLayout()
+        grid.setColumnStretch(0, 1)
+        for row, bearing in enumerate(job.section.bearings):
+            grid.addWidget(QLabel(bearing.title), row, 0)
+            for column, (text, fate) in enumerate((("Keep", "keep"), ("Scrap", "scrap")), start=1):
+                button = QPushButton(text)
+                button.setCheckable(True)
+                is_chosen = step.fates.get(bearing.id) == fate
+                button.setChecked(is_chosen)
+                button.setAccessibleName(f"{text} {bearing.title}")
+                if bearing.id in open_:
+                    button.setProperty("answer", "open")
+                button.clicked.connect(
+                    self._asks(
+                        f"{text} {bearing.id}",
+                        changes.set_fate,
+                        bearing=bearing.id,
+                        fate=None if is_chosen else fate,
+                    )
+                )
+                grid.addWidget(button, row, column)
+        self._column.addLayout(grid)
+
+    def _add_bodies(self, job: Job, step: Step) -> None:
+        loose = [body for body in job.section.bodies if body.role != "housing"]
+        if not loose:
+            return
+        self._heading("Other bodies, by hand")
+        grid = QGridLayout()
+        grid.setColumnStretch(0, 1)
+        for row, body in enumerate(loose):
+            label = QLabel(body.title)
+            label.setWordWrap(True)
+            combo = _combo(HAND_STATES, hand_state(step, body.id), f"{body.title} at this step")
+            combo.activated.connect(
+                lambda number, id=body.id: self.asked.emit(
+                    f"{id} {HAND_STATES[number]}",
+                    self._change(changes.set_hand_state, body=id, state=HAND_STATES[number]),
+                )
+            )
+            grid.addWidget(label, row, 0)
+            grid.addWidget(combo, row, 1)
+        self._column.addLayout(grid)
+
+    def _add_rod(self, job: Job, step: Step) -> None:
+        self._heading("Rod, and the nut that is turned")
+        rods = tuple(part.id for part in job.parts if part.kind == "rod")
+        names = ("no rod", *rods)
+        combo = _combo(names, step.stack.rod or names[0], "Rod")
+        combo.activated.connect(
+            lambda number: self.asked.emit(
+                "Rod", self._change(changes.choose_rod, rod=names[number] if number else None)
+            )
+        )
+        self._column.addWidget(combo)
+        self._choice(
+            (("Left nut turns", "left"), ("Right nut turns", "right")),
+            step.stack.driving_side,
+            lambda value: ("Turn the other nut", self._change(changes.choose_driving_side, side=value)),
+        )
+
+    def _heading(self, text: str) -> None:
+        label = QLabel(text)
+        label.setObjectName("heading")
+        label.setWordWrap(True)
+        self._column.addWidget(label)
+
+    def _choice(
+        self, options: tuple[tuple[str, str], ...], chosen: str, asks: Callable[[str], tuple[str, object]]
+    ) -> None:
+        """A row of buttons of which one is down."""
+        row = QHBoxLayout()
+        group = QButtonGroup(self.widget() or self)
+        for text, value in options:
+            button = QPushButton(text)
+            button.setCheckable(True)
+            button.setChecked(value == chosen)
+            button.clicked.connect(lambda _, value=value: self.asked.emit(*asks(value)))
+            group.addButton(button)
+            row.addWidget(button)
+        self._column.addLayout(row)
+
+    def _change(self, function: Callable[..., Job], **arguments: object) -> Callable[[Job], Job]:
+        index = self._index
+        return lambda job: function(job, step=index, **arguments)
+
+    def _asks(self, title: str, function: Callable[..., Job], **arguments: object) -> Callable[..., None]:
+        return lambda *_: self.asked.emit(title, self._change(function, **arguments))
+
+    def _focus_again(self, name: str) -> None:
+        """Keyboard users stay where they were when the form is filled anew."""
+        if name:
+            for button in self.widget().findChildren(QWidget):
+                if button.accessibleName() == name:
+                    button.setFocus(Qt.FocusReason.OtherFocusReason)
+                    return
+
+
+def hand_state(step: Step, body: str) -> str:
+    """What is done with a body at a step."""
+    for state, ids in (("taken off", step.take_off), ("put on", step.put_on), ("goes along", step.goes_along)):
+        if body in ids:
+            return state
+    return "stays"
+
+
+def _combo(texts: tuple[str, ...], chosen: str, says: str) -> QComboBox:
+    combo = QComboBox()
+    combo.addItems(texts)
+    combo.setCurrentText(chosen)
+    combo.setAccessibleName(says)
+    combo.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+    return combo

@@ -1,0 +1,52 @@
+"""TravelCurve: force against travel, with a cursor where the slider stands."""
+
+from PySide6.QtCore import QSize
+from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from app.drawing.force_travel import force_travel_marks
+from app.drawing.painter import paint_marks
+from app.look.palette import Palette
+from app.section_view.ink import PIXELS_PER_MM
+from geometry.check.result import ForceTravel
+
+MAGNIFIED = 1.25
+"""Lettering of paper is small on a screen that is farther away."""
+
+
+class TravelCurve(QWidget):
+    """The chart of the sheet, live."""
+
+    def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._palette = palette
+        self._curve: ForceTravel | None = None
+        self._at_mm = 0.0
+        self.setAccessibleName("Force against travel")
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+
+    def show_curve(self, curve: ForceTravel | None, at_mm: float) -> None:
+        """Another curve or another place of the cursor."""
+        self._curve, self._at_mm = curve, at_mm
+        self.update()
+
+    def set_palette(self, palette: Palette) -> None:
+        self._palette = palette
+        self.update()
+
+    def sizeHint(self) -> QSize:
+        return QSize(360, 110)
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(160, 84)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.fillRect(self.rect(), QColor(self._palette.ground))
+        if self._curve is not None and len(self._curve.travel_mm) > 1:
+            units = PIXELS_PER_MM * MAGNIFIED
+            width, height = self.width() / units, self.height() / units
+            marks = force_travel_marks(self._curve, width_mm=width, height_mm=height, at_travel_mm=self._at_mm)
+            paint_marks(painter, marks, palette=self._palette, units_per_mm=units, height_mm=height)
+        painter.end()

@@ -1,0 +1,109 @@
+"""TravelPanel: the slider that presses the bearing through the step, in steps if wished, and the curve."""
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QSlider, QVBoxLayout, QWidget
+
+from app.look.palette import Palette
+from app.window.actions import Actions
+from app.window.lengths import length_text
+from app.window.stack_bar import twin_button
+from app.window.travel_curve import TravelCurve
+from geometry.check.result import Moment, StepCheck
+
+BUTTONS = (("travel-start", "⏮ Start"), ("travel-back", "◁"), ("travel-on", "▷"), ("travel-end", "End ⏭"))
+
+
+class TravelPanel(QWidget):
+    """`moved(moment)` when another moment is wanted."""
+
+    moved = Signal(int)
+
+    def __init__(self, actions: Actions, palette: Palette, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._slider = QSlider(Qt.Orientation.Horizontal)
+        self._slider.setAccessibleName("Travel")
+        self._slider.setPageStep(1)
+        self._slider.valueChanged.connect(self._on_moved)
+        self._says = QLabel()
+        self._force = QLabel()
+        self._force.setObjectName("quiet")
+        self._curve = TravelCurve(palette)
+        self._check: StepCheck | None = None
+        self._unit = "mm"
+        buttons = QHBoxLayout()
+        buttons.setSpacing(4)
+        for id, text in BUTTONS:
+            buttons.addWidget(twin_button(actions, id, text))
+        buttons.addWidget(self._slider, stretch=1)
+        left = QVBoxLayout()
+        left.setSpacing(4)
+        left.addWidget(self._says)
+        left.addLayout(buttons)
+        left.addWidget(self._force)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(8, 4, 8, 4)
+        row.addLayout(left, stretch=3)
+        row.addWidget(self._curve, stretch=2)
+
+    def show_check(self, check: StepCheck | None, moment: int, unit: str) -> None:
+        """Show the travel of a check; None while there is none."""
+        self._check, self._unit = check, unit
+        moments = check.moments if check is not None else ()
+        self._slider.blockSignals(True)
+        self._slider.setRange(0, max(len(moments) - 1, 0))
+        self._slider.setValue(moment)
+        self._slider.blockSignals(False)
+        self.setEnabled(len(moments) > 1)
+        self._tell()
+
+    def set_palette(self, palette: Palette) -> None:
+        self._curve.set_palette(palette)
+
+    def step(self, by: int) -> None:
+        """Some moments on or back."""
+        self._slider.setValue(self._slider.value() + by)
+
+    def go_to_end(self) -> None:
+        self._slider.setValue(self._slider.maximum())
+
+    @property
+    def moment(self) -> int:
+        return self._slider.value()
+
+    def _on_moved(self, value: int) -> None:
+        self._tell()
+        self.moved.emit(value)
+
+    def _tell(self) -> None:
+        check = self._check
+        if check is None or not check.moments:
+            self._says.setText("Travel: not known until the step is checked")
+            self._force.setText("")
+            self._curve.show_curve(None, 0.0)
+            return
+        moment = check.moments[min(self._slider.value(), len(check.moments) - 1)]
+        self._says.setText(moment_words(check, moment, self._unit))
+        self._force.setText(step_words(check, self._unit))
+        self._curve.show_curve(check.force_travel, moment.travel_mm)
+
+
+def moment_words(check: StepCheck, moment: Moment, unit: str) -> str:
+    """Where the bearing is at a moment, and the force."""
+    needed = f" of {length_text(check.travel.needed_mm, unit)}" if check.travel is not None else ""
+    words = f"Travel {length_text(moment.travel_mm, unit)}{needed} · force {moment.force_n / 1000:.2f} kN"
+    through = [f"{id} {n / 1000:.2f} kN" for id, n in moment.balls_n.items() if n >= 5.0]
+    return f"{words} · through the balls: {', '.join(through)}" if through else words
+
+
+def step_words(check: StepCheck, unit: str) -> str:
+    """Force, torque, home and rod of the whole step."""
+    words = []
+    if check.force_n is not None:
+        words.append(f"Force {check.force_n.low / 1000:.1f} to {check.force_n.high / 1000:.1f} kN")
+    if check.torque_nm is not None:
+        words.append(f"torque {check.torque_nm.low:.1f} to {check.torque_nm.high:.1f} Nm")
+    if check.home:
+        words.append(f"home: {check.home}")
+    if check.rod is not None:
+        words.append(f"rod {length_text(check.rod.spare_mm, unit)} to spare")
+    return " · ".join(words)

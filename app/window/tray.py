@@ -1,0 +1,127 @@
+"""Tray: the tool parts at hand, of the job and of a set."""
+
+from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QScrollArea, QVBoxLayout, QWidget
+
+from app.look.palette import Palette
+from app.window.part_card import PartCard
+from app.window.style_sheet import Sizes
+from geometry.job.job import Job
+from geometry.parts.part import ToolPart
+from geometry.parts.sizes import size_key
+
+GROUPS = {
+    "Drifts": ("drift", "toe drift", "keeper"),
+    "Supports": ("cup", "plate"),
+    "Guides": ("guide",),
+    "Depth stops": ("depth stop",),
+    "Tubes": ("tube",),
+    "Washers and bearings": ("washer", "thrust bearing", "O-ring"),
+    "Rods": ("rod",),
+    "Nuts and handles": ("driving nut", "standing nut", "slip nut", "nut", "handle"),
+}
+
+
+class Tray(QWidget):
+    """`drag_began(part)`, `dragged(point)`, `drag_ended()` carry a part; `put_asked(part, side)`: a button."""
+
+    drag_began = Signal(object)
+    dragged = Signal(QPoint)
+    drag_ended = Signal()
+    put_asked = Signal(object, str)
+    set_asked = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._search = QLineEdit()
+        self._search.setPlaceholderText("Search: name, kind or size, such as 28")
+        self._search.setAccessibleName("Search the tray")
+        self._search.setClearButtonEnabled(True)
+        self._search.textChanged.connect(self._filter)
+        self._set_title = QLabel()
+        self._set_title.setObjectName("quiet")
+        self._set_title.setWordWrap(True)
+        open_set = QPushButton("Open a set…")
+        open_set.clicked.connect(self.set_asked)
+        inside = QWidget()
+        self._column = QVBoxLayout(inside)
+        self._column.setContentsMargins(0, 0, 4, 0)
+        self._column.setSpacing(6)
+        self._scroll = QScrollArea()
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll.setWidget(inside)
+        self._nothing = QLabel("No part fits these words.")
+        self._nothing.setObjectName("quiet")
+        head = QHBoxLayout()
+        head.addWidget(self._set_title, stretch=1)
+        head.addWidget(open_set)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self._search)
+        column.addWidget(self._scroll, stretch=1)
+        column.addLayout(head)
+        self.cards: list[PartCard] = []
+        self._headings: dict[str, QLabel] = {}
+        self._shown: tuple[object, ...] = ()
+
+    def show_parts(
+        self, job: Job, set_parts: tuple[ToolPart, ...], title: str, palette: Palette, sizes: Sizes, unit: str
+    ) -> None:
+        """Show the parts of the job and those of the set; a part of both once, as the job has it."""
+        self._set_title.setText(title)
+        own = {part.id for part in job.parts}
+        parts = (*job.parts, *(part for part in set_parts if part.id not in own))
+        wanted = (parts, palette, sizes, unit)
+        if wanted == self._shown:
+            return
+        self._shown = wanted
+        self._empty()
+        for group, kinds in GROUPS.items():
+            members = [part for part in parts if part.kind in kinds]
+            if members:
+                self._add_heading(group)
+            for part in sorted(members, key=lambda one: (kinds.index(one.kind), size_key(one))):
+                self._add_card(PartCard(part, group, palette, sizes, unit))
+        self._column.addWidget(self._nothing)
+        self._column.addStretch(1)
+        self._filter(self._search.text())
+
+    def focus_search(self) -> None:
+        """Begin to search."""
+        self._search.setFocus()
+        self._search.selectAll()
+
+    def _add_heading(self, group: str) -> None:
+        heading = QLabel(group)
+        heading.setObjectName("heading")
+        self._headings[group] = heading
+        self._column.addWidget(heading)
+
+    def _add_card(self, card: PartCard) -> None:
+        card.drag_began.connect(self.drag_began)
+        card.dragged.connect(self.dragged)
+        card.drag_ended.connect(self.drag_ended)
+        card.put_asked.connect(self.put_asked)
+        self.cards.append(card)
+        self._column.addWidget(card)
+
+    def _empty(self) -> None:
+        while self._column.count():
+            widget = self._column.takeAt(0).widget()
+            if widget is not None and widget is not self._nothing:
+                widget.hide()
+                widget.deleteLater()
+        self.cards, self._headings = [], {}
+
+    def _filter(self, text: str) -> None:
+        words = text.lower().split()
+        shown_groups = set()
+        for card in self.cards:
+            fits = all(word in card.words for word in words)
+            card.setVisible(fits)
+            if fits:
+                shown_groups.add(card.group)
+        for title, heading in self._headings.items():
+            heading.setVisible(title in shown_groups)
+        self._nothing.setVisible(not shown_groups)
