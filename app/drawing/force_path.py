@@ -240,7 +240,7 @@ def _arrow(piece: Piece, width: float, paper_scale: float) -> list[Mark]:
     ):
         return []
     along = ((z1 - z0) / length, (r1 - r0) / length)
-    head, half = 1.5 * width / paper_scale, 0.95 * width / paper_scale
+    head, half = 1.1 * width / paper_scale, 0.36 * width / paper_scale
     tip = (z0 + along[0] * head, r0 + along[1] * head)
     corners = (
         (z0 - along[1] * half, r0 + along[0] * half),

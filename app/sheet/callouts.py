@@ -23,9 +23,7 @@ class Callout:
     alarm: bool = False
 
 
-def balloon_row(
-    callouts: tuple[Callout, ...], *, y_mm: float, left_mm: float, right_mm: float
-) -> tuple[Mark, ...]:
+def balloon_row(callouts: tuple[Callout, ...], *, y_mm: float, left_mm: float, right_mm: float) -> tuple[Mark, ...]:
     """Numbers in circles in a row at a height, each led to its body."""
     ordered = sorted(callouts, key=lambda one: one.at[0])
     places = spread(
@@ -44,9 +42,7 @@ def balloon_row(
     return tuple(marks)
 
 
-def name_row(
-    callouts: tuple[Callout, ...], *, y_mm: float, left_mm: float, right_mm: float
-) -> tuple[Mark, ...]:
+def name_row(callouts: tuple[Callout, ...], *, y_mm: float, left_mm: float, right_mm: float) -> tuple[Mark, ...]:
     """Names under the drawing, each over as many short lines as it takes; their tops at a height."""
     ordered, texts, widths = _names(callouts, right_mm - left_mm)
     places = spread([one.at[0] for one in ordered], widths, left_mm, right_mm, gap_mm=GAP_MM)
@@ -67,9 +63,7 @@ def name_row_height_mm(callouts: tuple[Callout, ...], *, left_mm: float, right_m
     return max((len(lines) for lines in texts), default=0) * NAME_PITCH_MM
 
 
-def _names(
-    callouts: tuple[Callout, ...], room_mm: float
-) -> tuple[list[Callout], list[tuple[str, ...]], list[float]]:
+def _names(callouts: tuple[Callout, ...], room_mm: float) -> tuple[list[Callout], list[tuple[str, ...]], list[float]]:
     """Names from left to right, their lines and widths: broken as little as the room allows."""
     ordered = sorted(callouts, key=lambda one: one.at[0])
     texts: list[tuple[str, ...]] = []
@@ -90,9 +84,7 @@ def _leader(one: Callout, end: Point) -> tuple[Mark, ...]:
     )
 
 
-def spread(
-    wanted: list[float], widths: list[float], left_mm: float, right_mm: float, *, gap_mm: float
-) -> list[float]:
+def spread(wanted: list[float], widths: list[float], left_mm: float, right_mm: float, *, gap_mm: float) -> list[float]:
     """Middles near the wanted ones (these in rising order) without overlap, within the bounds.
 
     Neighbours that would overlap are joined into a group that sits round the mean of what its members want.

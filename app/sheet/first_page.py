@@ -70,10 +70,8 @@ def _text(job: Job, check: JobCheck) -> tuple[Item, ...]:
     items = [heading("Assembly")]
     items.append(Item(f"{job.kind}. {job.summary}".strip()))
     items.append(Item(f"Left and right: {job.landmark or 'no landmark given'}.", bold=True))
-    items.append(Item(f"Readings version {readings_version(job)}, known within {_doubt(job)}.", bold=True))
-    items.append(
-        Item("A sheet with another version belongs to other measurements: print it again.", role="quiet")
-    )
+    items.append(Item(f"Readings version {readings_version(job)}; {_doubt(job)}.", bold=True))
+    items.append(Item("A sheet with another version belongs to other measurements: print it again.", role="quiet"))
     items.append(heading("Steps"))
     for step in check.steps:
         sign = VERDICTS[step.verdict]
@@ -82,11 +80,7 @@ def _text(job: Job, check: JobCheck) -> tuple[Item, ...]:
     for bearing in job.section.bearings:
         m = measures(bearing)
         size = f"{mm(m.bore_mm)} x {mm(m.outside_mm)} x {mm(m.width_mm)}"
-        fates = [
-            f"step {n}: {s.fates[bearing.id]}"
-            for n, s in enumerate(job.steps, start=1)
-            if bearing.id in s.fates
-        ]
+        fates = [f"step {n}: {s.fates[bearing.id]}" for n, s in enumerate(job.steps, start=1) if bearing.id in s.fates]
         items.append(Item(f"{bearing.title}, {size}; {', '.join(fates) or 'fate not stated'}", marker="•"))
     items.append(heading("Parts to pick"))
     for part, quantity in picking_list(job):
@@ -100,7 +94,7 @@ def _text(job: Job, check: JobCheck) -> tuple[Item, ...]:
 
 
 def _doubt(job: Job) -> str:
-    return f"±{mm(job.doubt_mm)} mm (95 %)" if job.doubt_mm else "nothing: sizes taken as exact"
+    return f"sizes within ±{mm(job.doubt_mm)} mm (95 %)" if job.doubt_mm else "sizes taken as exact"
 
 
 def picking_list(job: Job) -> list[tuple[ToolPart, int]]:

@@ -11,7 +11,7 @@ FILING_EDGE_MM, EDGE_MM = 20.0, 10.0
 CENTRING_MARK_MM = 5.0
 BLOCK_WIDTH_MM, ROW_MM, ROWS = 180.0, 7.5, 2
 """Title block: at most 180 wide (ISO 7200)."""
-CAPTION_MM, VALUE_MM = 1.8, 2.5
+CAPTION_MM, VALUE_MM, SCALE_MM = 1.8, 2.5, 3.0
 CHECK_LENGTH_MM = 50.0
 CHECK_HEIGHT_MM = 11.0
 """Room that the check length takes up to the left of the title block."""
@@ -108,9 +108,7 @@ def _title_block(space: Space, fields: TitleFields, sheet: int, sheets: int) -> 
                 lines.append(((x, y), (x, y + ROW_MM)))
             marks.append(Label(caption, (x + 1.0, y + ROW_MM - 2.6), CAPTION_MM, role="quiet"))
             bold = caption == "Title"
-            marks.append(
-                Label(shortened(value, width - 2.0, bold=bold), (x + 1.0, y + 1.4), VALUE_MM, bold=bold)
-            )
+            marks.append(Label(shortened(value, width - 2.0, bold=bold), (x + 1.0, y + 1.4), VALUE_MM, bold=bold))
             x += width
     marks.append(Stroke(tuple(lines), "table"))
     return marks
@@ -133,7 +131,7 @@ def _check_length(x: float, y: float, scale: str) -> list[Mark]:
         Area((box(x + count * step, y, x + (count + 1) * step, y + 1.6),), "bar") for count in (0, 2, 4)
     ]
     marks.append(Stroke((closed(box(x, y, x + CHECK_LENGTH_MM, y + 1.6)),), "narrow"))
-    marks.append(Label("50 mm when printed", (x + CHECK_LENGTH_MM + 1.5, y), CAPTION_MM, role="quiet"))
+    marks.append(Label("50 mm", (x + CHECK_LENGTH_MM + 1.5, y), VALUE_MM, role="quiet"))
     text = f"Scale {scale}. Print at 100 %." if scale else "Print at 100 %."
-    marks.append(Label(text, (x, y + 3.4), 3.5, bold=True))
+    marks.append(Label(text, (x, y + 3.4), SCALE_MM, bold=True))
     return marks

@@ -114,13 +114,9 @@ def actions(job: Job, step: Step, check: StepCheck) -> tuple[str, ...]:
     else:
         done.append("Clean and deburr the way out. No retaining ring may be left in front of the bearing.")
     done += [
-        f"{bearing}: open side to the {side}."
-        for bearing, side in step.open_side.items()
-        if bearing in step.bearings
+        f"{bearing}: open side to the {side}." for bearing, side in step.open_side.items() if bearing in step.bearings
     ]
-    done += [
-        f"Hold {_titles(job, (body,))} {mm(by)} mm to one side." for body, by in step.pushed_aside_mm.items()
-    ]
+    done += [f"Hold {_titles(job, (body,))} {mm(by)} mm to one side." for body, by in step.pushed_aside_mm.items()]
     done.append("Check each part's size, then put them on in the order listed.")
     done.append("Grease the thread and the face of the turned nut.")
     done.append("Turn by hand until all touch. Look from two sides, a quarter turn apart: square, central?")
@@ -199,12 +195,23 @@ def offsets(check: StepCheck) -> str:
     return f"Greatest offset at the start in mm: {', '.join(said)}." if said else ""
 
 
-def band_words(band: Band | None, *, unit: str, over: float = 1.0) -> tuple[str, str]:
-    """The expected figure and its band in words; `over` divides both."""
+def force_words(force_n: float) -> str:
+    """A force to two figures, in newtons below a kilonewton."""
+    return f"{_two(force_n)} N" if force_n < 1000.0 else f"{_two(force_n / 1000.0)} kN"
+
+
+def force_band_words(band: Band | None) -> tuple[str, str]:
+    """The force expected, and the band that it lies in."""
     if band is None:
         return NOT_COMPUTED, ""
-    figures = [_two(value / over) for value in (band.low, band.expected, band.high)]
-    return f"{figures[1]} {unit}", f"{figures[0]} to {figures[2]} {unit}"
+    return force_words(band.expected), f"{force_words(band.low)} to {force_words(band.high)}"
+
+
+def torque_band_words(band: Band | None) -> tuple[str, str]:
+    """The torque expected, and the band that it lies in."""
+    if band is None:
+        return NOT_COMPUTED, ""
+    return f"{_two(band.expected)} Nm", f"{_two(band.low)} to {_two(band.high)} Nm"
 
 
 def _two(value: float) -> str:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from app.drawing.marks import Area, Label, Mark, Stroke, box, closed
 from app.look.font_metrics import text_width_mm, wrapped
 from app.look.verdicts import VERDICTS
-from app.sheet.instructions import NOT_COMPUTED, band_words
+from app.sheet.instructions import NOT_COMPUTED, force_band_words, force_words, torque_band_words
 from geometry.check.result import StepCheck
 from geometry.check.wording import mm
 from geometry.job.job import Step
@@ -27,8 +27,8 @@ class KeyFigure:
 
 def key_figures(step: Step, check: StepCheck) -> tuple[KeyFigure, ...]:
     """Force, torque, travel, home, balls and rod."""
-    force, force_band = band_words(check.force_n, unit="kN", over=1000.0)
-    torque, torque_band = band_words(check.torque_nm, unit="Nm")
+    force, force_band = force_band_words(check.force_n)
+    torque, torque_band = torque_band_words(check.torque_nm)
     figures = [
         KeyFigure("Press force expected", force, force_band),
         KeyFigure("Torque at the nut", torque, torque_band),
@@ -58,7 +58,7 @@ def _balls(check: StepCheck) -> KeyFigure:
         return KeyFigure("Force through balls", "none")
     worst_id, worst = max(loaded, key=lambda one: one[1].balls_n)
     fate = worst.fate or "fate not stated"
-    return KeyFigure("Force through balls", f"{worst.balls_n / 1000:.2g} kN", f"{worst_id} ({fate})")
+    return KeyFigure("Force through balls", force_words(worst.balls_n), f"{worst_id} ({fate})")
 
 
 def _rod(check: StepCheck) -> KeyFigure:

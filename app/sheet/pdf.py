@@ -74,8 +74,7 @@ def _without_dates(pdf: bytes) -> bytes:
         rb"(/CreationDate \(D:)(.*?)(\))",
         rb"(<xmp:(?:Create|Modify|Metadata)Date>)(.*?)(</xmp:)",
         rb"(uuid:)([0-9a-fA-F-]{36})(<|\")",
-        rb"(/ID \[ <)([0-9a-fA-F]+)(>)",
-        rb"(> <)([0-9a-fA-F]{32})(>)",
+        rb"(/ID \[)([^\]]*)(\])",
     ):
         pdf = re.sub(pattern, blank, pdf, flags=re.DOTALL)
     return pdf

@@ -31,9 +31,7 @@ def page_image(page: Page, *, palette: Palette = PRINT, pixels_per_mm: float = P
     return image
 
 
-def write_png(
-    page: Page, path: Path, *, palette: Palette = PRINT, pixels_per_mm: float = PIXELS_PER_MM
-) -> None:
+def write_png(page: Page, path: Path, *, palette: Palette = PRINT, pixels_per_mm: float = PIXELS_PER_MM) -> None:
     """Write one page as PNG."""
     image = page_image(page, palette=palette, pixels_per_mm=pixels_per_mm)
     if not image.save(str(path), "PNG"):

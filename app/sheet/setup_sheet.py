@@ -9,9 +9,7 @@ from geometry.job.job import Job
 from geometry.job.versions import readings_version
 
 
-def lay_out(
-    job: Job, check: JobCheck, *, paper: Paper = "a4", date_of_issue: str = "", file_name: str = ""
-) -> Sheet:
+def lay_out(job: Job, check: JobCheck, *, paper: Paper = "a4", date_of_issue: str = "", file_name: str = "") -> Sheet:
     """All pages. The date is the caller's, so that the same job can give the same sheet."""
     space = lying_space(paper)
     bodies = [first_page(job, check, space)]
@@ -26,6 +24,4 @@ def lay_out(
         )  # fmt: skip
         frame = frame_marks(space, fields, sheet=number, sheets=len(bodies))
         pages.append(Page(space.page_width_mm, space.page_height_mm, (*frame, *body.marks)))
-    return Sheet(
-        title=f"{job.title}: set-up sheet", pages=tuple(pages), subject=f"Readings version {version}"
-    )
+    return Sheet(title=f"{job.title}: set-up sheet", pages=tuple(pages), subject=f"Readings version {version}")

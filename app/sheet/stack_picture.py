@@ -99,9 +99,7 @@ def stack_picture(
 
 def finding_letters(check: StepCheck) -> tuple[str, ...]:
     """A letter for each finding, the same in drawing and list."""
-    return tuple(
-        chr(ord("A") + at % 26) + (str(at // 26) if at >= 26 else "") for at in range(len(check.findings))
-    )
+    return tuple(chr(ord("A") + at % 26) + (str(at // 26) if at >= 26 else "") for at in range(len(check.findings)))
 
 
 def _letters(check: StepCheck, scale: float, x: float, y: float) -> list[Mark]:
@@ -135,9 +133,7 @@ def anchor(thing: Thing, things: tuple[Thing, ...]) -> Point:
         if len(radii) < 2 and thing.profile.r_min_mm > 0.0:
             continue
         outer, inner = radii[-1], radii[-2] if len(radii) > 1 else 0.0
-        covering = sum(
-            _outside_at(other, z + thing.at_mm) > outer + 0.01 for other in things if other is not thing
-        )
+        covering = sum(_outside_at(other, z + thing.at_mm) > outer + 0.01 for other in things if other is not thing)
         rank = (
             -covering,
             min(right - left, 8.0) * min(outer - inner, 8.0),
@@ -175,9 +171,7 @@ def _with_short_rod(
         ends = (max(thing.left_mm, left - stub), min(thing.right_mm, right + stub))
         if ends[0] >= ends[1]:
             continue
-        shown.append(
-            replace(thing, profile=_cut_to(thing.profile, ends[0] - thing.at_mm, ends[1] - thing.at_mm))
-        )
+        shown.append(replace(thing, profile=_cut_to(thing.profile, ends[0] - thing.at_mm, ends[1] - thing.at_mm)))
         breaks += [
             _break_line(end, thing.profile.r_max_mm)
             for end, whole in zip(ends, (thing.left_mm, thing.right_mm), strict=True)

@@ -1,8 +1,10 @@
-"""A small invented hub with one step each way, its check written by hand: what drawings and sheets are tried on.
+"""A small invented hub with one step each way, its check written by hand, to try drawings and sheets on.
 
 The figures were chosen, not computed: the tests of drawings and sheets ask how they are shown, not whether
 they are right.
 """
+
+from pathlib import Path
 
 from msgspec.structs import replace
 
@@ -28,6 +30,8 @@ from geometry.section.body import Body, KeepOff, Shape, Slice, profile_of
 from geometry.section.section import Section
 from geometry.section.thing import Thing
 from geometry.stack.stack import Stack, StackPart
+
+ROOT = Path(__file__).parents[2]
 
 
 def sample_section() -> Section:

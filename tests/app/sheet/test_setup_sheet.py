@@ -1,0 +1,177 @@
+"""The set-up sheet: everything is there, nothing covers anything else, all of it within the frame."""
+
+from itertools import combinations
+
+import pytest
+from msgspec.structs import replace as with_fields
+
+from app.drawing.marks import Label
+from app.look.font_metrics import text_width_mm
+from app.sheet.frame import EDGE_MM, FILING_EDGE_MM
+from app.sheet.instructions import actions, measure_line, order_of_putting_on, way_round
+from app.sheet.setup_sheet import lay_out
+from app.sheet.stack_picture import scale_name
+from geometry.check.check import check_job
+from geometry.check.result import JobCheck
+from geometry.job.file import read_job
+from geometry.job.versions import readings_version
+from tests.app.sample_steps import PARTS, ROOT, check_back, check_out, sample_job, wide_job
+
+SAMPLES = sorted(path for path in (ROOT / "samples").rglob("*.json") if "set" not in path.stem.split("-"))
+
+
+def sheet_of(job, paper="a4"):
+    check = JobCheck(job.title, "caution", (check_out(job), check_back(job)))
+    return lay_out(job, check, paper=paper, date_of_issue="2025-01-31", file_name="sample.json")
+
+
+def texts(page):
+    return [mark.text for mark in page.marks if isinstance(mark, Label)]
+
+
+def box_of(label):
+    """Left, lower, right and upper edge of level lettering; of turned lettering a point."""
+    width = text_width_mm(label.text, height_mm=label.height_mm, bold=label.bold)
+    left = label.at[0] - {"start": 0.0, "middle": width / 2, "end": width}[label.anchor]
+    return left, label.at[1], left + width, label.at[1] + label.height_mm
+
+
+def overlapping(page):
+    labels = [mark for mark in page.marks if isinstance(mark, Label)]
+    boxes = [(label, box_of(label)) for label in labels]
+    return [
+        (one.text, other.text)
+        for (one, a), (other, b) in combinations(boxes, 2)
+        if min(a[2], b[2]) - max(a[0], b[0]) > 0.05 and min(a[3], b[3]) - max(a[1], b[1]) > 0.05
+    ]
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("job", [sample_job(), wide_job()], ids=["sample", "long names"])
+def test_no_lettering_covers_another(job, paper):
+    found = [overlapping(page) for page in sheet_of(job, paper).pages]
+
+    assert found == [[]] * len(found)
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_samples_are_laid_out_without_overlaps(path):
+    job = read_job(path)
+    sheet = lay_out(job, check_job(job))
+
+    assert [overlapping(page) for page in sheet.pages] == [[]] * len(sheet.pages)
+    assert all(_within_frame(label, page) for page in sheet.pages for label in page.marks if isinstance(label, Label))
+
+
+def _within_frame(label, page):
+    left, bottom, right, top = box_of(label)
+    return (
+        left >= FILING_EDGE_MM
+        and right <= page.width_mm - EDGE_MM
+        and bottom >= EDGE_MM
+        and top <= page.height_mm - EDGE_MM
+    )
+
+
+@pytest.mark.parametrize("paper, size", [("a4", (297.0, 210.0)), ("letter", (279.4, 215.9))])
+def test_paper_has_its_size(paper, size):
+    found = {(page.width_mm, page.height_mm) for page in sheet_of(sample_job(), paper).pages}
+
+    assert found == {size}
+
+
+def test_a_page_for_each_step_after_the_first():
+    found = sheet_of(sample_job()).pages
+
+    assert len(found) == 3
+
+
+def test_figures_that_matter_are_five_millimetres_high():
+    page = sheet_of(sample_job()).pages[1]
+    heights = {mark.text: mark.height_mm for mark in page.marks if isinstance(mark, Label)}
+
+    for figure in ("4.2 kN", "9.8 Nm", "7.5 mm", "183 mm"):
+        assert heights[figure] >= 5.0
+
+
+def test_what_is_missing_is_said():
+    found = texts(sheet_of(sample_job()).pages[2])
+
+    assert found.count("not computed") == 4  # force, torque, travel, rod
+
+
+def test_every_page_carries_version_file_date_and_scale():
+    job = sample_job()
+
+    for page in sheet_of(job).pages:
+        found = texts(page)
+        assert readings_version(job) in found
+        assert {"sample.json", "2025-01-31"} <= set(found)
+        assert any(text.startswith("Scale 1:") for text in found)
+
+
+def test_another_size_gives_another_version_and_nothing_else_does():
+    job = sample_job()
+    wider = with_fields(job, doubt_mm=0.05)
+    renamed = with_fields(job, title="Another name", steps=())
+
+    assert readings_version(wider) != readings_version(job)
+    assert readings_version(renamed) == readings_version(job)
+
+
+def test_parts_go_on_from_the_nut_that_stands_still():
+    job = sample_job()
+    found = [one.name for one in order_of_putting_on(job, job.steps[0])]
+
+    assert found == ["rod", "N12@right", "W12@right", "C37@right", "D32@left", "W12@left", "N12@left"]
+
+
+def test_balloons_bear_the_numbers_of_the_list():
+    page = sheet_of(sample_job()).pages[1]
+    balloons = {mark.body: mark.text for mark in page.marks if isinstance(mark, Label) and mark.role == "balloon"}
+
+    job = sample_job()
+    assert balloons == {one.name: str(one.number) for one in order_of_putting_on(job, job.steps[0])}
+
+
+def test_the_actions_name_the_nut_that_turns_and_where_to_stop():
+    job = sample_job()
+    found = " ".join(actions(job, job.steps[1], check_back(job)))
+
+    assert "Turn only nut 7 (left), clockwise. Hold nut 2 (right) and the rod" in found
+    assert "0.50 below the left face of the shell" in found
+    assert "deburr" in found
+    assert "from two sides" in found
+
+
+@pytest.mark.parametrize("verdict", ["not good", "cannot tell"])
+def test_what_speaks_against_pressing_comes_first(verdict):
+    from dataclasses import replace
+
+    job = sample_job()
+    check = JobCheck(job.title, verdict, (replace(check_out(job), verdict=verdict),))
+    found = texts(lay_out(job, check).pages[1])
+    starts = [next(at for at, text in enumerate(found) if text.startswith(head)) for head in ("Findings", "Parts")]
+
+    assert starts == sorted(starts)
+
+
+@pytest.mark.parametrize(
+    "id, flipped, expected",
+    [("C37", False, "open end towards the work"), ("C37", True, "closed end towards the work"), ("W12", True, "")],
+)
+def test_way_round(id, flipped, expected):
+    part = next(one for one in PARTS if one.id == id)
+
+    assert way_round(part, flipped=flipped) == expected
+
+
+def test_measure_line_gives_the_sizes_that_tell_parts_apart():
+    drift = next(part for part in PARTS if part.id == "D28")
+
+    assert measure_line(drift) == "Ø27.8/25.4 rim, 2 recess"
+
+
+@pytest.mark.parametrize("scale, expected", [(1.0, "1:1"), (0.5, "1:2"), (2.0, "2:1"), (0.2, "1:5")])
+def test_scales_are_named_as_usual(scale, expected):
+    assert scale_name(scale) == expected

@@ -1,0 +1,127 @@
+"""PDF, SVG, PNG and DXF read back by programs that are not ours."""
+
+from xml.etree import ElementTree
+
+import ezdxf
+import pypdfium2
+import pytest
+from shapely import LineString, Polygon
+
+from app.drawing.marks import Area, Stroke
+from app.drawing.part_drawing import dimensioned_part
+from app.drawing.section_drawing import section_marks
+from app.drawing.visible import without_hidden_lines
+from app.sheet.dxf import write_dxf
+from app.sheet.pdf import pdf_bytes
+from app.sheet.png import page_image
+from app.sheet.setup_sheet import lay_out
+from app.sheet.svg import svg_text
+from geometry.check.result import JobCheck
+from tests.app.sample_steps import PARTS, check_back, check_out, sample_job
+
+JOB = sample_job()
+SHEET = lay_out(JOB, JobCheck(JOB.title, "caution", (check_out(JOB), check_back(JOB))))
+
+
+@pytest.fixture
+def pdf(qapp):
+    return pdf_bytes(SHEET)
+
+
+def test_pdf_has_its_pages_and_its_text(pdf):
+    document = pypdfium2.PdfDocument(pdf)
+    found = [page.get_textpage().get_text_bounded() for page in document]
+    document.close()
+
+    assert len(found) == 3
+    assert "Sample rear hub 12 x 142" in found[0]
+    assert "4.2 kN" in found[1]
+    assert "Ø36/12.5" in found[1]
+    assert "0.50 below the" in found[2]
+
+
+def test_pdf_pages_have_the_size_of_the_paper(pdf):
+    document = pypdfium2.PdfDocument(pdf)
+    found = [tuple(round(side / 72 * 25.4) for side in page.get_size()) for page in document]
+    document.close()
+
+    assert found == [(297, 210)] * 3
+
+
+def test_pdf_embeds_its_fonts_and_stays_small(pdf):
+    assert pdf.count(b"/FontFile2") == 2  # regular and bold
+    assert b"DejaVuSans" in pdf
+    assert len(pdf) <= 200 * 1024
+
+
+def test_the_same_sheet_gives_the_same_pdf(pdf):
+    assert pdf_bytes(SHEET) == pdf
+
+
+def test_pdf_says_what_it_is(pdf):
+    document = pypdfium2.PdfDocument(pdf)
+    found = document.get_metadata_dict()
+    document.close()
+
+    assert found["Title"] == "Sample rear hub 12 x 142: set-up sheet"
+    assert found["Creator"] == "Ringpath"
+
+
+def test_svg_is_well_formed_and_keeps_its_text():
+    root = ElementTree.fromstring(svg_text(SHEET.pages[1], title="Step < 1"))
+    found = {element.text for element in root.iter("{http://www.w3.org/2000/svg}text")}
+
+    assert root.get("width") == "297mm"
+    assert "4.2 kN" in found
+    assert {"shell", "rod", "BR.balls"} <= {element.get("data-body") for element in root}
+
+
+def test_picture_is_drawn_in_black_and_white(qapp):
+    image = page_image(SHEET.pages[1], pixels_per_mm=2.0)
+    pixels = (image.pixelColor(x, y) for x in range(0, image.width(), 3) for y in range(0, image.height(), 3))
+    found = {(colour.red(), colour.green(), colour.blue()) for colour in pixels}
+
+    assert all(red == green == blue for red, green, blue in found)
+    assert min(found)[0] < 60 and max(found)[0] > 240
+
+
+@pytest.fixture(scope="module")
+def part_dxf(tmp_path_factory):
+    path = tmp_path_factory.mktemp("dxf") / "D28.dxf"
+    write_dxf(dimensioned_part(next(part for part in PARTS if part.id == "D28")), path)
+    return ezdxf.readfile(path)
+
+
+def test_dxf_passes_the_audit_and_is_in_millimetres(part_dxf):
+    assert part_dxf.audit().errors == []
+    assert part_dxf.header["$INSUNITS"] == 4
+    assert {"outline", "hatch", "centre", "dimensions", "text"} <= {layer.dxf.name for layer in part_dxf.layers}
+
+
+def test_dxf_outline_is_closed_and_has_the_sizes_of_the_part(part_dxf):
+    closed = [one for one in part_dxf.modelspace().query("LWPOLYLINE[layer=='outline']") if one.closed]
+    areas = [Polygon([(x, y) for x, y, *_ in one.get_points()]) for one in closed]
+    found = [area for area in areas if area.bounds[3] - area.bounds[1] < 10.0]
+
+    # relieved drift 27.8 over 25.4, recess 2 of 20 long, bore 12.1: section of one half
+    expected = 18.0 * (27.8 - 12.1) / 2 + 2.0 * (27.8 - 25.4) / 2
+    assert len(found) == 2
+    assert found[0].area == pytest.approx(expected)
+
+
+def test_dxf_of_a_stack_passes_the_audit(tmp_path):
+    path = tmp_path / "stack.dxf"
+    write_dxf(section_marks(check_out(JOB).things, {}, job=JOB), path)
+
+    assert ezdxf.readfile(path).audit().errors == []
+
+
+def test_no_hidden_line_of_the_axle_shows_through_the_rod():
+    marks = section_marks(check_out(JOB).things, {}, job=JOB)
+    rod = next(m for m in marks if isinstance(m, Area) and m.body == "rod")
+    shown = without_hidden_lines(marks)
+    beneath = [m for m in shown if isinstance(m, Stroke) and m.body == "axle" and m.line_type == "visible"]
+    inside = Polygon(rod.rings[0]).buffer(-0.01)
+
+    assert beneath
+    assert not any(inside.intersects(LineString(line)) for mark in beneath for line in mark.lines)
