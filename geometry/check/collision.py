@@ -21,6 +21,8 @@ def collision_findings(job: Job, scene: Scene) -> list[Finding]:
     things = [thing for thing in scene.things if thing.kind != "O-ring"]
     for number, one in enumerate(things):
         for other in things[number + 1 :]:
+            if other.left_mm >= one.right_mm or other.right_mm <= one.left_mm:
+                continue
             if one.group == other.group and "rod" not in (one.id, other.id):
                 continue
             if scene.are_apart(one.id, other.id):

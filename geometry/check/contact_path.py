@@ -35,6 +35,8 @@ SEAL_STIFFNESS_N_PER_MM = 1e3
 OVERPRESS_N = 500.0
 """How much further than sliding the nut is tightened to see what a hard stop does (a firm turn by hand)."""
 FIRST_NUT_MM = 0.004
+FIRST_NUT_AT_ONCE_MM = 0.06
+"""First step where only the start is wanted: more than the play of the balls, so that something slides."""
 LONGEST_NUT_MM = 1.0
 SHORTEST_NUT_MM = 2e-4
 BEYOND_MM = 80.0
@@ -144,8 +146,10 @@ def facing_pairs(scene: Scene) -> tuple[Pair, ...]:
     things = [thing for thing in scene.things if thing.kind != "O-ring"]
     pairs = []
     for left in things:
+        inner, outer, start = left.profile.r_min_mm, left.profile.r_max_mm, left.left_mm
         for right in things:
-            if left.group == right.group or scene.are_apart(left.id, right.id):
+            passes = right.profile.r_min_mm >= outer or right.profile.r_max_mm <= inner or right.right_mm < start
+            if passes or left.group == right.group or scene.are_apart(left.id, right.id):
                 continue
             touch = _closing(
                 left.profile,
@@ -223,13 +227,13 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
     driver, anchor = nodes[press.driver], nodes[press.anchor]
     cap = 1.05 * press.slide_limit_n + OVERPRESS_N
     state = rest(press.network)
-    nut, step_mm, hard = 0.0, FIRST_NUT_MM, False
+    nut, step_mm, hard = 0.0, FIRST_NUT_MM if to_the_end else FIRST_NUT_AT_ONCE_MM, False
     pushed_out: str | None = None
     moments = [_moment(press, state, 0.0)]
     states = [state]
     rates: list[float] | None = None
     while True:
-        nut_step = min(step_mm, _next_event(press, state, rates))
+        nut_step = min(step_mm, _next_event(press, state, rates)) if rates is not None else step_mm
         try:
             after = advance(
                 press.network, state, {anchor: 0.0, driver: press.nut_direction * (nut + nut_step)}
@@ -275,10 +279,8 @@ def _leaving_its_seat(press: Press, state: NetworkState) -> str | None:
     return None
 
 
-def _next_event(press: Press, state: NetworkState, rates: list[float] | None) -> float:
+def _next_event(press: Press, state: NetworkState, rates: list[float]) -> float:
     """Nut travel until the next contact closes at the present rates, a little less than the first guess."""
-    if rates is None:
-        return FIRST_NUT_MM
     u = state.displacements_mm
     nearest = LONGEST_NUT_MM
     for link in press.links:

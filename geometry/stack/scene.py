@@ -42,7 +42,7 @@ class Scene:
         return next(thing for thing in self.things if thing.id == id)
 
     def are_apart(self, one: str, other: str) -> bool:
-        return (one, other) in self.apart or (other, one) in self.apart
+        return bool(self.apart) and ((one, other) in self.apart or (other, one) in self.apart)
 
     def fit_band(self, one: str, other: str) -> Band | None:
         return self.fits.get((one, other)) or self.fits.get((other, one))
