@@ -87,6 +87,9 @@ def _text(job: Job, check: JobCheck) -> tuple[Item, ...]:
         items.append(Item(f"{part.id}  {part.title}: {measure_line(part)}", marker=f"{quantity} x"))
     items.append(heading("Cautions"))
     items += [Item(text, marker="▲") for text in cautions(job)]
+    items.append(heading("What was checked"))
+    checked = dict.fromkeys(one for step in check.steps for one in step.checked)
+    items.append(Item(f"{', '.join(checked) or 'Nothing'}.", role="quiet"))
     items.append(heading("Limits used"))
     limits = [text.format(f"{getattr(job.limits, name):g}") for name, text in LIMITS.items()]
     items.append(Item("; ".join(limits) + ".", role="quiet"))

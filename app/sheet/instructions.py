@@ -143,7 +143,7 @@ def _stop(step: Step, check: StepCheck) -> str:
     if check.travel is None:
         return f"Stop when the bearing is free. Travel: {NOT_COMPUTED}."
     room = check.travel.room_left_mm
-    spare = f"; {mm(room)} mm of room left" if room is not None else ""
+    spare = f"; {mm(room)} mm of room left" if room is not None and room >= 0.0 else ""
     return f"Stop when the bearing is free, after {mm(check.travel.needed_mm)} mm{spare}."
 
 

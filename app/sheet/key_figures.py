@@ -46,7 +46,7 @@ def _travel(step: Step, check: StepCheck) -> KeyFigure:
     if check.travel is None:
         return KeyFigure(caption, NOT_COMPUTED)
     room = check.travel.room_left_mm
-    beside = f"room left {mm(room)} mm" if room is not None else ""
+    beside = "" if room is None else f"room left {mm(room)} mm" if room >= 0.0 else f"{mm(-room)} mm short"
     return KeyFigure(caption, f"{mm(check.travel.needed_mm)} mm", beside)
 
 

@@ -13,8 +13,9 @@ def lay_out(job: Job, check: JobCheck, *, paper: Paper = "a4", date_of_issue: st
     """All pages. The date is the caller's, so that the same job can give the same sheet."""
     space = lying_space(paper)
     bodies = [first_page(job, check, space)]
+    everything = frozenset(one for step_check in check.steps for one in step_check.checked)
     for step_check in check.steps:
-        bodies += step_pages(job, step_check, space)
+        bodies += step_pages(job, step_check, space, everything=everything)
     version = readings_version(job)
     pages = []
     for number, body in enumerate(bodies, start=1):

@@ -43,11 +43,14 @@ class Body:
     scale: str = ""
 
 
-def step_pages(job: Job, check: StepCheck, space: Space) -> list[Body]:
-    """One page, and further ones only when the text is too long at the smallest scale and lettering."""
+def step_pages(job: Job, check: StepCheck, space: Space, *, everything: frozenset[str]) -> list[Body]:
+    """One page, and further ones only when the text is too long at the smallest scale and lettering.
+
+    `everything`: all that was checked in any step of the job, which the first page lists.
+    """
     step = job.steps[check.step - 1]
     title = f"Step {check.step} of {len(job.steps)}: {check.title}"
-    items = _text(job, step, check)
+    items = _text(job, step, check, everything)
     upper, columns, height = _roomiest(job, step, check, space, items)
     text, rest = set_text(items, columns, height_mm=height)
     short = f"step {check.step}"
@@ -146,11 +149,12 @@ def _header(job: Job, check: StepCheck, title: str, space: Space) -> list[Mark]:
     ]
 
 
-def _text(job: Job, step: Step, check: StepCheck) -> tuple[Item, ...]:
+def _text(job: Job, step: Step, check: StepCheck, everything: frozenset[str]) -> tuple[Item, ...]:
     """Parts, actions, cautions and findings; what speaks against pressing comes before how to press."""
     parts = [heading("Parts as they go on; check their sizes first")]
     parts += [Item(part_line(one), marker=str(one.number)) for one in order_of_putting_on(job, step)]
-    doing = [heading("Order of actions")]
+    may_press = check.verdict in ("good", "caution")
+    doing = [heading("Order of actions" if may_press else "Order of actions, once all faults are mended")]
     doing += [Item(text, marker=f"{n}.") for n, text in enumerate(actions(job, step, check), start=1)]
     if step.note:
         doing.append(Item(f"Note: {step.note}"))
@@ -161,10 +165,15 @@ def _text(job: Job, step: Step, check: StepCheck) -> tuple[Item, ...]:
         found += _finding_items(letter, finding)
     if not check.findings:
         found.append(Item("Nothing was found against this set-up."))
-    checked = ", ".join(check.checked) if check.checked else "nothing"
-    found.append(Item(f"Checked: {checked}. {offsets(check)}", role="quiet"))
-    may_press = check.verdict in ("good", "caution")
+    found.append(Item(f"Checked: {_checked(check, everything)}. {offsets(check)}", role="quiet"))
     return tuple((*parts, *doing, *found) if may_press else (*found, *parts, *doing))
+
+
+def _checked(check: StepCheck, everything: frozenset[str]) -> str:
+    """What was checked; the whole list stands on the first page only."""
+    if frozenset(check.checked) == everything and everything:
+        return "everything that sheet 1 lists"
+    return ", ".join(check.checked) if check.checked else "nothing"
 
 
 def _finding_items(letter: str, finding: Finding) -> list[Item]:
@@ -172,8 +181,7 @@ def _finding_items(letter: str, finding: Finding) -> list[Item]:
     doubt = " (in doubt)" if finding.certainty == "in doubt" else ""
     items = [Item(f"{sign.symbol} {sign.word}{doubt}: {finding.message}", marker=letter, role="finding")]
     if finding.sum:
-        source = f" [{finding.source}]" if finding.source else ""
-        items.append(Item(f"Sum: {finding.sum}{source}", indent_mm=7.0, role="quiet"))
+        items.append(Item(f"Sum: {finding.sum}", indent_mm=7.0, role="quiet"))
     if finding.way_out:
         items.append(Item(f"Way out: {finding.way_out}", indent_mm=7.0))
     return items
