@@ -121,9 +121,9 @@ def _judged_spacer(
             " 0.03 for ring widths and grooves (common practice)",
             "Measure the spacer and both depths again."
             if not certain
-            else "Shorten the spacer."
+            else f"Shorten it by {mm(abs(excess))}."
             if long
-            else "Use a longer spacer or a shim.",
+            else f"Use one {mm(abs(excess))} longer, or a shim of {mm(abs(excess))}.",
             Place(m.inner_from_z_mm, m.inner_face_outside_mm),
             "certain" if certain else "in doubt",
             values={"excess_mm": excess, "limit_mm": limit},

@@ -222,7 +222,7 @@ class _Check:
             (target,),
             f"Nothing presses bearing {target}: the nut runs on without moving it.",
             source="contact network",
-            way_out="Use a drift that reaches the face of a ring.",
+            way_out=f"Use a drift that reaches the face of a ring of {target}.",
         )
 
     def _depth_findings(self, pressed: _Pressed, travel: Travel) -> list[Finding]:

@@ -43,6 +43,7 @@ def parts_not_in_set(job: Job, step: Step, tool_set: ToolSet) -> tuple[Finding, 
                 bodies=tuple(names),
                 message=f"The set '{tool_set.title}' does not hold {part.title}{other}.",
                 sum=f"needed {len(names)}, in the set 0",
+                source="parts of the set, compared by id and dimensions",
                 way_out="Use a part of the set instead, or get this one.",
                 values={"needed": float(len(names)), "stock": 0.0},
             )

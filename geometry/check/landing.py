@@ -234,10 +234,11 @@ def _kind_findings(landing: Landing, limits: Limits) -> list[Finding]:
                 "screw-head-contact",
                 "fault",
                 pair,
-                f"{name_of(landing.tool.id)} stands on screw heads.",
+                f"{name_of(landing.tool.id)} stands on screw heads,"
+                f" at {mm(landing.inner_mm)} to {mm(landing.outer_mm)}.",
                 f"landing {mm(landing.inner_mm)} to {mm(landing.outer_mm)}",
                 "first contact of the sections",
-                "Take the screws off, or use a smaller part.",
+                f"Take the screws off, or use a part of at most {mm(landing.on_inner_mm)} outside.",
                 landing.place,
             )
         ]
@@ -298,7 +299,7 @@ def _width_findings(landing: Landing, limits: Limits) -> list[Finding]:
             f" on {mm(landing.on_inner_mm)} to {mm(landing.on_outer_mm)},"
             f" moved by {mm(offset)}: {mm(width)} left; at least {mm(limits.contact_ring_mm)}",
             "faces moved against each other by the worst offset; least width: common practice",
-            "Use a part whose face covers more of the ring, or centre it better.",
+            f"Use a part that covers {mm(landing.on_inner_mm)} to {mm(landing.on_outer_mm)}, or centre it better.",
             landing.place,
             values={"width_mm": width},
         )
@@ -399,7 +400,8 @@ def _bore_findings(
                     f"offset {mm(offset)} - clearance {mm(nest.radial_clearance_mm)} to one side"
                     f" = {mm(over)} over the edge",
                     "worst offset at the start against the bore entered later",
-                    "Centre the drift with a guide, or use a smaller drift.",
+                    f"Centre it to {mm(nest.radial_clearance_mm)} with a guide,"
+                    f" or use a drift {mm(2 * over)} smaller outside.",
                     Place(nest.from_z_mm, 2 * pusher.profile.r_max_mm),
                     values={"over_mm": over},
                 )

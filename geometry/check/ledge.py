@@ -49,8 +49,9 @@ def _judged(job: Job, bearing: Bearing, spacer: str, aside: float, landing: Land
     bore = 2 * profile_of(job.section.body(spacer).shape).r_min_mm
     sum_ = (
         f"{mm(aside)} aside + bore {mm(bore)} / 2 - ring {mm(m.bore_mm)} / 2 - corner {mm(m.corner_mm)}"
-        f" = {mm(bare.width_mm)} wide, {bare.area_mm2:.1f} mm²"
+        f" = {mm(aside + (bore - m.bore_mm) / 2 - m.corner_mm)} wide, {bare.area_mm2:.1f} mm²"
     )
+    enough = mm((m.bore_mm - bore) / 2 + m.corner_mm + job.limits.contact_ring_mm)
     values = {"width_mm": bare.width_mm, "area_mm2": bare.area_mm2}
     if bare.width_mm <= 0.0:
         return [
@@ -62,7 +63,8 @@ def _judged(job: Job, bearing: Bearing, spacer: str, aside: float, landing: Land
                 f" on the {name_of(bearing.id + '.inner')}.",
                 sum_,
                 SOURCE,
-                "Push the spacer further aside, or pull the bearing another way.",
+                f"Push {name_of(spacer)} at least {enough}"
+                " aside, or pull the bearing another way.",
                 landing.place,
                 values=values,
             )
@@ -76,7 +78,8 @@ def _judged(job: Job, bearing: Bearing, spacer: str, aside: float, landing: Land
                 f"The ledge on the {name_of(bearing.id + '.inner')} is only {mm(bare.width_mm)} wide.",
                 sum_,
                 SOURCE,
-                "Hold the spacer fully aside with a keeper and watch the toe.",
+                f"Hold {name_of(spacer)} fully aside with a keeper, at least"
+                f" {enough}, and watch the toe.",
                 landing.place,
                 values=values,
             )

@@ -98,7 +98,7 @@ def stock_findings(job: Job, step: Step) -> list[Finding]:
                     "caution",
                     (id,),
                     f"{id} is needed {count} times, you have {stock}.",
-                    f"{count} > {stock}",
+                    f"needed {count} - owned {stock} = {count - stock} short",
                     "stock of the set",
                     "Use another part on one side.",
                     values={"needed": count, "stock": stock},

@@ -215,7 +215,8 @@ def _length_findings(use: RodUse, scene: Scene, rod: ToolPart) -> list[Finding]:
                 f" = {mm(use.nut_stops_at_mm)};"
                 f" needed {mm(use.between_nuts_start_mm - use.between_nuts_end_mm)}",
                 "no nut runs out of thread at the shortest moment (common practice)",
-                "Use a rod with more thread, or fill the stack with a tube.",
+                "Use a rod with more thread, or put a tube of at least"
+                f" {mm(use.between_nuts_start_mm - use.between_nuts_end_mm - use.nut_stops_at_mm)} under a nut.",
                 values={"nut_stops_at_mm": use.nut_stops_at_mm},
             )
         )
@@ -260,8 +261,8 @@ def early_stop_finding(
     ):
         return None
     one, other = (scene.thing(id) for id in travel.stopped_by)
-    code, message, way_out = _why_stopped(scene, section, step, one, other, carries)
     missing = travel.needed_mm - travel.stops_at_mm
+    code, message, way_out = _why_stopped(scene, section, step, one, other, carries, mm(missing))
     gap = f"stops after {mm(travel.stops_at_mm)} of {mm(travel.needed_mm)}: {mm(missing)} missing"
     return Finding(
         code,
@@ -277,11 +278,13 @@ def early_stop_finding(
 
 
 def _why_stopped(
-    scene: Scene, section: Section, step: Step, one: Thing, other: Thing, carries: bool
+    scene: Scene, section: Section, step: Step, one: Thing, other: Thing, carries: bool, missing: str
 ) -> tuple[str, str, str]:
     pair = (one, other)
     names = f"{name_of(one.id)} meets {name_of(other.id)}"
     target = step.bearings[0]
+    m = measures(section.bearing(target))
+    outside = mm(m.outside_mm)
     ring = next(
         (t for t in pair if t.id.startswith(f"{target}.") or t.id.split(".")[0] in step.bearings), None
     )
@@ -300,7 +303,8 @@ def _why_stopped(
         return (
             "no-contact",
             f"Nothing presses bearing {target}: {names}.",
-            "Use a drift that reaches the face of a ring.",
+            f"Use a drift whose face lies on a ring: inner {mm(m.bore_mm)} to {mm(m.inner_face_outside_mm)},"
+            f" outer {mm(m.outer_face_inside_mm)} to {outside}.",
         )
     if (
         ring is not None
@@ -319,21 +323,21 @@ def _why_stopped(
         if _stands_on_rim(far[0], moving):
             return (
                 "cup-narrow",
-                f"{name_of(moving.id)} does not go into {name_of(far[0].id)}: {names} at its mouth.",
+                f"{name_of(moving.id)} does not go into {name_of(far[0].id)}: it meets the rim.",
                 f"Use a cup that is wider inside than {mm(2 * moving.profile.r_max_mm)}.",
             )
-        return "cup-shallow", f"{names} before the bearing is {_goal(step)}.", "Use a deeper cup."
+        return "cup-shallow", f"{names} before the bearing is {_goal(step)}.", f"Use a cup at least {missing} deeper."
     if pushing and not far:
         if step.operation == "press in":
             return (
                 "stopped-early",
                 f"{names} before the bearing is home; it will feel like home.",
-                "Use a drift that goes into the bore with the bearing.",
+                f"Use a drift that goes into the bore with the bearing, less than {outside} outside.",
             )
         return (
             "travel-short",
             f"{names} on the pushing side before the bearing is free.",
-            "Use a narrower or longer drift.",
+            f"Use a drift at least {missing} longer, or something narrower than {name_of(pushing[0].id)}.",
         )
     if step.operation == "press out":
         return "travel-short", f"{names} before the bearing is free.", "Make room for the travel."

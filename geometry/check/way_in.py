@@ -13,6 +13,7 @@ def no_way_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
     for id in step.bearings:
         hidden = [_hidden_by(scene, scene.thing(f"{id}.{ring}"), step.towards) for ring in ("inner", "outer")]
         if all(hidden):
+            side = "left" if step.towards == "right" else "right"
             ring = scene.thing(f"{id}.inner")
             openings = min(2 * thing.profile.r_min_mm for things in hidden for thing in things)
             found.append(
@@ -20,7 +21,7 @@ def no_way_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
                     "no-press-possible",
                     "fault",
                     (f"{id}.inner", f"{id}.outer"),
-                    f"No part of a ring of {id} can be reached from that side:"
+                    f"No part of a ring of {id} can be reached from the {side}:"
                     " it needs a puller from outside.",
                     f"smallest opening {mm(openings)}, bore of the bearing {mm(2 * ring.profile.r_min_mm)}",
                     "faces seen along the axis",
