@@ -1,35 +1,60 @@
 """One body in the section, in its own z: cut and hatched, solid black, or whole where it is not cut."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from functools import lru_cache
 
 from app.drawing.ball_row import BallCircle, grooved
 from app.drawing.hatch import LEAST_SPACING_MM, Hatching, hatch_lines
 from app.drawing.marks import Area, Line, Mark, Stroke, circle, closed
-from geometry.profile.outline import area_mm2, edges
+from geometry.profile.outline import area_mm2, edges, without_idle_points
 from geometry.profile.profile import Profile
 
 SOLID_BELOW_MM = 1.0
 """A body thinner than this on paper is filled all over (drafting practice: from about 1 to 2 mm)."""
 
 
+@dataclass(frozen=True, slots=True)
+class Halves:
+    """Outlines (z, r) of what the section plane cuts above and below the axis; r is positive in both."""
+
+    upper: tuple[Line, ...]
+    lower: tuple[Line, ...]
+
+
+def all_round(profile: Profile) -> Halves:
+    """A solid of revolution: the same on both sides."""
+    return Halves(profile.rings, profile.rings)
+
+
+def with_raceway(profile: Profile, ball: BallCircle) -> Halves:
+    """A bearing ring with the groove that the ball runs in."""
+    rings = grooved(profile.rings, ball)
+    return Halves(rings, rings)
+
+
+def toe_above(profile: Profile, *, shank_mm: float) -> Halves:
+    """A toe drift: its toe hooks on one side only, drawn above; below there is the shank."""
+    shank = shank_mm / 2
+    below = tuple(
+        without_idle_points(tuple((z, min(r, shank)) for z, r in ring)) for ring in profile.rings
+    )  # fmt: skip
+    return Halves(profile.rings, below)
+
+
+def below_only(profile: Profile) -> Halves:
+    """A half-shell, drawn opposite the toe that it keeps in place."""
+    return Halves((), profile.rings)
+
+
 @lru_cache(maxsize=1024)
-def cut_marks(
-    body: str,
-    profile: Profile,
-    *,
-    material: str,
-    hatching: Hatching,
-    paper_scale: float,
-    ball: BallCircle | None,
-) -> tuple[Mark, ...]:
-    """Both halves of a body in the section plane; `ball` cuts its raceway into a ring."""
-    upper = profile.rings if ball is None else grooved(profile.rings, ball)
-    lower = tuple(_flipped(ring) for ring in upper)
+def cut_marks(body: str, halves: Halves, *, material: str, hatching: Hatching, paper_scale: float) -> tuple[Mark, ...]:
+    """A body in the section plane, hatched, or black where it is too narrow for that."""
+    upper, lower = halves.upper, tuple(_flipped(ring) for ring in halves.lower)
     outlines = Stroke(tuple(closed(ring) for ring in (*upper, *lower)), "visible", body)
-    if _thickness_mm(profile) * paper_scale < SOLID_BELOW_MM:
+    if max(_thickness_mm(ring) for ring in (*halves.upper, *halves.lower)) * paper_scale < SOLID_BELOW_MM:
         outlines = Stroke(outlines.lines, "narrow", body)
-        return (Area(upper, "solid", body, material), Area(lower, "solid", body, material), outlines)
+        return (*(Area(half, "solid", body, material) for half in (upper, lower) if half), outlines)
     spacing = max(hatching.spacing_mm, LEAST_SPACING_MM) / paper_scale
     lines = tuple(
         line
@@ -37,10 +62,8 @@ def cut_marks(
         for angle in hatching.angles_deg
         for line in hatch_lines(half, angle_deg=angle, spacing_mm=spacing)
     )
-    return (
-        Area(upper, "cut", body, material), Area(lower, "cut", body, material),
-        Stroke(lines, "hatch", body), outlines,
-    )  # fmt: skip
+    areas = tuple(Area(half, "cut", body, material) for half in (upper, lower) if half)
+    return (*areas, Stroke(lines, "hatch", body), outlines)
 
 
 @lru_cache(maxsize=1024)
@@ -54,9 +77,7 @@ def back_marks(body: str, profile: Profile) -> tuple[Mark, ...]:
 
 
 @lru_cache(maxsize=256)
-def whole_marks(
-    body: str, profile: Profile, *, material: str, edges_at: tuple[float, ...] = ()
-) -> tuple[Mark, ...]:
+def whole_marks(body: str, profile: Profile, *, material: str, edges_at: tuple[float, ...] = ()) -> tuple[Mark, ...]:
     """A body that is not cut (nut, handle), seen from outside; `edges_at`: radii of lengthwise edges."""
     outside = outermost(profile)
     ring = (*outside, *((z, -r) for z, r in reversed(outside)))
@@ -158,11 +179,7 @@ def _flipped(ring: Line) -> Line:
     return tuple((z, -r) for z, r in reversed(ring))
 
 
-def _thickness_mm(profile: Profile) -> float:
-    """Mean thickness of the thickest piece: twice its area over its perimeter."""
-
-    def thickness(ring: Line) -> float:
-        perimeter = sum(((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5 for a, b in edges(ring))
-        return 2 * area_mm2(ring) / perimeter
-
-    return max(thickness(ring) for ring in profile.rings)
+def _thickness_mm(ring: Line) -> float:
+    """Mean thickness: twice the area over the perimeter."""
+    perimeter = sum(((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5 for a, b in edges(ring))
+    return 2 * area_mm2(ring) / perimeter

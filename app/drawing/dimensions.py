@@ -37,9 +37,7 @@ def diameter_dimension(
     ends: tuple[Point, Point] = ((at_z, -r), (at_z, r))
     beyond = BEYOND_MM / paper_scale * (1.0 if at_z >= from_z else -1.0)
     projections = tuple(((from_z, y), (at_z + beyond, y)) for y in (-r, r))
-    return _dimension(
-        ends, projections, text or f"Ø{format_mm(diameter_mm)}", paper_scale, body, turned_deg=90.0
-    )
+    return _dimension(ends, projections, text or f"Ø{format_mm(diameter_mm)}", paper_scale, body, turned_deg=90.0)
 
 
 def profile_dimensions(profile: Profile, *, paper_scale: float, body: str = "") -> tuple[Mark, ...]:
@@ -71,9 +69,7 @@ def profile_dimensions(profile: Profile, *, paper_scale: float, body: str = "") 
     new = tuple(length for length in above if not _near(length, below))
     for line, length in enumerate(new):
         at = top + first + line * step
-        marks += length_dimension(
-            left, left + length, from_y=top, at_y=at, paper_scale=paper_scale, body=body
-        )
+        marks += length_dimension(left, left + length, from_y=top, at_y=at, paper_scale=paper_scale, body=body)
     return tuple(marks)
 
 

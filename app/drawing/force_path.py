@@ -70,9 +70,7 @@ def force_band_marks(pieces: tuple[Piece, ...], *, paper_scale: float) -> tuple[
         line_type = "force balls" if piece.through_balls else "force ring"
         casings.append(Stroke(halves, "force casing", piece.body, width + 2 * CASING_MM))
         bands.append(Stroke(halves, line_type, piece.body, width))
-        bands += (
-            _beads(piece, width, paper_scale) if piece.through_balls else _arrow(piece, width, paper_scale)
-        )
+        bands += _beads(piece, width, paper_scale) if piece.through_balls else _arrow(piece, width, paper_scale)
     alarms = [
         Stroke(
             tuple(closed(circle((z, sign * r), radius)) for sign in (1.0, -1.0)),
@@ -113,9 +111,7 @@ def path_pieces(
         comes_in.setdefault(target, []).append((enters, contact.force_n))
     for id in dict.fromkeys((*goes_out, *comes_in)):
         if id in by_id:
-            pieces += _within(
-                by_id[id], place_of(by_id[id], shifts), comes_in.get(id, []), goes_out.get(id, [])
-            )
+            pieces += _within(by_id[id], place_of(by_id[id], shifts), comes_in.get(id, []), goes_out.get(id, []))
     return tuple(pieces)
 
 
@@ -233,11 +229,7 @@ def _arrow(piece: Piece, width: float, paper_scale: float) -> list[Mark]:
     """A head in the band that shows which way the force goes on, where there is room."""
     (z0, r0), (z1, r1) = piece.points[len(piece.points) // 2 - 1], piece.points[len(piece.points) // 2]
     length = ((z1 - z0) ** 2 + (r1 - r0) ** 2) ** 0.5
-    if (
-        len(piece.points) < 3
-        or abs(piece.points[0][0] - piece.points[-1][0]) * paper_scale < 5.0
-        or length == 0.0
-    ):
+    if len(piece.points) < 3 or abs(piece.points[0][0] - piece.points[-1][0]) * paper_scale < 5.0 or length == 0.0:
         return []
     along = ((z1 - z0) / length, (r1 - r0) / length)
     head, half = 1.1 * width / paper_scale, 0.36 * width / paper_scale
@@ -247,9 +239,7 @@ def _arrow(piece: Piece, width: float, paper_scale: float) -> list[Mark]:
         tip,
         (z0 + along[1] * half, r0 - along[0] * half),
     )
-    return [
-        Area((ring,), "force arrow", piece.body) for ring in (corners, tuple((z, -r) for z, r in corners))
-    ]
+    return [Area((ring,), "force arrow", piece.body) for ring in (corners, tuple((z, -r) for z, r in corners))]
 
 
 def _alarms(pieces: tuple[Piece, ...], paper_scale: float) -> list[tuple[str, Point, float]]:

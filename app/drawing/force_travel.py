@@ -30,9 +30,7 @@ def force_travel_marks(
         y = at(0.0, count * force_step * 1000)[1]
         marks.append(Stroke((((LEFT_MM, y), (LEFT_MM + plot_width, y)),), "grid"))
         text = f"{count * force_step:g}"
-        marks.append(
-            Label(text, (LEFT_MM - 1.2, y - LETTERING_MM / 2), LETTERING_MM, anchor="end", role="quiet")
-        )
+        marks.append(Label(text, (LEFT_MM - 1.2, y - LETTERING_MM / 2), LETTERING_MM, anchor="end", role="quiet"))
     for count in range(round(travel_top / travel_step) + 1):
         x = at(count * travel_step, 0.0)[0]
         place = (x, BELOW_MM - 1.2 - LETTERING_MM)

@@ -94,9 +94,7 @@ def _looks(material: str) -> list[Hatching]:
     if material in CROSS_HATCHED:
         return [Hatching((45.0, 135.0), max(LEAST_SPACING_MM, spacing * factor)) for factor in factors]
     return [
-        Hatching((angle,), max(LEAST_SPACING_MM, spacing * factor))
-        for factor in factors
-        for angle in (45.0, 135.0)
+        Hatching((angle,), max(LEAST_SPACING_MM, spacing * factor)) for factor in factors for angle in (45.0, 135.0)
     ]
 
 

@@ -109,9 +109,7 @@ def moved(marks: Iterable[Mark], *, x_mm: float, y_mm: float = 0.0) -> tuple[Mar
 
 def placed(marks: Iterable[Mark], *, scale: float, x_mm: float, y_mm: float) -> tuple[Mark, ...]:
     """The marks in paper millimetres: drawn to a scale, their origin at (x, y)."""
-    return tuple(
-        _mapped(mark, lambda point: (point[0] * scale + x_mm, point[1] * scale + y_mm)) for mark in marks
-    )
+    return tuple(_mapped(mark, lambda point: (point[0] * scale + x_mm, point[1] * scale + y_mm)) for mark in marks)
 
 
 def points_of(mark: Mark) -> tuple[Point, ...]:

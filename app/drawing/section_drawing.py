@@ -8,19 +8,32 @@ centre line
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from app.drawing.ball_row import BallCircle, ball_circles
-from app.drawing.body_marks import back_marks, ball_marks, cut_marks, rod_marks, view_marks, whole_marks
+from app.drawing.body_marks import (
+    Halves,
+    all_round,
+    back_marks,
+    ball_marks,
+    below_only,
+    cut_marks,
+    rod_marks,
+    toe_above,
+    view_marks,
+    whole_marks,
+    with_raceway,
+)
 from app.drawing.hatch import Hatching, assembly_hatchings, tool_part_hatching
 from app.drawing.marks import Area, Line, Mark, Stroke, moved
 from geometry.check.result import Thing
 from geometry.errors import InputError
 from geometry.facts.threads import thread
 from geometry.job.job import Job
-from geometry.parts.forms import Nut, Rod
+from geometry.parts.forms import Nut, Rod, Toe
 from geometry.parts.part import ToolPart
 
+NOTHING_ASIDE: Mapping[str, float] = {}
 Shifts = Mapping[str, float]
 """Displacement of each group since the start of the step [mm]."""
 
@@ -42,19 +55,31 @@ class DrawnBody:
     """Painting order: smaller is painted first."""
     marks: tuple[Mark, ...]
     """The same object as long as the body stays the same."""
+    y_mm: float = 0.0
+    """Of a loose body that is held to one side."""
 
     def in_place(self) -> tuple[Mark, ...]:
-        return moved(self.marks, x_mm=self.x_mm) if self.x_mm else self.marks
+        return moved(self.marks, x_mm=self.x_mm, y_mm=self.y_mm) if self.x_mm or self.y_mm else self.marks
 
 
 def full_section(
-    things: tuple[Thing, ...], shifts: Shifts, *, job: Job, paper_scale: float = 1.0
+    things: tuple[Thing, ...],
+    shifts: Shifts,
+    *,
+    job: Job,
+    paper_scale: float = 1.0,
+    aside_mm: Mapping[str, float] = NOTHING_ASIDE,
 ) -> tuple[DrawnBody, ...]:
-    """Both halves cut. `paper_scale`: paper mm per mm drawn, for the spacing of the hatching."""
+    """Both halves cut.
+
+    `paper_scale`: paper mm per mm drawn, for the spacing of the hatching. `aside_mm`: how far loose bodies are
+    held down, away from the toe drift above.
+    """
     balls = ball_circles(things)
     drawn = [_back(thing, shifts) for thing in things]
     drawn += [_cut(thing, shifts, job, paper_scale, balls) for thing in things]
     drawn += _ball_rows(things, shifts, balls)
+    drawn = [replace(one, y_mm=-aside_mm[one.id]) if one.id in aside_mm else one for one in drawn]
     return tuple(sorted((one for one in drawn if one.marks), key=lambda one: one.depth))
 
 
@@ -70,10 +95,15 @@ def half_section(
 
 
 def section_marks(
-    things: tuple[Thing, ...], shifts: Shifts, *, job: Job, paper_scale: float = 1.0
+    things: tuple[Thing, ...],
+    shifts: Shifts,
+    *,
+    job: Job,
+    paper_scale: float = 1.0,
+    aside_mm: Mapping[str, float] = NOTHING_ASIDE,
 ) -> tuple[Mark, ...]:
     """The full section with its centre line, as one drawing."""
-    bodies = full_section(things, shifts, job=job, paper_scale=paper_scale)
+    bodies = full_section(things, shifts, job=job, paper_scale=paper_scale, aside_mm=aside_mm)
     marks = tuple(mark for body in bodies for mark in body.in_place())
     return (*marks, *centre_line(things, shifts, paper_scale=paper_scale))
 
@@ -138,9 +168,7 @@ def _back(thing: Thing, shifts: Shifts) -> DrawnBody:
     return DrawnBody(thing.id, place_of(thing, shifts), BACK - thing.profile.r_min_mm / 1e4, marks)
 
 
-def _cut(
-    thing: Thing, shifts: Shifts, job: Job, paper_scale: float, balls: dict[str, BallCircle]
-) -> DrawnBody:
+def _cut(thing: Thing, shifts: Shifts, job: Job, paper_scale: float, balls: dict[str, BallCircle]) -> DrawnBody:
     x = place_of(thing, shifts)
     material = material_of(thing, job)
     part = part_of(thing, job)
@@ -153,18 +181,22 @@ def _cut(
         edges = (thing.profile.r_max_mm / 2,) if hexagon else ()
         marks = whole_marks(thing.id, thing.profile, material=material, edges_at=edges)
         return DrawnBody(thing.id, x, WHOLE, marks)
-    marks = cut_marks(
-        thing.id, thing.profile, material=material, hatching=_hatching(thing, part, job),
-        paper_scale=paper_scale, ball=_own(balls.get(thing.id.partition(".")[0]), thing),
-    )  # fmt: skip
+    halves = _halves(thing, part, balls.get(thing.id.partition(".")[0]))
+    hatching = _hatching(thing, part, job)
+    marks = cut_marks(thing.id, halves, material=material, hatching=hatching, paper_scale=paper_scale)
     return DrawnBody(thing.id, x, CUT, marks)
 
 
-def _own(ball: BallCircle | None, thing: Thing) -> BallCircle | None:
-    """The ball in a ring's own z; None for what is no ring."""
-    if ball is None or thing.kind not in ("inner ring", "outer ring"):
-        return None
-    return BallCircle(ball.z_mm - thing.at_mm, ball.r_mm, ball.radius_mm)
+def _halves(thing: Thing, part: ToolPart | None, ball: BallCircle | None) -> Halves:
+    """What the section plane cuts above and below the axis."""
+    if ball is not None and thing.kind in ("inner ring", "outer ring"):
+        own = BallCircle(ball.z_mm - thing.at_mm, ball.r_mm, ball.radius_mm)
+        return with_raceway(thing.profile, own)
+    if part is not None and isinstance(part.form, Toe):
+        return toe_above(thing.profile, shank_mm=part.form.shank_mm)
+    if part is not None and part.kind == "keeper" and part.partial:
+        return below_only(thing.profile)
+    return all_round(thing.profile)
 
 
 def _hatching(thing: Thing, part: ToolPart | None, job: Job) -> Hatching:

@@ -57,7 +57,8 @@ def assembly_outline(job: Job) -> tuple[Mark, ...]:
 def step_outline(job: Job, check: StepCheck) -> tuple[Mark, ...]:
     """The stack of a step in its own millimetres, for a DXF."""
     path = force_path_marks(check.things, {}, check.contacts, check.force_path)
-    return (*section_marks(check.things, {}, job=job), *keep_off_marks(job), *path)
+    aside = job.steps[check.step - 1].pushed_aside_mm
+    return (*section_marks(check.things, {}, job=job, aside_mm=aside), *keep_off_marks(job), *path)
 
 
 def _section_page(job: Job, things: tuple[Thing, ...], check: StepCheck | None, *, title: str) -> Page:

@@ -68,7 +68,7 @@ def _header(job: Job, check: JobCheck, space: Space) -> list[Mark]:
 
 def _text(job: Job, check: JobCheck) -> tuple[Item, ...]:
     items = [heading("Assembly")]
-    items.append(Item(f"{job.kind}. {job.summary}".strip()))
+    items.append(Item(f"{job.kind[:1].upper()}{job.kind[1:]}. {job.summary}".strip()))
     items.append(Item(f"Left and right: {job.landmark or 'no landmark given'}.", bold=True))
     items.append(Item(f"Readings version {readings_version(job)}; {_doubt(job)}.", bold=True))
     items.append(Item("A sheet with another version belongs to other measurements: print it again.", role="quiet"))

@@ -78,14 +78,14 @@ def _both_ends_alike(part: ToolPart) -> bool:
 
 
 def measure_line(part: ToolPart) -> str:
-    """What to measure before use, so that the right part is taken; Ø outside/inside x length."""
+    """What to measure before use, so that the right part is taken; Ø outside/inside×length."""
     form = part.form
     if isinstance(form, Rod):
-        return f"{form.thread} x {mm(form.length_mm)}"
+        return f"{form.thread}×{mm(form.length_mm)}"
     if isinstance(form, Nut):
-        return f"{form.thread} x {mm(form.length_mm)}"
+        return f"{form.thread}×{mm(form.length_mm)}"
     if isinstance(form, Ring):
-        return f"Ø{mm(form.outside_mm)}/{mm(form.bore_mm)} x {mm(form.length_mm)}"
+        return f"Ø{mm(form.outside_mm)}/{mm(form.bore_mm)}×{mm(form.length_mm)}"
     if isinstance(form, Flanged):
         return f"Ø{mm(form.pilot_mm)}/{mm(form.bore_mm)} pilot, Ø{mm(form.flange_mm)} flange"
     if isinstance(form, Relieved):
@@ -97,7 +97,7 @@ def measure_line(part: ToolPart) -> str:
     if isinstance(form, Toe):
         return f"Ø{mm(form.toe_outside_mm)} toe, Ø{mm(form.shank_mm)} shank"
     profile = part_profile(part)
-    return f"Ø{mm(2 * profile.r_max_mm)} x {mm(part.length_mm)}"
+    return f"Ø{mm(2 * profile.r_max_mm)}×{mm(part.length_mm)}"
 
 
 def actions(job: Job, step: Step, check: StepCheck) -> tuple[str, ...]:

@@ -71,7 +71,8 @@ def stack_picture(
     """
     left, right, radius = _extent(things)
     shown, breaks = _with_short_rod(things, left, right, ROD_STUB_MM / scale)
-    drawing = section_marks(shown, {}, job=job, paper_scale=scale)
+    aside = job.steps[check.step - 1].pushed_aside_mm if check is not None else {}
+    drawing = section_marks(shown, {}, job=job, paper_scale=scale, aside_mm=aside)
     drawing += (*keep_off_marks(job, paper_scale=scale), *breaks)
     if check is not None:
         pieces = path_pieces(shown, {}, check.contacts, check.force_path)
@@ -82,6 +83,7 @@ def stack_picture(
 
     def pointed(id: str, text: str, *, below: bool) -> Callout:
         z, r = anchor(by_id[id], shown)
+        below = below or by_id[id].kind == "keeper"  # a half-shell is drawn in the lower half only
         return Callout((x + z * scale, y + (-r if below else r) * scale), text, id, alarm="BALLS" in text)
 
     balloons = tuple(pointed(id, str(number), below=False) for id, number in numbers.items() if id in by_id)

@@ -4,8 +4,10 @@ import pytest
 from shapely import Point, Polygon
 
 from app.drawing.ball_row import BallCircle, ball_circles, grooved
+from app.drawing.body_marks import below_only, toe_above
 from app.drawing.marks import Area, Label, Stroke, bounds, placed
 from app.drawing.section_drawing import full_section, half_section, section_marks
+from geometry.profile.profile import profile
 from tests.app.sample_steps import check_out, sample_job
 
 JOB = sample_job()
@@ -72,6 +74,23 @@ def test_half_section_shows_the_lower_half_from_outside():
 
     assert found
     assert all(y <= 0.0 for mark in found for ring in mark.rings for _, y in ring)
+
+
+def test_a_toe_is_drawn_above_only_and_its_keeper_below():
+    toe = toe_above(profile([((0, 4), (30, 4), (30, 9.6), (26, 9.6), (26, 6.5), (0, 6.5))]), shank_mm=13.0)
+    keeper = below_only(profile([((0, 6.55), (18, 6.55), (18, 8.45), (0, 8.45))]))
+
+    assert max(r for ring in toe.upper for _, r in ring) == 9.6
+    assert max(r for ring in toe.lower for _, r in ring) == 6.5
+    assert (keeper.upper, len(keeper.lower)) == ((), 1)
+
+
+def test_a_spacer_held_aside_is_drawn_aside():
+    bodies = full_section(CHECK.things, {}, job=JOB, aside_mm={"axle": 1.3})
+    found = {body.id: body.y_mm for body in bodies}
+
+    assert found["axle"] == -1.3
+    assert found["shell"] == 0.0
 
 
 def test_the_centre_line_passes_the_outline():
