@@ -230,8 +230,8 @@ def test_plate_does_not_pass_the_guide_before_it(state):
     """G15 goes through every bore to the plate of the right side; the plate of the left comes behind it."""
     scene = seated(StackPart("P36", "left"), StackPart("G15", "left"), StackPart("P36", "right"), state=state)
 
-    assert (48.0, 60.0) == at(scene, "G15@left")
-    assert (-8.0, 0.0) == at(scene, "P36@left")
+    assert at(scene, "G15@left") == (48.0, 60.0)
+    assert at(scene, "P36@left") == (-8.0, 0.0)
 
 
 @pytest.mark.xfail(reason="a part that has to wait for the other side is seated behind those put on after it")
