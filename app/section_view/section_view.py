@@ -151,6 +151,10 @@ class SectionView(QGraphicsView):
         self._place_labels()
 
     @property
+    def pixels_per_paper_mm(self) -> float:
+        return self._ink.pixels_per_mm
+
+    @property
     def offset_factor(self) -> int:
         """How much larger the offset is drawn; 0 when none is."""
         return self._factor

@@ -1,0 +1,55 @@
+"""Export: the sheet and the section of the step on screen, in the formats of app/sheet."""
+
+from datetime import date
+from pathlib import Path
+
+from geometry.check.result import StepCheck
+from geometry.errors import FileError
+from geometry.job.job import Job
+
+FILTERS = {
+    "sheet": ("Set-up sheet", "PDF (*.pdf)", ".pdf"),
+    "export-svg": ("Section", "SVG (*.svg)", ".svg"),
+    "export-png": ("Section", "PNG (*.png)", ".png"),
+    "export-dxf": ("Section", "DXF (*.dxf)", ".dxf"),
+}
+
+
+def export(kind: str, job: Job, check: StepCheck | None, path: Path, *, job_file: str) -> None:
+    """Write one file; each format loads what it needs only now."""
+    try:
+        if kind == "sheet":
+            _write_sheet(job, path, job_file)
+        else:
+            _write_drawing(kind, job, check, path)
+    except OSError as error:
+        found = (error.strerror or "an error").lower()
+        raise FileError(str(path), found=found, expected="a file that can be written") from error
+
+
+def _write_sheet(job: Job, path: Path, job_file: str) -> None:
+    from app.sheet.pdf import write_pdf
+    from app.sheet.setup_sheet import lay_out
+    from geometry.check.check import check_job
+
+    sheet = lay_out(job, check_job(job), date_of_issue=date.today().isoformat(), file_name=job_file)
+    write_pdf(sheet, path)
+
+
+def _write_drawing(kind: str, job: Job, check: StepCheck | None, path: Path) -> None:
+    from app.sheet.drawing_sheet import assembly_outline, assembly_page, step_outline, step_page
+
+    if kind == "export-dxf":
+        from app.sheet.dxf import write_dxf
+
+        write_dxf(assembly_outline(job) if check is None else step_outline(job, check), path)
+        return
+    page = assembly_page(job) if check is None else step_page(job, check)
+    if kind == "export-svg":
+        from app.sheet.svg import write_svg
+
+        write_svg(page, path, title=job.title)
+    else:
+        from app.sheet.png import write_png
+
+        write_png(page, path)

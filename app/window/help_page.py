@@ -1,0 +1,48 @@
+"""HelpPage: all keys, from the table of actions, and the words of the trade."""
+
+from html import escape
+
+from PySide6.QtWidgets import QTextBrowser, QWidget
+
+from app.window.actions import ACTIONS, MENUS, readable_keys
+
+WORDS = (
+    ("drift", "a part that pushes"),
+    ("support", "a part that bears on the housing: a cup lets the bearing travel into it, a plate does not"),
+    ("guide", "a plug that centres the rod in a bore; meant to carry no force"),
+    ("toe drift, keeper", "a drift that hooks a ledge from one side; the half-shell that keeps it there"),
+    ("depth stop", "a part that ends the travel at home where the bore has no shoulder"),
+    ("home", "the place where a bearing that goes in is meant to end"),
+    ("fate", "what becomes of a bearing: keep or scrap; asked, never assumed"),
+    ("loose", "a part that stays where it is put and is not clamped"),
+    ("driving nut", "the nut that is turned; the standing nut is the one at the other end"),
+)
+
+
+class HelpPage(QTextBrowser):
+    """Keys and words on one page."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName("Keys and words")
+        self.setHtml(help_html())
+
+
+def help_html() -> str:
+    """The page, from the one table of actions."""
+    parts = ["<h1>Keys and words</h1><p>Esc brings you back. Everything is also a button or a menu entry.</p>"]
+    for menu in MENUS:
+        parts.append(f"<h3>{menu}</h3><table cellpadding='4' width='100%'>")
+        for row in ACTIONS:
+            if row.menu == menu:
+                keys = " or ".join(f"<b>{escape(key)}</b>" for key in readable_keys(row)) or "–"
+                parts.append(
+                    f"<tr><td width='170'>{keys}</td><td width='190'>{escape(row.title)}</td>"
+                    f"<td>{escape(row.help)}</td></tr>"
+                )
+        parts.append("</table>")
+    parts.append("<h3>In the drawing</h3><p>Drag a part to its place; drag the ground to move the section; the")
+    parts.append(" wheel zooms to the pointer; Esc drops what you carry where it was.</p><h3>Words</h3><table>")
+    parts += [f"<tr><td width='170'><b>{word}</b></td><td>{meaning}</td></tr>" for word, meaning in WORDS]
+    parts.append("</table>")
+    return "".join(parts)

@@ -1,0 +1,51 @@
+"""Tabs: a row of words above pages of which one is shown."""
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QStackedWidget, QToolButton, QVBoxLayout, QWidget
+
+
+class Tabs(QWidget):
+    """Pages by name; `turned(name)` when another one is shown."""
+
+    turned = Signal(str)
+
+    def __init__(self, pages: dict[str, QWidget], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._stack = QStackedWidget()
+        self._buttons: dict[str, QToolButton] = {}
+        group = QButtonGroup(self)
+        row = QHBoxLayout()
+        row.setSpacing(2)
+        for name, page in pages.items():
+            button = QToolButton()
+            button.setObjectName("tab")
+            button.setText(name)
+            button.setCheckable(True)
+            button.setAccessibleName(name)
+            button.clicked.connect(lambda _, name=name: self.turn_to(name))
+            group.addButton(button)
+            row.addWidget(button)
+            self._stack.addWidget(page)
+            self._buttons[name] = button
+        row.addStretch(1)
+        self._names = tuple(pages)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(6)
+        column.addLayout(row)
+        column.addWidget(self._stack, stretch=1)
+        self.turn_to(self._names[0])
+
+    def turn_to(self, name: str) -> None:
+        """Show one page."""
+        self._buttons[name].setChecked(True)
+        self._stack.setCurrentIndex(self._names.index(name))
+        self.turned.emit(name)
+
+    @property
+    def current(self) -> str:
+        return self._names[self._stack.currentIndex()]
+
+    def mark(self, name: str, text: str) -> None:
+        """Another text for a tab, such as with a number."""
+        self._buttons[name].setText(text)

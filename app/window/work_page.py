@@ -1,0 +1,393 @@
+"""WorkPage: the four places of the window around one job, and what passes between them."""
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QFrame, QSplitter, QVBoxLayout, QWidget
+
+from app.checking.step_checks import ShownCheck, StepChecks
+from app.document.open_job import OpenJob
+from app.section_view.section_view import SectionView
+from app.window.actions import Actions
+from app.window.centring_panel import CentringPanel
+from app.window.checked_list import CheckedList
+from app.window.findings_panel import FindingsPanel
+from app.window.look import Look
+from app.window.part_doings import new_places
+from app.window.places_table import PlacesTable, name_of
+from app.window.readings_panel import ReadingsPanel
+from app.window.shown_overlays import ShownOverlays
+from app.window.stack_bar import StackBar
+from app.window.step_panel import StepPanel
+from app.window.step_strip import StepStrip
+from app.window.tabs import Tabs
+from app.window.travel_panel import TravelPanel
+from app.window.tray import Tray
+from app.window.verdict_banner import VerdictBanner
+from geometry.check.finding import Finding, Fix
+from geometry.check.result import Moment, StepCheck, Thing
+from geometry.errors import RingpathError
+from geometry.job import changes, dimensions
+from geometry.job.changes import Change
+from geometry.job.job import Job
+from geometry.parts.part import ToolPart
+
+LEFT_PX, RIGHT_PX = 300, 350
+EMPTY_HINT = "Drag parts from the tray to either side, or use their ◀ ▶ buttons."
+
+
+class WorkPage(QWidget):
+    """One open job. `refused(sentence)` when a change cannot be made; `chosen_changed` for the actions."""
+
+    refused = Signal(str)
+    chosen_changed = Signal()
+    set_asked = Signal()
+
+    def __init__(self, actions: Actions, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("page")
+        self._look = look
+        self._open_job: OpenJob | None = None
+        self._set_parts: tuple[ToolPart, ...] = ()
+        self._set_title = ""
+        self._shown: ShownCheck | None = None
+        self._chosen = ""
+        self._moment = 0
+        self._previewed: Job | None = None
+        self.is_force_shown = True
+        self.checks = StepChecks(self)
+        self.view = SectionView(look.ink)
+        self.overlays = ShownOverlays(self.view)
+        self.banner = VerdictBanner()
+        self.findings = FindingsPanel()
+        self.checked = CheckedList()
+        self.places = PlacesTable()
+        self.centring = CentringPanel()
+        self.tray = Tray()
+        self.step_panel = StepPanel()
+        self.readings = ReadingsPanel(self._try_change)
+        self.strip = StepStrip(actions)
+        self.travel = TravelPanel(actions, look.palette)
+        self.stack_bar = StackBar(actions)
+        self.left = Tabs({"Step": self.step_panel, "Parts": self.tray, "Readings": self.readings})
+        self.right = Tabs(
+            {
+                "Findings": self.findings,
+                "Centring": self.centring,
+                "Places": self.places,
+                "Checked": self.checked,
+            }
+        )
+        self.left.turn_to("Parts")
+        self._lay_out()
+        self._connect()
+        actions.give_keys_to_drawing(self.view)
+
+    # the job
+
+    def show_job(self, open_job: OpenJob) -> None:
+        """Show another job from its first step."""
+        if self._open_job is not None:
+            self._open_job.changed.disconnect(self._on_changed)
+        self._open_job = open_job
+        open_job.changed.connect(self._on_changed)
+        self._chosen, self._moment, self._previewed = "", 0, None
+        self.overlays.forget()
+        self.view.clear_step()
+        self.show_step(0)
+
+    def set_tool_set(self, parts: tuple[ToolPart, ...], title: str) -> None:
+        """Parts of a set beside those of the job."""
+        self._set_parts, self._set_title = parts, title
+        self._show_tray()
+
+    def set_look(self, look: Look) -> None:
+        """Another palette, size or unit."""
+        self._look = look
+        self.view.set_ink(look.ink)
+        self.travel.set_palette(look.palette)
+        if self._open_job is not None:
+            self._show_inputs(self._open_job.job)
+            if self._shown is not None:
+                self._on_shown(self._shown)
+
+    def show_step(self, step: int) -> None:
+        """Show a step of the job."""
+        if self._open_job is None:
+            return
+        self._moment, self._chosen = 0, ""
+        self._show(self._open_job.job, step)
+
+    def apply(self, title: str, change: Change) -> None:
+        """Make a change; what is refused becomes a sentence."""
+        if self._open_job is None:
+            return
+        self._previewed = None
+        try:
+            self._open_job.apply(title, change)
+        except RingpathError as error:
+            self.refused.emit(str(error))
+            self.checks.preview(None)
+
+    @property
+    def job(self) -> Job | None:
+        return self._open_job.job if self._open_job is not None else None
+
+    @property
+    def step(self) -> int:
+        return self.checks.step
+
+    @property
+    def check(self) -> StepCheck | None:
+        """The newest check of the step on screen."""
+        return self._shown.check if self._shown is not None else None
+
+    @property
+    def chosen_thing(self) -> Thing | None:
+        """The chosen thing, if it is on screen."""
+        check = self.check
+        return next((one for one in check.things if one.id == self._chosen), None) if check else None
+
+    @property
+    def tray_parts(self) -> tuple[ToolPart, ...]:
+        """All parts at hand."""
+        own = self.job.parts if self.job is not None else ()
+        ids = {part.id for part in own}
+        return (*own, *(part for part in self._set_parts if part.id not in ids))
+
+    def choose(self, id: str) -> None:
+        """Choose a thing by its id; empty: none."""
+        self._chosen = id
+        self._show_chosen()
+
+    def choose_place(self, place: int) -> None:
+        """Choose a part by its place in the stack."""
+        check = self.check
+        for thing in check.things if check is not None else ():
+            if thing.place == place:
+                self.choose(thing.id)
+
+    def show_force(self, on: bool) -> None:
+        """Draw the force path, or not."""
+        self.is_force_shown = on
+        self._draw()
+
+    # results
+
+    def _on_changed(self, before: Job, after: Job) -> None:
+        moved = new_places(before, after, self.step)
+        if before.section is not after.section or before.steps != after.steps:
+            self._moment = 0
+        self._show(after, self.step)
+        if len(moved) == 1:
+            self.choose_place(moved[0])
+
+    def _show(self, job: Job, step: int) -> None:
+        self._show_inputs(job, step)
+        if not job.steps:
+            self._shown = None
+            self.view.clear_step()
+            self.banner.show_nothing("NO STEP", "Add what is to be pressed out or in.")
+            self.findings.show_findings((), words_when_empty="")
+            self.travel.show_check(None, 0, self._look.unit)
+        self.checks.show(job, step)
+        self._show_strip()
+
+    def _show_inputs(self, job: Job, step: int | None = None) -> None:
+        self._show_tray()
+        self.step_panel.show_step(job, self.step if step is None else step)
+        self.readings.show_section(job, self._look.unit)
+
+    def _show_tray(self) -> None:
+        if self.job is not None:
+            look = self._look
+            title = f"With the set: {self._set_title}" if self._set_title else "Parts of this job"
+            self.tray.show_parts(self.job, self._set_parts, title, look.palette, look.sizes, look.unit)
+
+    def _show_strip(self) -> None:
+        if self.job is not None:
+            verdicts = tuple(self.checks.verdict_of(step) for step in range(len(self.job.steps)))
+            self.strip.show_steps(self.job, self.step, verdicts)
+
+    def _on_shown(self, shown: ShownCheck) -> None:
+        """A check came: quick or deep, of the job or of what a drag would make of it."""
+        self._shown = shown
+        is_preview = self._previewed is not None
+        self.banner.show_check(shown, is_preview=is_preview)
+        check = shown.check
+        if check is None:
+            self.findings.show_findings((), words_when_empty=shown.sentence)
+            return
+        empty = "Nothing found against this step." if shown.is_deep else "Nothing found so far."
+        self.findings.show_findings(check.findings, words_when_empty=empty)
+        count = len(check.findings)
+        self.right.mark("Findings", f"Findings ({count})" if count else "Findings")
+        self.checked.show_checked(check.checked, is_complete=shown.is_deep)
+        self.centring.show_centring(check.centring, shown.job.limits, self._look.palette, self._look.unit)
+        if shown.is_deep or not is_preview:
+            self.travel.show_check(check if shown.is_deep else None, self._moment, self._look.unit)
+        self._draw()
+        is_empty = not shown.job.steps[shown.step].stack.parts
+        self.view.set_hint(EMPTY_HINT if is_empty and not self.view.is_dragging else "")
+
+    def _draw(self) -> None:
+        """The section at the moment of the slider."""
+        shown = self._shown
+        if shown is None or shown.check is None:
+            return
+        moment = self._moment_of(shown)
+        self.view.show_step(shown.job, shown.check, moment.shift_mm, moment if self.is_force_shown else None)
+        self.places.show_places(shown.job, shown.check, moment.shift_mm, self._look.unit)
+        self._show_chosen()
+
+    def _moment_of(self, shown: ShownCheck) -> Moment:
+        check = shown.check
+        assert check is not None
+        if shown.is_deep and check.moments and self._moment > 0:
+            return check.moments[min(self._moment, len(check.moments) - 1)]
+        if shown.is_deep and check.moments and check.moments[0].contacts:
+            return check.moments[0]
+        return Moment(0.0, 0.0, {}, 0.0, check.contacts if not check.moments else (), {})
+
+    def _show_chosen(self) -> None:
+        thing = self.chosen_thing
+        self.view.scene_.choose(self._chosen if thing is not None else "")
+        self.places.choose(self._chosen)
+        job = self._shown.job if self._shown is not None else None
+        self.stack_bar.show_chosen(name_of(thing, job) if thing is not None and job is not None else "Choose a part")
+        self.overlays.show(self.check, thing, self._look.unit)
+        self.chosen_changed.emit()
+
+    # what the places ask for
+
+    def _preview(self, change: Change | None) -> None:
+        """Show what a change would make, without making it."""
+        job = self.job
+        if job is None:
+            return
+        if change is None:
+            self._previewed = None
+            self.checks.preview(None)
+            return
+        try:
+            self._previewed = change(job)
+        except RingpathError as error:
+            self.view.set_notice(str(error))
+            return
+        self.checks.preview(self._previewed)
+        self._show_in_hand(job, self._previewed)
+
+    def _show_in_hand(self, before: Job, after: Job) -> None:
+        """While a part is carried: its ghost at the seat, and in words where it would lie."""
+        if not self.view.is_dragging:
+            return
+        places = new_places(before, after, self.step)
+        thing = next((one for one in self.check.things if one.place in places), None) if self.check else None
+        self.view.scene_.hold(thing.id if thing is not None else "")
+        if thing is None:
+            self.view.set_notice("Let go here: taken off")
+            return
+        self.view.set_notice(f"{name_of(thing, after)}: {_seat_words(self.check, thing)}")
+
+    def _on_drag_ended(self) -> None:
+        self._previewed = None
+        self.checks.preview(None)
+
+    def _on_place_asked(self, finding: Finding) -> None:
+        if finding.place is not None:
+            self.view.show_places((finding.place,))
+            self.view.zoom_to(finding.place)
+        tool = next((id for id in finding.bodies if "@" in id), "")
+        if tool:
+            self.choose(tool)
+        if finding.code in ("off-centre", "floating", "tilted-start"):
+            self.right.turn_to("Centring") if finding.code == "floating" else self.overlays.show_offsets(True)
+
+    def _on_fix_asked(self, fix: Fix) -> None:
+        function = getattr(changes, fix.change, None) or getattr(dimensions, fix.change)
+        self.apply(fix.title, lambda job: function(job, **fix.arguments))
+
+    def _on_put_asked(self, part: ToolPart, side: str) -> None:
+        step = self.step
+        self.apply(f"Put {part.id} on", lambda job: changes.put_part(job, step=step, part=part, side=side))
+
+    def _on_moment(self, moment: int) -> None:
+        self._moment = moment
+        self._draw()
+
+    def _try_change(self, change: Change) -> None:
+        if self.job is not None:
+            change(self.job)
+
+    def _connect(self) -> None:
+        self.checks.shown.connect(self._on_shown)
+        self.checks.verdicts_changed.connect(self._show_strip)
+        self.view.chosen.connect(self.choose)
+        self.view.previewed.connect(self._preview)
+        self.view.dropped.connect(self.apply)
+        self.view.drag_ended.connect(self._on_drag_ended)
+        self.view.hovered.connect(self.overlays.hover)
+        self.findings.place_asked.connect(self._on_place_asked)
+        self.findings.fix_asked.connect(self._on_fix_asked)
+        self.centring.ghost_asked.connect(self._on_ghost_asked)
+        self.places.chosen.connect(self.choose)
+        self.tray.drag_began.connect(lambda part: self.view.begin_drag(part, self.step))
+        self.tray.dragged.connect(self.view.drag_to)
+        self.tray.drag_ended.connect(self.view.end_drag)
+        self.tray.put_asked.connect(self._on_put_asked)
+        self.tray.set_asked.connect(self.set_asked)
+        self.step_panel.asked.connect(self.apply)
+        self.readings.asked.connect(self.apply)
+        self.readings.previewed.connect(self._preview)
+        self.readings.focused.connect(self._on_reading_focused)
+        self.strip.chosen.connect(self.show_step)
+        self.travel.moved.connect(self._on_moment)
+
+    def _on_ghost_asked(self, centring: object) -> None:
+        self.choose(getattr(centring, "part", ""))
+        self.overlays.show_offsets(True)
+
+    def _on_reading_focused(self, id: str) -> None:
+        check = self.check
+        ids = {one.id for one in check.things} if check is not None else set()
+        self.choose(id if id in ids else f"{id}.outer")
+
+    def _lay_out(self) -> None:
+        drawing = QFrame()
+        drawing.setObjectName("drawing-frame")
+        column = _column(drawing, self.view, self.stack_bar)
+        column.setStretch(0, 1)
+        left, right = QWidget(), QWidget()
+        left.setObjectName("left-panel")
+        right.setObjectName("right-panel")
+        _column(left, self.left, margins=(8, 6, 6, 6))
+        _column(right, self.banner, self.right, margins=(6, 6, 8, 6)).setStretch(1, 1)
+        splitter = QSplitter(Qt.Orientation.Horizontal)
+        for widget in (left, drawing, right):
+            splitter.addWidget(widget)
+        splitter.setStretchFactor(1, 1)
+        splitter.setSizes([LEFT_PX, 630, RIGHT_PX])
+        splitter.setChildrenCollapsible(False)
+        foot = QWidget()
+        foot.setObjectName("foot")
+        _column(foot, self.strip, self.travel)
+        _column(self, splitter, foot).setStretch(0, 1)
+
+
+def _column(parent: QWidget, *widgets: QWidget, margins: tuple[int, int, int, int] = (0, 0, 0, 0)) -> QVBoxLayout:
+    column = QVBoxLayout(parent)
+    column.setContentsMargins(*margins)
+    column.setSpacing(6 if margins != (0, 0, 0, 0) else 0)
+    for widget in widgets:
+        column.addWidget(widget)
+    return column
+
+
+def _seat_words(check: StepCheck | None, thing: Thing) -> str:
+    """What a part would touch at its seat, and the worst thing about it."""
+    if check is None:
+        return ""
+    worst = next((one for one in check.findings if thing.id in one.bodies and one.severity == "fault"), None)
+    if worst is not None:
+        return worst.message
+    near = [one.between for one in check.contacts if thing.id in one.between]
+    others = [two[1] if two[0] == thing.id else two[0] for two in near]
+    return f"touches {', '.join(dict.fromkeys(others))}" if others else "comes to rest here"
