@@ -5,7 +5,7 @@ from math import atan, degrees
 
 from geometry.check.finding import Finding, Place
 from geometry.check.result import Centring, Link, Thing
-from geometry.check.wording import mm, name_of
+from geometry.check.wording import TOOL_MARK, mm, name_of
 from geometry.job.job import Limits, Step
 from geometry.profile.nesting import nestings
 from geometry.profile.remembered import remembered
@@ -236,6 +236,9 @@ def _guide_in_words(centring: Centring) -> str:
     widest = max(centring.chain, key=lambda link: link.clearance_mm, default=None)
     if widest is None or widest.bore_mm <= 0.0:
         return "Use a guide in a bore of the hub, bored for the rod."
+    if TOOL_MARK in widest.outer:
+        fits = widest.bore_mm - 2 * widest.clearance_mm
+        return f"Use one bored {mm(fits + 0.02)} to {mm(fits + 0.2)} instead of {name_of(widest.outer)}."
     return (
         f"Use a guide of {mm(widest.bore_mm - 0.15)} to {mm(widest.bore_mm - 0.02)}"
         f" in the bore of {name_of(widest.outer)}, or a rod that fits it."
