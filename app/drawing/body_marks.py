@@ -164,7 +164,8 @@ def _boundary(profile: Profile, *, nearest: bool) -> Line:
     return tuple(point for at, point in enumerate(points) if at == 0 or point != points[at - 1])
 
 
-def radii_at(profile: Profile, z: float) -> list[float]:
+@lru_cache(maxsize=4096)
+def radii_at(profile: Profile, z: float) -> tuple[float, ...]:
     """Radii at which the plane at z crosses the outlines, from the axis outwards."""
     radii = [
         r0 + (z - z0) / (z1 - z0) * (r1 - r0)
@@ -172,7 +173,7 @@ def radii_at(profile: Profile, z: float) -> list[float]:
         for (z0, r0), (z1, r1) in zip(ring, ring[1:] + ring[:1], strict=True)
         if (z0 <= z) != (z1 <= z)
     ]
-    return sorted(radii)
+    return tuple(sorted(radii))
 
 
 def _flipped(ring: Line) -> Line:

@@ -67,6 +67,11 @@ def _area_path(mark: Area, units: float, height_mm: float) -> QPainterPath:
 def _stroke_path(mark: Stroke, units: float, height_mm: float) -> QPainterPath:
     path = QPainterPath()
     for line in mark.lines:
+        if len(line) == 2:  # hatching: thousands of them
+            (x0, y0), (x1, y1) = line
+            path.moveTo(x0 * units, (height_mm - y0) * units)
+            path.lineTo(x1 * units, (height_mm - y1) * units)
+            continue
         path.addPolygon(_polygon(line, units, height_mm))
         if line[0] == line[-1]:
             path.closeSubpath()
@@ -74,12 +79,18 @@ def _stroke_path(mark: Stroke, units: float, height_mm: float) -> QPainterPath:
 
 
 def _paint_label(painter: QPainter, mark: Label, palette: Palette, units: float, height_mm: float) -> None:
-    painter.save()
     painter.setPen(QColor(palette.label(mark.role)))
     painter.setFont(font(em_mm(mark.height_mm) * units, bold=mark.bold))
-    painter.translate(mark.at[0] * units, (height_mm - mark.at[1]) * units)
+    start = 0.0
+    if mark.anchor != "start":
+        width = QFontMetricsF(painter.font(), painter.device()).horizontalAdvance(mark.text)
+        start = -width / 2 if mark.anchor == "middle" else -width
+    x, y = mark.at[0] * units, (height_mm - mark.at[1]) * units
+    if not mark.turned_deg:
+        painter.drawText(QPointF(x + start, y), mark.text)
+        return
+    painter.save()
+    painter.translate(x, y)
     painter.rotate(-mark.turned_deg)
-    width = QFontMetricsF(painter.font(), painter.device()).horizontalAdvance(mark.text)
-    start = {"start": 0.0, "middle": -width / 2, "end": -width}[mark.anchor]
     painter.drawText(QPointF(start, 0.0), mark.text)
     painter.restore()

@@ -50,9 +50,7 @@ def _advances(font: Path) -> tuple[dict[int, float], float]:
         tables[name.decode()] = offset
     units = struct.unpack_from(">H", data, tables["head"] + 18)[0]
     count = struct.unpack_from(">H", data, tables["hhea"] + 34)[0]
-    advances = [
-        struct.unpack_from(">H", data, tables["hmtx"] + 4 * glyph)[0] / units for glyph in range(count)
-    ]
+    advances = [struct.unpack_from(">H", data, tables["hmtx"] + 4 * glyph)[0] / units for glyph in range(count)]
     return {
         letter: advances[min(glyph, count - 1)] for letter, glyph in _glyphs(data, tables["cmap"]).items()
     }, advances[0]
@@ -61,8 +59,7 @@ def _advances(font: Path) -> tuple[dict[int, float], float]:
 def _glyphs(data: bytes, cmap: int) -> dict[int, int]:
     """Glyph of each character of the basic plane (cmap format 4: segments with a shift or a list)."""
     subtables = [
-        struct.unpack_from(">HHL", data, cmap + 4 + 8 * n)
-        for n in range(struct.unpack_from(">H", data, cmap + 2)[0])
+        struct.unpack_from(">HHL", data, cmap + 4 + 8 * n) for n in range(struct.unpack_from(">H", data, cmap + 2)[0])
     ]
     table = next(
         cmap + offset for platform, encoding, offset in subtables
