@@ -13,10 +13,12 @@ from geometry.section.things import is_outer_ring_tight
 
 LOADED_N = 5.0
 """Less than this is the weight of a hand, no load."""
+DRAGS_SHARE = 0.9
+"""A ring whose friction is carried to this share by the balls is reached only through them."""
 
 
 def balls_findings(
-    job: Job, step: Step, moments: tuple[Moment, ...], press_force_n: float, rows: dict[str, Place]
+    job: Job, step: Step, moments: tuple[Moment, ...], before_home_mm: float, rows: dict[str, Place]
 ) -> list[Finding]:
     """Judge what goes through the balls of every bearing, by its fate.
 
@@ -24,8 +26,8 @@ def balls_findings(
     ----------
     moments
         Up to home and the firm stop there, or until the bearing is free.
-    press_force_n
-        The largest force that the press itself needs.
+    before_home_mm
+        Travel up to which the bearing is still on its way.
     rows
         Where the ball row of each bearing is.
     """
@@ -33,23 +35,25 @@ def balls_findings(
     for bearing in job.section.bearings:
         loaded = [(m.balls_n.get(bearing.id, 0.0), m.force_n) for m in moments]
         most, force_then = max(loaded, default=(0.0, 0.0))
-        share = max(
-            (balls / force for balls, force in loaded if force > LOADED_N and balls > LOADED_N), default=0.0
-        )
+        share = max((balls / force for balls, force in loaded if force > LOADED_N and balls > LOADED_N), default=0.0)
         if most > LOADED_N and share > 0.01:
-            found.append(
-                replace(_judged(job, step, bearing, most, force_then, share), place=rows.get(bearing.id))
-            )
+            drags = any(_drags_a_ring(m, bearing.id) for m in moments if m.travel_mm < before_home_mm)
+            finding = _judged(job, step, bearing, most, force_then, share, drags=drags)
+            found.append(replace(finding, place=rows.get(bearing.id)))
     return found
 
 
-def _judged(job: Job, step: Step, bearing: Bearing, most: float, force: float, share: float) -> Finding:
+def _drags_a_ring(moment: Moment, id: str) -> bool:
+    """Whether one ring of a bearing is dragged along its tight seat by the balls alone."""
+    balls = moment.balls_n.get(id, 0.0)
+    rubbing = [c.force_n for c in moment.contacts if c.by == "friction" and f"{id}.inner" in c.between]
+    return balls > LOADED_N and any(balls >= DRAGS_SHARE * force > DRAGS_SHARE * LOADED_N for force in rubbing)
+
+
+def _judged(job: Job, step: Step, bearing: Bearing, most: float, force: float, share: float, *, drags: bool) -> Finding:
     rate = rating(measures(bearing))
     ratio = most / rate.c0_n
-    sum_ = (
-        f"{newtons(most)} through the balls of {newtons(force)} press force;"
-        f" {ratio:.2f} of C0 {newtons(rate.c0_n)}"
-    )
+    sum_ = f"{newtons(most)} through the balls of {newtons(force)} press force; {ratio:.2f} of C0 {newtons(rate.c0_n)}"
     bodies = (f"{bearing.id}.inner", f"{bearing.id}.outer")
     values = {"balls_n": most, "c0_n": rate.c0_n, "share_of_force": share}
     source = (
@@ -90,7 +94,7 @@ def _judged(job: Job, step: Step, bearing: Bearing, most: float, force: float, s
             source,
             values=values,
         )
-    if share >= job.limits.balls_share_of_force:
+    if share >= job.limits.balls_share_of_force or drags:
         return Finding(
             "balls-loaded",
             "fault",
@@ -152,8 +156,7 @@ def wrong_ring_findings(job: Job, through_balls: list[Finding], landed: tuple[La
                 "wrong-ring",
                 "fault",
                 (landing.tool.id, landing.on.id),
-                f"{name_of(landing.tool.id)} stands on the {ring} ring of {id};"
-                f" the {right} ring is the tight one.",
+                f"{name_of(landing.tool.id)} stands on the {ring} ring of {id}; the {right} ring is the tight one.",
                 f"stands on {mm(landing.inner_mm)} to {mm(landing.outer_mm)};"
                 f" {right} ring {mm(ends[0])} to {mm(ends[1])}",
                 "push the ring with the tight fit (general bearing catalogue, PUB 17000 p. 201)",

@@ -51,15 +51,12 @@ def spacer_excess_mm(
     bands = declared_fits(section, home)
     things = {thing.id: thing for thing in assembly_things(section, home)}
     groups = {section.rigid_group(b.housing) for b in section.bearings}
-    loose = [
-        t
-        for t in things.values()
-        if t.kind in ("axle", "spacer", "insert", "cover") and t.group not in groups
-    ]
+    loose = [t for t in things.values() if t.kind in ("axle", "spacer", "insert", "cover") and t.group not in groups]
     placed: list[tuple[Thing, float]] = [(things[f"{left.id}.inner"], 0.0)]
     chain: list[str] = []
     for thing in sorted(loose, key=lambda t: t.left_mm + t.right_mm):
-        if thing.right_mm < placed[0][0].left_mm or thing.left_mm > things[f"{right.id}.inner"].right_mm:
+        ends = (placed[0][0].left_mm + 1e-6, things[f"{right.id}.inner"].right_mm - 1e-6)
+        if thing.right_mm <= ends[0] or thing.left_mm >= ends[1]:
             continue
         rest = _rest_shift_mm(placed, thing, bands)
         if rest is not None:
@@ -70,9 +67,7 @@ def spacer_excess_mm(
     return None if rest is None else (rest, tuple(chain))
 
 
-def _rest_shift_mm(
-    placed: list[tuple[Thing, float]], thing: Thing, bands: dict[tuple[str, str], Band]
-) -> float | None:
+def _rest_shift_mm(placed: list[tuple[Thing, float]], thing: Thing, bands: dict[tuple[str, str], Band]) -> float | None:
     """Shift from home at which a thing coming from the right rests on what is placed."""
     rests = []
     for other, shift in placed:
@@ -88,9 +83,7 @@ def _rest_shift_mm(
     return max(rests) if rests else None
 
 
-def _judged_spacer(
-    job: Job, left: Bearing, right: Bearing, excess: float, chain: tuple[str, ...]
-) -> list[Finding]:
+def _judged_spacer(job: Job, left: Bearing, right: Bearing, excess: float, chain: tuple[str, ...]) -> list[Finding]:
     plays = [lowest_play_mm(job.section, bearing) for bearing in (left, right)]
     limit = sum(plays) + job.limits.spacer_doubt_mm
     doubt = sqrt(3) * job.doubt_mm
@@ -142,7 +135,10 @@ def loose_spacer_findings(
     spacers = [
         t
         for t in scene.things
-        if t.kind == "spacer" and t.group != root and _is_clamped(scene, t, home_shift)
+        if t.kind == "spacer"
+        and t.group != root
+        and _is_clamped(scene, t, home_shift)
+        and not _is_clamped(scene, t, {})
     ]
     if not spacers:
         return []

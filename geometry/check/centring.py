@@ -1,6 +1,6 @@
 """Centring: how far each part can be off the axis, and which chain of clearances locates it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import atan, degrees
 
 from geometry.check.finding import Finding, Place
@@ -8,6 +8,7 @@ from geometry.check.result import Centring, Link, Thing
 from geometry.check.wording import TOOL_MARK, mm, name_of
 from geometry.job.job import Limits, Step
 from geometry.profile.nesting import nestings
+from geometry.profile.profile import profile
 from geometry.profile.remembered import remembered
 from geometry.section.section import Section
 from geometry.section.things import inner_interference_mm
@@ -38,7 +39,11 @@ class Guide:
 def guides(scene: Scene, section: Section, shift_mm: dict[str, float] | None = None) -> tuple[Guide, ...]:
     """All nestings of the scene, things moved by the shift of their group; fits and ball rows have no air."""
     shift = shift_mm or {}
-    things = [thing for thing in scene.things if thing.kind not in ("O-ring", "seals")]
+    things = [
+        _through_the_stack(thing, scene) if thing.id == "rod" else thing
+        for thing in scene.things
+        if thing.kind not in ("O-ring", "seals")
+    ]
     found: list[Guide] = []
     for outer in things:
         for inner in things:
@@ -52,6 +57,17 @@ def guides(scene: Scene, section: Section, shift_mm: dict[str, float] | None = N
                 continue
             found += _nests(scene, outer, outer_at, inner, inner_at)
     return tuple(found) + _of_bearings(scene, section, found)
+
+
+def _through_the_stack(rod: Thing, scene: Scene) -> Thing:
+    """The rod as long as the stack: that it is too short is another finding."""
+    tools = [thing for thing in scene.things if thing.side is not None]
+    left = min([rod.left_mm, *(tool.left_mm for tool in tools)])
+    right = max([rod.right_mm, *(tool.right_mm for tool in tools)])
+    if left >= rod.left_mm - 1e-9 and right <= rod.right_mm + 1e-9:
+        return rod
+    r = rod.profile.r_max_mm
+    return replace(rod, profile=profile((((left, 0.0), (right, 0.0), (right, r), (left, r)),)), at_mm=0.0)
 
 
 def _side_by_side(outer: Thing, outer_at: float, inner: Thing, inner_at: float) -> bool:
@@ -103,23 +119,27 @@ def _of_bearings(scene: Scene, section: Section, nested: list[Guide]) -> tuple[G
 
 
 def least_chains(all_guides: tuple[Guide, ...], root: str) -> dict[str, tuple[float, tuple[Guide, ...]]]:
-    """For each group the least sum of clearances over any chain to the root, and that chain from the part."""
+    """For each group the least sum of clearances over any chain to the root, and that chain from the part on.
+
+    Of equal sums the shorter chain counts, of these the one that lets the part tilt least.
+    """
     edges: dict[str, list[tuple[str, Guide]]] = {}
     for guide in all_guides:
         edges.setdefault(guide.inner, []).append((guide.outer, guide))
         edges.setdefault(guide.outer, []).append((guide.inner, guide))
     chains: dict[str, tuple[float, tuple[Guide, ...]]] = {root: (0.0, ())}
+    costs: dict[str, tuple[float, int, float]] = {root: (0.0, 0, 0.0)}
     done: set[str] = set()
     while waiting := [group for group in chains if group not in done]:
-        here = min(waiting, key=lambda group: (chains[group][0], len(chains[group][1])))
+        here = min(waiting, key=costs.__getitem__)
         done.add(here)
-        total, chain = chains[here]
+        total, length, tilt = costs[here]
         for there, guide in edges.get(here, ()):
-            offer = (total + guide.clearance_mm, (guide, *chain))
-            known = chains.get(there)
-            nearer = known is None or (offer[0], len(offer[1])) < (known[0] - 1e-12, len(known[1]))
-            if nearer and there not in done:
-                chains[there] = offer
+            slope = guide.clearance_mm / max(guide.to_z_mm - guide.from_z_mm, 1e-9)
+            offer = (round(total + guide.clearance_mm, 12), length + 1, tilt + slope)
+            if there not in done and (there not in costs or offer < costs[there]):
+                costs[there] = offer
+                chains[there] = (offer[0], (guide, *chains[here][1]))
     return chains
 
 
@@ -138,9 +158,7 @@ def centring_of(thing: Thing, chains: dict[str, tuple[float, tuple[Guide, ...]]]
         length = guide.to_z_mm - guide.from_z_mm
         levered += guide.clearance_mm * (abs(z_mm - guide.from_z_mm) + abs(guide.to_z_mm - z_mm)) / length
         tilt += 2 * guide.clearance_mm / length
-    links = tuple(
-        Link(g.inner_thing, g.outer_thing, g.clearance_mm, g.bore_mm) for g in chain if g.clearance_mm > 1e-9
-    )
+    links = tuple(Link(g.inner_thing, g.outer_thing, g.clearance_mm, g.bore_mm) for g in chain if g.clearance_mm > 1e-9)
     return Centring(thing.id, offset, levered, degrees(atan(tilt)), links)
 
 
@@ -148,9 +166,7 @@ def chain_in_words(centring: Centring) -> str:
     """The sum behind an offset: 'rod in axle 0.10 + D28 on rod 0.10 = 0.20'."""
     if centring.offset_mm is None:
         return "no chain of nestings reaches the housing"
-    terms = [
-        f"{name_of(link.inner)} in {name_of(link.outer)} {mm(link.clearance_mm)}" for link in centring.chain
-    ]
+    terms = [f"{name_of(link.inner)} in {name_of(link.outer)} {mm(link.clearance_mm)}" for link in centring.chain]
     return (" + ".join(terms) or "held without air") + f" = {mm(centring.offset_mm)}"
 
 
@@ -204,8 +220,7 @@ def centring_findings(
                     "tilted-start",
                     "caution",
                     (pusher.id,),
-                    f"Nothing holds {name_of(pusher.id)} square:"
-                    f" tilted, its face is up to {mm(levered)} off.",
+                    f"Nothing holds {name_of(pusher.id)} square: tilted, its face is up to {mm(levered)} off.",
                     f"tilt {c.tilt_deg or 0.0:.2f} degrees over the overhang",
                     "clearances of the guides times their lever",
                     "Guide the rod at both ends and look from two sides.",

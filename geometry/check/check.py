@@ -12,13 +12,14 @@ from geometry.check.bearing_fit import (
 from geometry.check.centring import centring_findings, centring_of, guides, least_chains
 from geometry.check.collision import collision_findings, lead_in_findings, passage_findings, trapped_findings
 from geometry.check.contact_path import Pair, Press, Run, facing_pairs, force_path, press_of, run
-from geometry.check.finding import Finding, Place, verdict_of, worst_verdict
+from geometry.check.finding import Finding, Place, in_order_of_truth, verdict_of, worst_verdict
 from geometry.check.fixes import with_fixes
 from geometry.check.force import force_band, force_travel_of, torque_band
 from geometry.check.home import home_in_words
 from geometry.check.landing import (
     Landing,
     cup_findings,
+    is_hooked,
     landing_findings,
     landings,
     offset_findings,
@@ -54,6 +55,11 @@ REACHES_SHARE = 0.05
 """A bearing that carries less than this share of the force is not pressed."""
 HELD_SQUARE_SHARE = 0.4
 """A flat landing wider than this share of the bearing holds the pushing part square."""
+
+LOOSE_ROLES = ("axle", "spacer", "insert", "cover")
+TOUCHES_MM = 1e-6
+BEFORE_HOME_MM = 0.15
+"""What is touched only this near to home is not loaded before (play of the balls, give of the faces)."""
 
 CHECKED = (
     "order of the steps and of putting on",
@@ -115,8 +121,18 @@ class _Check:
             pushed_aside=frozenset(self.step.pushed_aside_mm),
         )
         self.pairs: tuple[Pair, ...] = facing_pairs(self.scene)
-        self.needed_mm = needed_travel_mm(job.section, self.step)
+        self.needed_mm = needed_travel_mm(job.section, self.step, self._pushed_along())
         self.root = job.section.rigid_group(job.section.bearing(self.step.bearings[0]).housing)
+
+    def _pushed_along(self) -> frozenset[str]:
+        """Loose bodies that the parts of the turned side touch at the start: they go along."""
+        pushed = set()
+        for pair in self.pairs:
+            for tool, body in ((pair.left, pair.right), (pair.right, pair.left)):
+                drives = tool.side == self.step.stack.driving_side and not tool.loose
+                if drives and body.kind in LOOSE_ROLES and pair.touch.distance_mm < TOUCHES_MM:
+                    pushed.add(body.group)
+        return frozenset(pushed)
 
     def whole(self) -> StepCheck:
         pressed = self._pressed(to_the_end=True)
@@ -164,11 +180,12 @@ class _Check:
         landed = self._landings(pressed)
         pusher, support = self._pusher_and_support(landed)
         held = pusher is not None and pusher.flat and pusher.outer_mm > HELD_SQUARE_SHARE * self._outside_mm()
+        centred = pusher is not None and not is_hooked(job, pusher.tool)
         findings += centring_findings(
             step,
             job.limits,
             self.centring,
-            pusher.tool if pusher else None,
+            pusher.tool if pusher and centred else None,
             support.tool if support else None,
             held_square=held,
         )
@@ -177,9 +194,7 @@ class _Check:
         findings += ledge_findings(job, step, scene, landed)
         share = self._force(pressed).expected / max(pressed.sliding.force_n, 1e-9)
         findings += pressure_between_parts(job, self.pairs, self._face_forces(pressed), share)
-        findings += offset_findings(
-            job, scene, pusher.tool if pusher else None, pusher, self._home_shift(pressed)
-        )
+        findings += offset_findings(job, scene, pusher.tool if pusher else None, pusher, self._home_shift(pressed))
         through_balls = balls_findings(job, step, pressed.to_goal, pressed.sliding.force_n, self._ball_rows())
         findings += through_balls + wrong_ring_findings(job, through_balls, landed)
         return findings
@@ -198,7 +213,7 @@ class _Check:
         if step.operation == "press in":
             findings += loose_spacer_findings(job, step, scene, self.start.state, self._home_shift(pressed))
         findings += self._pushed_out_findings(pressed)
-        if step.operation == "press out":
+        if step.operation == "press out" and not self._hooks(pressed):
             support = self._pusher_and_support(self._landings(pressed))[1]
             findings += cup_findings(scene, support, self._home_shift(pressed))
         findings += trapped_findings(job, step, scene, self._home_shift(pressed))
@@ -230,24 +245,24 @@ class _Check:
         if beyond <= 2 * STOPS_SHORT_MM:
             return []
         target = self.job.section.bearing(self.step.bearings[0])
-        far = (
-            f"nothing stops it within {mm(beyond)}"
-            if not pressed.run.hard_stop
-            else f"it goes {mm(beyond)} too far"
-        )
+        far = f"nothing stops it within {mm(beyond)}" if not pressed.run.hard_stop else f"it goes {mm(beyond)} too far"
         return [
             Finding(
                 "no-depth-stop",
                 "fault",
                 (f"{target.id}.outer",),
                 f"Nothing stops {target.id} at home: {far}.",
-                f"home after {mm(self.needed_mm)};"
-                f" first hard stop after {mm(pressed.run.moments[-1].travel_mm)}",
+                f"home after {mm(self.needed_mm)}; first hard stop after {mm(pressed.run.moments[-1].travel_mm)}",
                 "sweep of the travel",
                 "Use a depth stop, or press by steps and measure.",
                 self._ball_rows().get(target.id),
             )
         ]
+
+    def _hooks(self, pressed: _Pressed) -> bool:
+        """Whether the pull is taken by a part that is hooked in on one side: off the axis on purpose."""
+        pusher = self._pusher_and_support(self._landings(pressed))[0]
+        return pusher is not None and is_hooked(self.job, pusher.tool)
 
     def _pushed_out_findings(self, pressed: _Pressed) -> list[Finding]:
         """A bearing that this step is not meant to move, and does."""
@@ -310,9 +325,7 @@ class _Check:
         rows = {}
         for thing in self.scene.things:
             if thing.kind == "outer ring":
-                rows[thing.id.split(".")[0]] = Place(
-                    (thing.left_mm + thing.right_mm) / 2, 2 * thing.profile.r_min_mm
-                )
+                rows[thing.id.split(".")[0]] = Place((thing.left_mm + thing.right_mm) / 2, 2 * thing.profile.r_min_mm)
         return rows
 
     def _force(self, pressed: _Pressed) -> Band:
@@ -328,14 +341,12 @@ class _Check:
     ) -> StepCheck:
         scene, step = self.scene, self.step
         findings = with_fixes(self.job, self.index, findings)
-        findings = tuple(sorted(findings, key=lambda f: ("fault", "caution", "note").index(f.severity)))
+        findings = in_order_of_truth(findings)
         path: tuple[str, ...] = ()
         force = None
         if pressed is not None:
             groups = {thing.id: thing.group for thing in scene.things}
-            path = force_path(
-                pressed.sliding, start=pressed.press.driver, end=pressed.press.anchor, groups=groups
-            )
+            path = force_path(pressed.sliding, start=pressed.press.driver, end=pressed.press.anchor, groups=groups)
             force = self._force(pressed)
             pusher, support = self._pusher_and_support(self._landings(pressed))
         else:
@@ -362,6 +373,10 @@ class _Check:
             support=support.tool.id if support else None,
         )
 
+    def _balls_before_home_n(self, pressed: _Pressed, id: str) -> float:
+        before = [m for m in pressed.to_goal if m.travel_mm < self.needed_mm - BEFORE_HOME_MM] or [pressed.sliding]
+        return max(moment.balls_n.get(id, 0.0) for moment in before)
+
     def _bearing_forces(self, pressed: _Pressed | None) -> dict[str, BearingForces]:
         if pressed is None:
             return {}
@@ -371,7 +386,7 @@ class _Check:
                 forces[bearing.id] = BearingForces(
                     _most(pressed.to_goal, f"{bearing.id}.outer"),
                     _most(pressed.to_goal, f"{bearing.id}.inner"),
-                    max(m.balls_n.get(bearing.id, 0.0) for m in pressed.to_goal),
+                    self._balls_before_home_n(pressed, bearing.id),
                     self.step.fates.get(bearing.id),
                 )
         return forces
@@ -396,10 +411,7 @@ def _sliding_moment(driven: Run, needed_mm: float) -> Moment:
 def _moments_to_goal(driven: Run, step: Step, needed_mm: float) -> tuple[Moment, ...]:
     """Moments up to the goal: with the firm stop at home going in, until the bearing is free going out."""
     if step.operation == "press in":
-        return (
-            tuple(m for m in driven.moments if m.travel_mm <= needed_mm + 2 * STOPS_SHORT_MM)
-            or driven.moments[:1]
-        )
+        return tuple(m for m in driven.moments if m.travel_mm <= needed_mm + 2 * STOPS_SHORT_MM) or driven.moments[:1]
     return tuple(m for m in driven.moments if m.travel_mm <= needed_mm) or driven.moments[:1]
 
 

@@ -7,7 +7,8 @@ from geometry.job.job import Job, Step
 from geometry.profile.overlap import overlap
 from geometry.profile.remembered import remembered
 from geometry.profile.touch import closing
-from geometry.stack.scene import Scene
+from geometry.section.hollow import mouth_mm, stands_on_rim
+from geometry.stack.scene import Obstacle, Scene
 
 SOURCE = "common material of the sections (Pappus)"
 _overlap = remembered(overlap)
@@ -38,9 +39,7 @@ def collision_findings(job: Job, scene: Scene) -> list[Finding]:
             )
             if common is None:
                 continue
-            place = Place(
-                (common.from_z_mm + common.to_z_mm) / 2, common.inner_radius_mm + common.outer_radius_mm
-            )
+            place = Place((common.from_z_mm + common.to_z_mm) / 2, common.inner_radius_mm + common.outer_radius_mm)
             if "rod" in (one.id, other.id):
                 found.append(_rod_finding(one, other, place))
             else:
@@ -50,8 +49,7 @@ def collision_findings(job: Job, scene: Scene) -> list[Finding]:
                         "fault",
                         (one.id, other.id),
                         f"{name_of(one.id)} and {name_of(other.id)} are in the same place.",
-                        f"they share {common.volume_mm3:.1f} mm³"
-                        f" from z {mm(common.from_z_mm)} to {mm(common.to_z_mm)}",
+                        f"they share {common.volume_mm3:.1f} mm³ from z {mm(common.from_z_mm)} to {mm(common.to_z_mm)}",
                         SOURCE,
                         "Move one of them, or correct its dimensions.",
                         place,
@@ -87,8 +85,13 @@ def passage_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
     found = []
     for obstacle in scene.obstacles:
         part, met = scene.thing(obstacle.part), scene.thing(obstacle.met)
+        if met.side is not None and not part.loose:
+            continue  # follows from the part that it stands on
         code = "cannot-pass" if part.loose else "cannot-reach"
         opening = 2 * met.profile.r_min_mm
+        if part.side != step.stack.driving_side and stands_on_rim(part, met):
+            found.append(_narrow_cup(part, met, obstacle))
+            continue
         found.append(
             Finding(
                 code,
@@ -96,8 +99,7 @@ def passage_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
                 (part.id, met.id),
                 f"{name_of(part.id)} stops {mm(obstacle.missing_mm)} short of its place:"
                 f" it meets {name_of(met.id)} first.",
-                f"outside {mm(2 * part.profile.r_max_mm)}, opening {mm(opening)};"
-                f" {mm(obstacle.missing_mm)} missing",
+                f"outside {mm(2 * part.profile.r_max_mm)}, opening {mm(opening)}; {mm(obstacle.missing_mm)} missing",
                 WAY_SOURCE,
                 f"Use a part that passes {mm(opening)}, or bring it in from the other side.",
                 Place(obstacle.z_mm, obstacle.diameter_mm),
@@ -121,12 +123,25 @@ def passage_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
     return found
 
 
+def _narrow_cup(part: Thing, met: Thing, obstacle: Obstacle) -> Finding:
+    mouth, wide = mouth_mm(part), 2 * met.profile.r_max_mm
+    return Finding(
+        "cup-narrow",
+        "fault",
+        (part.id, met.id),
+        f"{name_of(part.id)} stands on {name_of(met.id)} instead of going over it.",
+        f"mouth {mm(mouth)} < {mm(wide)}; {mm(obstacle.missing_mm)} missing",
+        WAY_SOURCE,
+        f"Use a cup that is wider inside than {mm(wide)}.",
+        Place(obstacle.z_mm, obstacle.diameter_mm),
+        values={"missing_mm": obstacle.missing_mm},
+    )
+
+
 def trapped_findings(job: Job, step: Step, scene: Scene, end_shift: dict[str, float]) -> list[Finding]:
     """Parts that cannot be taken out again once the bearing is where it should be."""
     gone = set(step.bearings) | set(step.goes_along) if step.operation == "press out" else set()
-    assembly = [
-        t for t in scene.things if t.side is None and t.id != "rod" and t.id.split(".")[0] not in gone
-    ]
+    assembly = [t for t in scene.things if t.side is None and t.id != "rod" and t.id.split(".")[0] not in gone]
     found = []
     for thing in scene.things:
         if thing.side is None or thing.kind == "O-ring" or job.part(thing.id.split("@")[0]).goes_in_sideways:
@@ -157,8 +172,7 @@ def trapped_findings(job: Job, step: Step, scene: Scene, end_shift: dict[str, fl
                     "trapped",
                     "caution",
                     (thing.id, own.id, far.id),
-                    f"Afterwards {name_of(thing.id)} is locked in"
-                    f" between {name_of(own.id)} and {name_of(far.id)}.",
+                    f"Afterwards {name_of(thing.id)} is locked in between {name_of(own.id)} and {name_of(far.id)}.",
                     sum_,
                     WAY_SOURCE,
                     "Use a part that passes the bearing.",
@@ -168,9 +182,7 @@ def trapped_findings(job: Job, step: Step, scene: Scene, end_shift: dict[str, fl
     return found
 
 
-def _first_in_way(
-    thing: Thing, assembly: list[Thing], shift: dict[str, float], *, to_left: bool
-) -> Thing | None:
+def _first_in_way(thing: Thing, assembly: list[Thing], shift: dict[str, float], *, to_left: bool) -> Thing | None:
     at = thing.at_mm + shift.get(thing.group, 0.0)
     nearest: tuple[float, Thing] | None = None
     for other in assembly:

@@ -90,6 +90,8 @@ class Press:
     """All that the fits together can hold."""
     must_stay: tuple[tuple[str, str], ...] = ()
     """Outer rings that this step is not meant to move, each with the group that it sits in."""
+    still: frozenset[str] = frozenset()
+    """Groups that are meant to stand still: housings, other bearings, the parts of the standing side."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,12 +135,20 @@ def press_of(scene: Scene, section: Section, step: Step, pairs: tuple[Pair, ...]
         travel_of=(f"{target.id}.outer", section.rigid_group(target.housing)),
         travel_direction=1 if step.towards == "right" else -1,
         slide_limit_n=limit,
+        still=_meant_to_stand_still(scene, section, step),
         must_stay=tuple(
             (f"{b.id}.outer", section.rigid_group(b.housing))
             for b in section.bearings
             if b.id not in step.bearings and {f"{b.id}.outer", section.rigid_group(b.housing)} <= nodes.keys()
         ),
     )
+
+
+def _meant_to_stand_still(scene: Scene, section: Section, step: Step) -> frozenset[str]:
+    housings = {section.rigid_group(bearing.housing) for bearing in section.bearings}
+    others = {f"{b.id}.{ring}" for b in section.bearings if b.id not in step.bearings for ring in ("inner", "outer")}
+    standing = {t.group for t in scene.things if t.side is not None and t.side != step.stack.driving_side}
+    return frozenset(housings | others | standing)
 
 
 def facing_pairs(scene: Scene) -> tuple[Pair, ...]:
@@ -235,9 +245,7 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
     while True:
         nut_step = min(step_mm, _next_event(press, state, rates)) if rates is not None else step_mm
         try:
-            after = advance(
-                press.network, state, {anchor: 0.0, driver: press.nut_direction * (nut + nut_step)}
-            )
+            after = advance(press.network, state, {anchor: 0.0, driver: press.nut_direction * (nut + nut_step)})
         except NetworkError:
             if nut_step <= SHORTEST_NUT_MM:
                 break
@@ -247,9 +255,7 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
         if force > cap and nut_step > SHORTEST_NUT_MM:
             step_mm = max(nut_step / 4, SHORTEST_NUT_MM)
             continue
-        rates = [
-            (b - a) / nut_step for a, b in zip(state.displacements_mm, after.displacements_mm, strict=True)
-        ]
+        rates = [(b - a) / nut_step for a, b in zip(state.displacements_mm, after.displacements_mm, strict=True)]
         nut += nut_step
         state = after
         moments.append(_moment(press, state, nut))
@@ -263,9 +269,7 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
             break
         if not to_the_end and (travel > MOVES_MM or nut > 2.0):
             break
-        step_mm = (
-            min(2 * nut_step, LONGEST_NUT_MM) if nut_step >= step_mm - 1e-12 else max(FIRST_NUT_MM, nut_step)
-        )
+        step_mm = min(2 * nut_step, LONGEST_NUT_MM) if nut_step >= step_mm - 1e-12 else max(FIRST_NUT_MM, nut_step)
     pair, stop = _blocking_pair(press, states) if hard else (None, -1)
     return Run(tuple(moments), hard, pair, stop, pushed_out, tuple(states))
 
@@ -325,9 +329,7 @@ def _contact_force(scene: Scene, link: Link, force: float, shift: dict[str, floa
     if link.by == "balls":
         other = scene.thing(link.groups[1])
         pair = link.groups if force > 0 else link.groups[::-1]
-        return ContactForce(
-            pair, z, 2 * ring.profile.r_max_mm, 2 * other.profile.r_min_mm, abs(force), "balls"
-        )
+        return ContactForce(pair, z, 2 * ring.profile.r_max_mm, 2 * other.profile.r_min_mm, abs(force), "balls")
     diameter = 2 * (ring.profile.r_max_mm if ring.kind == "outer ring" else ring.profile.r_min_mm)
     seat = _seat_thing(scene, link.groups[1], z)
     pair = (ring.id, seat) if force > 0 else (seat, ring.id)
@@ -342,7 +344,10 @@ def _seat_thing(scene: Scene, group: str, z: float) -> str:
 
 
 def _blocking_pair(press: Press, states: list[NetworkState]) -> tuple[tuple[str, str] | None, int]:
-    """The contact that stopped the press: of those that carry now, the one that closed last; and when."""
+    """The contact that stopped the press, and when it closed: of those that carry now, the one that closed last.
+
+    Where several closed at once, as when nothing moves at all, it is the one between what should move and what holds.
+    """
     last = states[-1].forces_n
     force = max((abs(value) for value in last), default=0.0)
     closed_at: list[tuple[int, float, Pair]] = []
@@ -354,8 +359,13 @@ def _blocking_pair(press: Press, states: list[NetworkState]) -> tuple[tuple[str,
     if not closed_at:
         return None, -1
     latest = max(first for first, _, _ in closed_at)
-    pair = max((row for row in closed_at if row[0] == latest), key=lambda row: row[1])[2]
+    pair = max((row for row in closed_at if row[0] == latest), key=lambda row: (_parts_ways(press, row[2]), row[1]))[2]
     return (pair.left.id, pair.right.id), latest
+
+
+def _parts_ways(press: Press, pair: Pair) -> bool:
+    """Whether one of the two is meant to move and the other to stand still: where what moves meets what holds."""
+    return (pair.left.group in press.still) != (pair.right.group in press.still)
 
 
 def _is_closed(link: Link, state: NetworkState) -> bool:

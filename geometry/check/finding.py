@@ -1,5 +1,6 @@
 """Finding: one result of the check, and the verdict that findings lead to."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -41,6 +42,28 @@ class Finding:
     certainty: Certainty = "certain"
     values: dict[str, float] = field(default_factory=dict)
     fix: Fix | None = None
+
+
+ORDER_OF_TRUTH = (
+    "wrong-order", "no-reaction", "thread-mismatch", "spacer-long", "spacer-short", "no-contact", "no-press-possible",
+    "ledge-none", "wrong-ring", "against-shoulder", "retaining-ring-in-the-way", "seal-touched", "keep-off-face",
+    "screw-head-contact", "thin-lip", "collides", "cannot-pass", "cannot-reach", "cup-narrow", "cup-shallow",
+    "travel-short", "stopped-early", "no-depth-stop", "rod-short", "thread-engagement", "thread-bottoms",
+    "back-to-front", "balls-overloaded", "balls-loaded", "floating", "off-centre", "spacer-loose", "scrapes-bore", "ring-partly-covered",
+    "edge-contact", "part-overstressed",
+)  # fmt: skip
+"""What is told first: right contact, way in and out, travel, balls, centring, strength; the rest after these."""
+
+
+def in_order_of_truth(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Faults before cautions before notes; within each, what makes the others pointless comes first."""
+    severities = ("fault", "caution", "note")
+
+    def rank(finding: Finding) -> tuple[int, int]:
+        known = finding.code in ORDER_OF_TRUTH
+        return severities.index(finding.severity), ORDER_OF_TRUTH.index(finding.code) if known else len(ORDER_OF_TRUTH)
+
+    return tuple(sorted(findings, key=rank))
 
 
 def verdict_of(findings: tuple[Finding, ...], *, unchecked: tuple[str, ...] = ()) -> Verdict:

@@ -70,9 +70,7 @@ def torque_band(job: Job, step: Step, scene: Scene, force: Band) -> Band | None:
 
 
 def _stands_on_thrust_bearing(job: Job, step: Step) -> bool:
-    clamped = [
-        job.part(p.part) for p in step.stack.parts if p.side == step.stack.driving_side and not p.loose
-    ]
+    clamped = [job.part(p.part) for p in step.stack.parts if p.side == step.stack.driving_side and not p.loose]
     inward = clamped if step.stack.driving_side == "left" else clamped[::-1]
     return len(inward) > 1 and inward[1].kind == "thrust bearing"
 

@@ -57,9 +57,7 @@ def inner_hold(section: Section, bearing: Bearing, *, loss_share: float = 1.0) -
     """How the inner ring is held on its axle; None where it is loose or there is none."""
     if bearing.axle is None or inner_interference_mm(section, bearing) <= 0.0:
         return None
-    return _inner_hold(
-        section.body(bearing.axle), bearing, inner_interference_mm(section, bearing), loss_share
-    )
+    return _inner_hold(section.body(bearing.axle), bearing, inner_interference_mm(section, bearing), loss_share)
 
 
 def press_friction(operation: str) -> float:
@@ -127,9 +125,7 @@ def _inner_hold(axle: Body, bearing: Bearing, interference_mm: float, loss_share
 
 def _hold(load: Callable[[float], SeatLoad], way_mm: float) -> SeatHold:
     shares = [i / (POINTS - 1) for i in range(POINTS)]
-    rows = [
-        (way_mm * share, load(way_mm * share).contact_force_n if share < 1.0 else 0.0) for share in shares
-    ]
+    rows = [(way_mm * share, load(way_mm * share).contact_force_n if share < 1.0 else 0.0) for share in shares]
     return SeatHold(tuple(rows))
 
 
@@ -166,9 +162,7 @@ def ball_mm(m: Measures) -> float:
 def _groove_area_mm2(m: Measures) -> float:
     """Area that the raceway groove takes from a ring's section: a circle of 0.53 balls, 0.165 balls deep."""
     radius, depth = 0.53 * ball_mm(m), 0.165 * ball_mm(m)
-    return radius**2 * acos((radius - depth) / radius) - (radius - depth) * sqrt(
-        2 * radius * depth - depth**2
-    )
+    return radius**2 * acos((radius - depth) / radius) - (radius - depth) * sqrt(2 * radius * depth - depth**2)
 
 
 def _grooved_outer_bore_mm(m: Measures) -> float:

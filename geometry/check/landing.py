@@ -140,12 +140,7 @@ def _face_at(faces: tuple[Face, ...], z: float, inner: float, outer: float) -> t
     """Inner and outer radius of the flat face in a plane that spans the radii given; of a cone, those."""
     low, high = inner, outer
     for r0, r1, z0, z1 in faces:
-        if (
-            abs(z0 - z) < SAME_PLANE_MM
-            and abs(z1 - z) < SAME_PLANE_MM
-            and r0 <= high + 1e-6
-            and r1 >= low - 1e-6
-        ):
+        if abs(z0 - z) < SAME_PLANE_MM and abs(z1 - z) < SAME_PLANE_MM and r0 <= high + 1e-6 and r1 >= low - 1e-6:
             low, high = min(low, r0), max(high, r1)
     return low, high
 
@@ -162,7 +157,7 @@ def landing_findings(
         found += _zone_findings(job.section, landing)
         found += _kind_findings(landing, job.limits)
         if landing.flat:
-            found += _width_findings(landing, job.limits)
+            found += [] if is_hooked(job, landing.tool) else _width_findings(landing, job.limits)
             found += _pressure_findings(job, landing, landing.force_n * scale)
         else:
             found.append(
@@ -180,6 +175,11 @@ def landing_findings(
     return found
 
 
+def is_hooked(job: Job, tool: Thing) -> bool:
+    """Whether a tool part is hooked in from one side: off the axis on purpose, and judged by its ledge."""
+    return job.part(tool.id.split("@")[0]).goes_in_sideways
+
+
 def _zone_findings(section: Section, landing: Landing) -> list[Finding]:
     found = []
     offset = landing.offset_mm or 0.0
@@ -188,11 +188,7 @@ def _zone_findings(section: Section, landing: Landing) -> list[Finding]:
         at_home = zone.face_z_mm + landing.on.at_mm
         if zone.body != landing.on.id or not facing_tool or abs(at_home - landing.z_mm) > ZONE_REACH_MM:
             continue
-        reach_in = (
-            landing.inner_mm - 2 * offset
-            if landing.tool_inner_mm >= landing.on_inner_mm
-            else landing.inner_mm
-        )
+        reach_in = landing.inner_mm - 2 * offset if landing.tool_inner_mm >= landing.on_inner_mm else landing.inner_mm
         reach_out = min(landing.tool_outer_mm + 2 * offset, landing.on_outer_mm)
         if reach_in < zone.to_mm - 1e-9 and reach_out > zone.from_mm + 1e-9:
             found.append(
@@ -336,8 +332,7 @@ def _pressure_findings(job: Job, landing: Landing, force: float) -> list[Finding
                 "fault" if share >= 1.0 else "caution",
                 (thing.id,),
                 f"{name_of(thing.id)} carries {pressure:.0f} MPa on its face; {name} bears {allowable:.0f}.",
-                f"{force:.0f} N / {area:.1f} mm² = {pressure:.0f} MPa;"
-                f" {100 * share:.0f} % of {allowable:.0f} MPa",
+                f"{force:.0f} N / {area:.1f} mm² = {pressure:.0f} MPa; {100 * share:.0f} % of {allowable:.0f} MPa",
                 "force over the area touched at the worst offset; allowable: facts/materials.csv",
                 "Use a part of harder material or with a wider face.",
                 landing.place,
@@ -371,9 +366,7 @@ def offset_findings(
     return _bore_findings(scene, pusher, landing, home_shift) + _seal_findings(job.section, pusher, landing)
 
 
-def _bore_findings(
-    scene: Scene, pusher: Thing, landing: Landing, home_shift: dict[str, float]
-) -> list[Finding]:
+def _bore_findings(scene: Scene, pusher: Thing, landing: Landing, home_shift: dict[str, float]) -> list[Finding]:
     offset = landing.offset_mm or 0.0
     found = []
     for housing in scene.things:
@@ -395,8 +388,7 @@ def _bore_findings(
                     "scrapes-bore" if scrapes else "edge-contact",
                     "fault" if scrapes else "caution",
                     (pusher.id, housing.id),
-                    f"Hanging to one side, {name_of(pusher.id)} catches"
-                    f" the edge of the bore of {name_of(housing.id)}.",
+                    f"Hanging to one side, {name_of(pusher.id)} catches the edge of the bore of {name_of(housing.id)}.",
                     f"offset {mm(offset)} - clearance {mm(nest.radial_clearance_mm)} to one side"
                     f" = {mm(over)} over the edge",
                     "worst offset at the start against the bore entered later",

@@ -1,7 +1,9 @@
 """Ledge: what a spacer pushed aside leaves bare of a ring's face for a part that is hooked in."""
 
+from dataclasses import replace
+
 from geometry.check.finding import Finding
-from geometry.check.landing import Landing
+from geometry.check.landing import Landing, is_hooked
 from geometry.check.wording import mm, name_of
 from geometry.job.job import Job, Step
 from geometry.profile.transverse import Ledge, ledge
@@ -18,12 +20,33 @@ def ledge_findings(job: Job, step: Step, scene: Scene, landed: tuple[Landing, ..
     for landing in landed:
         if landing.on.kind != "inner ring" or landing.tool.side is None:
             continue
-        if not job.part(landing.tool.id.split("@")[0]).goes_in_sideways:
+        if not is_hooked(job, landing.tool):
             continue
         bearing = job.section.bearing(landing.on.id.split(".")[0])
         for id, aside in step.pushed_aside_mm.items():
             found += _judged(job, bearing, id, _side_play(job, id, aside), landing)
-    return found
+        for id in _in_the_way(step, scene, landing):
+            found += _judged(job, bearing, id, 0.0, landing)
+    return found + _nothing_to_push_on(found)
+
+
+def _in_the_way(step: Step, scene: Scene, landing: Landing) -> list[str]:
+    """Spacers beside the ring that nobody pushes aside."""
+    beside = [
+        thing.id
+        for thing in scene.things
+        if thing.kind == "spacer" and min(abs(thing.left_mm - landing.z_mm), abs(thing.right_mm - landing.z_mm)) < 1.0
+    ]
+    return [id for id in beside if id not in step.pushed_aside_mm]
+
+
+def _nothing_to_push_on(found: list[Finding]) -> list[Finding]:
+    """A hooked part without a ledge pushes nothing."""
+    return [
+        replace(finding, code="no-contact", message=f"{name_of(finding.bodies[-1])} finds nothing to push on.")
+        for finding in found
+        if finding.code == "ledge-none"
+    ]
 
 
 def _side_play(job: Job, id: str, wanted: float) -> float:
@@ -63,8 +86,7 @@ def _judged(job: Job, bearing: Bearing, spacer: str, aside: float, landing: Land
                 f" on the {name_of(bearing.id + '.inner')}.",
                 sum_,
                 SOURCE,
-                f"Push {name_of(spacer)} at least {enough}"
-                " aside, or pull the bearing another way.",
+                f"Push {name_of(spacer)} at least {enough} aside, or pull the bearing another way.",
                 landing.place,
                 values=values,
             )
@@ -78,8 +100,7 @@ def _judged(job: Job, bearing: Bearing, spacer: str, aside: float, landing: Land
                 f"The ledge on the {name_of(bearing.id + '.inner')} is only {mm(bare.width_mm)} wide.",
                 sum_,
                 SOURCE,
-                f"Hold {name_of(spacer)} fully aside with a keeper, at least"
-                f" {enough}, and watch the toe.",
+                f"Hold {name_of(spacer)} fully aside with a keeper, at least {enough}, and watch the toe.",
                 landing.place,
                 values=values,
             )

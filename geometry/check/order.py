@@ -32,8 +32,7 @@ def instruction_findings(job: Job, index: int) -> list[Finding]:
         found.append(
             _departure(
                 step.bearings,
-                f"the maker wants {wanted.first_bearing} first,"
-                f" this step begins with {', '.join(step.bearings)}",
+                f"the maker wants {wanted.first_bearing} first, this step begins with {', '.join(step.bearings)}",
             )
         )
     elif first and wanted.first_towards is not None and wanted.first_towards != step.towards:

@@ -12,6 +12,7 @@ from geometry.parts.forms import Rod
 from geometry.parts.part import ToolPart
 from geometry.section.bearing import Bearing, measures
 from geometry.section.body import profile_of
+from geometry.section.hollow import stands_on_rim
 from geometry.section.section import Section
 from geometry.section.things import inner_interference_mm, outer_interference_mm
 from geometry.stack.scene import Scene
@@ -22,23 +23,25 @@ BALL_LAG_MM = 0.15
 """Lag of a ring behind the one that is pushed (play of the balls, give of the faces), left out of figures."""
 
 
-def needed_travel_mm(section: Section, step: Step) -> float:
-    """Travel of the step: out of the tight bore, or from the start at the mouth to home; never the width."""
-    return max(_needed_mm(section, step, section.bearing(id)) for id in step.bearings)
+def needed_travel_mm(section: Section, step: Step, pushed_along: frozenset[str] = frozenset()) -> float:
+    """Travel of the step: out of the tight bore, or from the start at the mouth to home; never the width.
+
+    `pushed_along`: groups of loose bodies that are pushed themselves, beside those that the step says go along.
+    """
+    along = frozenset(step.goes_along) | pushed_along
+    return max(_needed_mm(section, step, section.bearing(id), along) for id in step.bearings)
 
 
-def _needed_mm(section: Section, step: Step, bearing: Bearing) -> float:
+def _needed_mm(section: Section, step: Step, bearing: Bearing, along: frozenset[str]) -> float:
     if step.operation == "press in":
         return abs(start_shift_mm(bearing, step.start_z_mm.get(bearing.id)))
     m = measures(bearing)
     if step.towards != bearing.leaves:
         return m.width_mm
     out_of_bore = (
-        bearing.mouth_z_mm - m.outer_from_z_mm
-        if bearing.leaves == "right"
-        else m.outer_to_z_mm - bearing.mouth_z_mm
+        bearing.mouth_z_mm - m.outer_from_z_mm if bearing.leaves == "right" else m.outer_to_z_mm - bearing.mouth_z_mm
     )
-    axle_stays = bearing.axle is not None and section.rigid_group(bearing.axle) not in step.goes_along
+    axle_stays = bearing.axle is not None and section.rigid_group(bearing.axle) not in along
     if axle_stays and inner_interference_mm(section, bearing) > 0.0:
         off_axle = _off_axle_mm(section, bearing)
         return max(off_axle, out_of_bore) if outer_interference_mm(section, bearing) > 0.0 else off_axle
@@ -120,11 +123,7 @@ def rod_findings(job: Job, step: Step, scene: Scene, use: RodUse | None) -> list
     rod = job.part(stack.rod)
     for one, duty in ((scene.driver, "turned"), (scene.anchor, "standing")):
         if one is None:
-            side = (
-                stack.driving_side
-                if duty == "turned"
-                else {"left": "right", "right": "left"}[stack.driving_side]
-            )
+            side = stack.driving_side if duty == "turned" else {"left": "right", "right": "left"}[stack.driving_side]
             found.append(
                 Finding(
                     "no-reaction",
@@ -227,8 +226,7 @@ def _length_findings(use: RodUse, scene: Scene, rod: ToolPart) -> list[Finding]:
                 "rod-short",
                 "note",
                 nuts,
-                f"Only {mm(use.spare_mm)} of rod is left over;"
-                " two pitches showing at each nut would be good.",
+                f"Only {mm(use.spare_mm)} of rod is left over; two pitches showing at each nut would be good.",
                 f"{mm(use.length_mm)} - {mm(use.needed_mm)} = {mm(use.spare_mm)}",
                 "common practice",
             )
@@ -285,9 +283,7 @@ def _why_stopped(
     target = step.bearings[0]
     m = measures(section.bearing(target))
     outside = mm(m.outside_mm)
-    ring = next(
-        (t for t in pair if t.id.startswith(f"{target}.") or t.id.split(".")[0] in step.bearings), None
-    )
+    ring = next((t for t in pair if t.id.startswith(f"{target}.") or t.id.split(".")[0] in step.bearings), None)
     rest = next((t for t in pair if t is not ring), other)
     circlip = next((t for t in pair if t.kind == "circlip"), None)
     tools = [t for t in pair if t.side is not None]
@@ -306,12 +302,7 @@ def _why_stopped(
             f"Use a drift whose face lies on a ring: inner {mm(m.bore_mm)} to {mm(m.inner_face_outside_mm)},"
             f" outer {mm(m.outer_face_inside_mm)} to {outside}.",
         )
-    if (
-        ring is not None
-        and not tools
-        and step.operation == "press out"
-        and rest.kind in ("housing", "insert", "cover")
-    ):
+    if ring is not None and not tools and step.operation == "press out" and rest.kind in ("housing", "insert", "cover"):
         leaves = section.bearing(target).leaves
         return (
             "against-shoulder",
@@ -320,7 +311,7 @@ def _why_stopped(
         )
     if len(far) == 1 and not pushing:
         moving = next(t for t in pair if t is not far[0])
-        if _stands_on_rim(far[0], moving):
+        if stands_on_rim(far[0], moving):
             return (
                 "cup-narrow",
                 f"{name_of(moving.id)} does not go into {name_of(far[0].id)}: it meets the rim.",
@@ -328,6 +319,12 @@ def _why_stopped(
             )
         return "cup-shallow", f"{names} before the bearing is {_goal(step)}.", f"Use a cup at least {missing} deeper."
     if pushing and not far:
+        if step.operation == "press in" and any(t.kind == "axle" for t in pair):
+            return (
+                "stopped-early",
+                f"{names} before the bearing is home; it will feel like home.",
+                f"Use a drift at least {missing} deeper inside.",
+            )
         if step.operation == "press in":
             return (
                 "stopped-early",
@@ -348,23 +345,8 @@ def _goal(step: Step) -> str:
     return "home" if step.operation == "press in" else "free"
 
 
-def _stands_on_rim(cup: Thing, moving: Thing) -> bool:
-    """Whether the moving thing is too wide for the hollow of a cup that has one."""
-    work_is_right = cup.side == "left"
-    faces = cup.profile.faces_right if work_is_right else cup.profile.faces_left
-    end = max(max(f[2], f[3]) for f in faces) if work_is_right else min(min(f[2], f[3]) for f in faces)
-    rim = [f for f in faces if abs(f[2] - end) < 1e-6 and abs(f[3] - end) < 1e-6]
-    deeper = [f for f in faces if f not in rim]
-    if not rim or not deeper:
-        return False
-    mouth = min(f[0] for f in rim)
-    return moving.profile.r_max_mm > mouth + 1e-9 and any(f[0] < mouth for f in deeper)
-
-
 def _meeting_place(one: Thing, other: Thing) -> Place:
     inner = max(one.profile.r_min_mm, other.profile.r_min_mm)
     outer = min(one.profile.r_max_mm, other.profile.r_max_mm)
-    left, right = (
-        (one, other) if one.left_mm + one.right_mm <= other.left_mm + other.right_mm else (other, one)
-    )
+    left, right = (one, other) if one.left_mm + one.right_mm <= other.left_mm + other.right_mm else (other, one)
     return Place((min(left.right_mm, right.right_mm) + max(left.left_mm, right.left_mm)) / 2, inner + outer)

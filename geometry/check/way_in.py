@@ -21,8 +21,7 @@ def no_way_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
                     "no-press-possible",
                     "fault",
                     (f"{id}.inner", f"{id}.outer"),
-                    f"No part of a ring of {id} can be reached from the {side}:"
-                    " it needs a puller from outside.",
+                    f"No part of a ring of {id} can be reached from the {side}: it needs a puller from outside.",
                     f"smallest opening {mm(openings)}, bore of the bearing {mm(2 * ring.profile.r_min_mm)}",
                     "faces seen along the axis",
                     "Use a puller for the bore, or ask the maker of the hub.",

@@ -119,7 +119,7 @@ class Job(Record, frozen=True):
             for name in ("take_off", "put_on", "goes_along", "pushed_aside_mm"):
                 _known(f"{where}: {name}", tuple(getattr(step, name)), bodies)
             used = tuple(part.part for part in step.stack.parts) + (
-                (step.stack.rod,) if step.stack.rod else ()
+                (step.stack.rod,) if step.stack.rod is not None else ()
             )
             _known(f"{where}: stack", used, set(part_ids))
 

@@ -28,6 +28,11 @@ def mirrored_section(section: Section) -> Section:
     )
 
 
+def turned(z_mm: float) -> float:
+    """The place on the other side of z = 0, as exact as a drawing needs (1e-9 mm)."""
+    return round(0.0 - z_mm, 9)
+
+
 def other(side: Side) -> Side:
     return "left" if side == "right" else "right"
 
@@ -36,16 +41,16 @@ def _shape(shape: Shape) -> Shape:
     return Shape(
         slices=tuple(_slice(one) for one in reversed(shape.slices)),
         edges=tuple(
-            EdgeBreak(0.0 - edge.z_mm, edge.diameter_mm, edge.size_mm, edge.form) for edge in shape.edges
+            EdgeBreak(turned(edge.z_mm), edge.diameter_mm, edge.size_mm, edge.form) for edge in shape.edges
         ),
-        outlines=tuple(tuple((0.0 - z, d) for z, d in reversed(outline)) for outline in shape.outlines),
+        outlines=tuple(tuple((turned(z), d) for z, d in reversed(outline)) for outline in shape.outlines),
     )
 
 
 def _slice(one: Slice) -> Slice:
     return Slice(
-        from_z_mm=0.0 - one.to_z_mm,
-        to_z_mm=0.0 - one.from_z_mm,
+        from_z_mm=turned(one.to_z_mm),
+        to_z_mm=turned(one.from_z_mm),
         outside_mm=one.outside_end_mm,
         bore_mm=one.bore_end_mm,
         outside_to_mm=None if one.outside_to_mm is None else one.outside_mm,
@@ -58,7 +63,7 @@ def _body(body: Body) -> Body:
 
 
 def _zone(zone: KeepOff) -> KeepOff:
-    return replace(zone, face_z_mm=0.0 - zone.face_z_mm, facing=other(zone.facing))
+    return replace(zone, face_z_mm=turned(zone.face_z_mm), facing=other(zone.facing))
 
 
 def _bearing(bearing: Bearing) -> Bearing:
@@ -66,10 +71,10 @@ def _bearing(bearing: Bearing) -> Bearing:
     has_ends = bearing.inner_from_z_mm is not None or bearing.inner_to_z_mm is not None
     return replace(
         bearing,
-        outer_from_z_mm=0.0 - m.outer_to_z_mm,
-        inner_from_z_mm=0.0 - m.inner_to_z_mm if has_ends else None,
-        inner_to_z_mm=0.0 - m.inner_from_z_mm if has_ends else None,
-        mouth_z_mm=0.0 - bearing.mouth_z_mm,
+        outer_from_z_mm=turned(m.outer_to_z_mm),
+        inner_from_z_mm=turned(m.inner_to_z_mm) if has_ends else None,
+        inner_to_z_mm=turned(m.inner_from_z_mm) if has_ends else None,
+        mouth_z_mm=turned(bearing.mouth_z_mm),
         leaves=other(bearing.leaves),
         seals=turned_round(bearing.seals),
         open_side=None if bearing.open_side is None else other(bearing.open_side),
@@ -82,7 +87,7 @@ def _step(section: Section, step: Step, lengths: dict[str, float]) -> Step:
         step,
         towards=other(step.towards),
         stack=_stack(step.stack, lengths),
-        start_z_mm={id: 0.0 - (z + widths[id]) for id, z in step.start_z_mm.items()},
+        start_z_mm={id: turned(z + widths[id]) for id, z in step.start_z_mm.items()},
         open_side={id: other(side) for id, side in step.open_side.items()},
     )
 
@@ -92,7 +97,7 @@ def _stack(stack: Stack, lengths: dict[str, float]) -> Stack:
         replace(
             stacked,
             side=other(stacked.side),
-            z_mm=None if stacked.z_mm is None else 0.0 - (stacked.z_mm + lengths[stacked.part]),
+            z_mm=None if stacked.z_mm is None else turned(stacked.z_mm + lengths[stacked.part]),
         )
         for stacked in reversed(stack.parts)
     )

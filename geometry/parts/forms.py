@@ -64,6 +64,11 @@ class Handle(Form, frozen=True, tag="handle"):
     bore_mm: float
     hub_length_mm: float
 
+    def __post_init__(self) -> None:
+        if self.hub_length_mm > self.length_mm:
+            raise ValueError(f"hub_length_mm {self.hub_length_mm:g} must not exceed length_mm {self.length_mm:g}")
+        Form.__post_init__(self)
+
     def shape(self) -> Shape:
         return turned_from(
             (0.0, self.length_mm - self.hub_length_mm, self.swing_mm, self.bore_mm),
@@ -116,6 +121,11 @@ class Relieved(Form, frozen=True, tag="relieved"):
     bore_mm: float
     pilot_mm: float = 0.0
     pilot_length_mm: float = 0.0
+
+    def __post_init__(self) -> None:
+        if self.relief_mm and self.pilot_mm >= self.rim_inside_mm:
+            raise ValueError(f"pilot_mm {self.pilot_mm:g} must be less than rim_inside_mm {self.rim_inside_mm:g}")
+        Form.__post_init__(self)
 
     def shape(self) -> Shape:
         floor = self.body_length_mm
@@ -171,6 +181,13 @@ class Toe(Form, frozen=True, tag="toe"):
     length_mm: float
     bore_mm: float
     arc_deg: float = 180.0
+
+    def __post_init__(self) -> None:
+        if self.toe_length_mm > self.length_mm:
+            raise ValueError(f"toe_length_mm {self.toe_length_mm:g} must not exceed length_mm {self.length_mm:g}")
+        if not 0.0 < self.arc_deg <= 360.0:
+            raise ValueError(f"arc_deg {self.arc_deg:g} must lie between 0 and 360")
+        Form.__post_init__(self)
 
     def shape(self) -> Shape:
         step = self.length_mm - self.toe_length_mm

@@ -55,6 +55,8 @@ class Bearing(Record, frozen=True):
         for name in ("bore_mm", "outside_mm", "width_mm", "corner_mm", "seal_recess_mm",
                      "inner_face_outside_mm", "outer_face_inside_mm"):  # fmt: skip
             require_length(name, getattr(self, name))
+        for name in ("outer_from_z_mm", "mouth_z_mm", "inner_from_z_mm", "inner_to_z_mm"):
+            require_length(name, getattr(self, name), signed=True)
         if not self.designation and None in (self.bore_mm, self.outside_mm, self.width_mm):
             raise ValueError("a bearing needs a designation or bore_mm, outside_mm and width_mm")
         for name in ("outer_interference_mm", "inner_interference_mm"):
@@ -106,9 +108,7 @@ def measures(bearing: Bearing) -> Measures:
         size.outer_face_inside_mm if size else outside - 0.22 * (outside - bore)
     )
     smallest = size.corner_min_mm if size else 0.3
-    largest = (
-        size.corner_max_radial_mm if size else corner_limits(corner_min_mm=0.3, bore_mm=bore).max_radial_mm
-    )
+    largest = size.corner_max_radial_mm if size else corner_limits(corner_min_mm=0.3, bore_mm=bore).max_radial_mm
     corner = bearing.corner_mm if bearing.corner_mm is not None else (smallest + largest) / 2
     band = (bearing.corner_mm, bearing.corner_mm) if bearing.corner_mm is not None else (smallest, largest)
     if not bore + 2 * corner < inner_face < outer_face < outside - 2 * corner:
@@ -118,13 +118,16 @@ def measures(bearing: Bearing) -> Measures:
             f" must grow in this order, with room for corners of {corner:g}"
         )
     left = bearing.outer_from_z_mm
+    inner_from = left if bearing.inner_from_z_mm is None else bearing.inner_from_z_mm
+    inner_to = left + width if bearing.inner_to_z_mm is None else bearing.inner_to_z_mm
+    if width <= 0.0 or inner_to <= inner_from:
+        raise ValueError(f"bearing {bearing.id}: each ring needs a width, from its left to its right face")
     return Measures(
         bore_mm=bore, outside_mm=outside, width_mm=width,
         inner_face_outside_mm=inner_face, outer_face_inside_mm=outer_face,
         corner_mm=corner, corner_band_mm=band,
         outer_from_z_mm=left, outer_to_z_mm=left + width,
-        inner_from_z_mm=left if bearing.inner_from_z_mm is None else bearing.inner_from_z_mm,
-        inner_to_z_mm=left + width if bearing.inner_to_z_mm is None else bearing.inner_to_z_mm,
+        inner_from_z_mm=inner_from, inner_to_z_mm=inner_to,
         size=size,
     )  # fmt: skip
 

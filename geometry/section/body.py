@@ -31,6 +31,13 @@ class Slice(Record, frozen=True):
     bore_to_mm: float | None = None
 
     def __post_init__(self) -> None:
+        along = -LARGEST_MM <= self.from_z_mm < self.to_z_mm <= LARGEST_MM
+        if (
+            along
+            and 0.0 <= self.bore_mm < self.outside_mm <= LARGEST_MM
+            and self.outside_to_mm is self.bore_to_mm is None
+        ):
+            return  # most slices; libraries of thousands of jobs are read
         for name in ("from_z_mm", "to_z_mm", "outside_mm", "bore_mm", "outside_to_mm", "bore_to_mm"):
             require_length(name, getattr(self, name), signed=name.endswith("z_mm"))
         if self.to_z_mm <= self.from_z_mm:
@@ -131,22 +138,15 @@ def profile_of(shape: Shape) -> Profile:
     if shape.outlines:
         return profile(tuple(tuple((z, d / 2) for z, d in outline) for outline in shape.outlines))
     solid = turned(
-        [
-            (s.from_z_mm, s.to_z_mm, s.outside_mm, s.outside_end_mm, s.bore_mm, s.bore_end_mm)
-            for s in shape.slices
-        ]
+        [(s.from_z_mm, s.to_z_mm, s.outside_mm, s.outside_end_mm, s.bore_mm, s.bore_end_mm) for s in shape.slices]
     )
     if not shape.edges:
         return solid
-    return with_edges_broken(
-        solid, [BrokenEdge(e.z_mm, e.diameter_mm / 2, e.size_mm, e.form) for e in shape.edges]
-    )
+    return with_edges_broken(solid, [BrokenEdge(e.z_mm, e.diameter_mm / 2, e.size_mm, e.form) for e in shape.edges])
 
 
 def cylinder(from_z_mm: float, to_z_mm: float, *, outside_mm: float, bore_mm: float = 0.0) -> Slice:
     """A plain slice, for shapes built in code."""
     if to_z_mm <= from_z_mm:
-        raise InputError(
-            "slice", found=f"{from_z_mm:g} to {to_z_mm:g}", expected="an end to the right of its start"
-        )
+        raise InputError("slice", found=f"{from_z_mm:g} to {to_z_mm:g}", expected="an end to the right of its start")
     return Slice(from_z_mm=from_z_mm, to_z_mm=to_z_mm, outside_mm=outside_mm, bore_mm=bore_mm)

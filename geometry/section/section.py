@@ -21,15 +21,11 @@ class Section(Record, frozen=True):
         bodies = {body.id: body for body in self.bodies}
         for body in self.bodies:
             if body.joined_to is not None and body.joined_to not in bodies:
-                raise ValueError(
-                    f"body '{body.id}': joined_to '{body.joined_to}' is not a body ({', '.join(bodies)})"
-                )
+                raise ValueError(f"body '{body.id}': joined_to '{body.joined_to}' is not a body ({', '.join(bodies)})")
         for bearing in self.bearings:
             for name, value in (("housing", bearing.housing), ("axle", bearing.axle)):
                 if value is not None and value not in bodies:
-                    raise ValueError(
-                        f"bearing '{bearing.id}': {name} '{value}' is not a body ({', '.join(bodies)})"
-                    )
+                    raise ValueError(f"bearing '{bearing.id}': {name} '{value}' is not a body ({', '.join(bodies)})")
         for zone in self.keep_off:
             if zone.body not in bodies:
                 raise ValueError(f"keep_off: body '{zone.body}' is not a body ({', '.join(bodies)})")

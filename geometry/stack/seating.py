@@ -90,8 +90,12 @@ class _Seating:
         self.adrift: list[str] = []
 
     def seat_side(self, side: Side) -> None:
+        """Seat the parts of one side; what is clamped behind a part that meets nothing yet waits with it."""
+        is_waiting = False
         for place in self.stack.side(side):
-            if not self.seat_part(place):
+            clamped = not self.stack.parts[place].loose
+            if (is_waiting and clamped) or not self.seat_part(place):
+                is_waiting = is_waiting or clamped
                 self.waiting.append(place)
 
     def seat_part(self, place: int) -> bool:
@@ -138,18 +142,12 @@ class _Seating:
         profile = stacked_profile(part, stacked)
         others = [*self.assembly, *self.seated.values()]
         if stacked.side == "left":
-            left = (
-                min((one.left_mm for one in others), default=0.0)
-                - 10.0
-                - (profile.z_max_mm - profile.z_min_mm)
-            )
+            left = min((one.left_mm for one in others), default=0.0) - 10.0 - (profile.z_max_mm - profile.z_min_mm)
         else:
             left = max((one.right_mm for one in others), default=0.0) + 10.0
         name = self.names[place]
         at = placed(profile, left)
-        return Thing(
-            name, profile, at, name, part.kind, stacked.side, place, stacked.loose or not part.carries_force
-        )
+        return Thing(name, profile, at, name, part.kind, stacked.side, place, stacked.loose or not part.carries_force)
 
     def apart(self, pushed_aside: frozenset[str]) -> list[tuple[str, str]]:
         """Pairs of a hooked part and what it was tilted past: all but the ring it hooks and the stack."""
@@ -175,16 +173,10 @@ class _Seating:
         far = max if side == "left" else min
         return far(rings, key=lambda ring: ring.left_mm, default=None)
 
-    def _loose(
-        self, thing: Thing, stacked: StackPart, left_mm: float, met: tuple[Thing, Touch] | None
-    ) -> Thing:
+    def _loose(self, thing: Thing, stacked: StackPart, left_mm: float, met: tuple[Thing, Touch] | None) -> Thing:
         goal = placed(thing.profile, left_mm)
         way = (goal - thing.at_mm) * (1 if stacked.side == "left" else -1)
-        if (
-            met is not None
-            and met[1].distance_mm < way - REACH_MM
-            and not self.parts[stacked.part].goes_in_sideways
-        ):
+        if met is not None and met[1].distance_mm < way - REACH_MM and not self.parts[stacked.part].goes_in_sideways:
             self.obstacles.append(_obstacle(thing.id, met[0].id, way - met[1].distance_mm, met[1]))
         return replace(thing, at_mm=goal)
 

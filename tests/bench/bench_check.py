@@ -38,7 +38,7 @@ def seconds_and_ratio(work: Callable[[], object], rounds: int) -> tuple[float, f
 
 
 def dragged(job: Job, index: int) -> Job:
-    """The job with one more part each time, as while a part is dragged: nothing of the stack is remembered as a whole."""
+    """The same job as another object, as while a part is dragged: nothing of the step is remembered as a whole."""
     step = job.steps[index]
     return replace(job, steps=(*job.steps[:index], replace(step, note=step.note + "."), *job.steps[index + 1 :]))
 

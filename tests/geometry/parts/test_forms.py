@@ -195,7 +195,6 @@ CONTRADICTIONS = [
 ]
 
 
-@pytest.mark.xfail(reason="forms do not compare their sizes with each other yet")
 @pytest.mark.parametrize(("form", "sizes"), CONTRADICTIONS)
 def test_sizes_that_contradict_each_other_are_refused(form, sizes):
     with pytest.raises((ValueError, InputError)):

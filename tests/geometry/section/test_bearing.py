@@ -233,14 +233,12 @@ def test_a_file_says_where_the_impossible_bearing_is():
         msgspec.json.decode(text, type=list[Bearing])
 
 
-@pytest.mark.xfail(reason="measures() does not look at the widths yet")
 @pytest.mark.parametrize("inner", [(5.0, 5.0), (8.0, 3.0)])
 def test_an_inner_ring_without_width_is_refused(inner):
     with pytest.raises(ValueError):
         bearing(inner_from_z_mm=inner[0], inner_to_z_mm=inner[1])
 
 
-@pytest.mark.xfail(reason="measures() does not look at the widths yet")
 def test_a_bearing_without_width_is_refused():
     with pytest.raises(ValueError):
         measured(width_mm=0.0)

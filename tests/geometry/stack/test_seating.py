@@ -224,7 +224,6 @@ def test_every_part_rests_on_something(left, right, state):
         assert max(further.intersection(other).area for other in others) > 1e-6
 
 
-@pytest.mark.xfail(reason="a part that has to wait for the other side is seated behind those put on after it")
 @pytest.mark.parametrize("state", [COMPLETE, BARE])
 def test_plate_does_not_pass_the_guide_before_it(state):
     """G15 goes through every bore to the plate of the right side; the plate of the left comes behind it."""
@@ -234,7 +233,6 @@ def test_plate_does_not_pass_the_guide_before_it(state):
     assert at(scene, "P36@left") == (-8.0, 0.0)
 
 
-@pytest.mark.xfail(reason="a part that has to wait for the other side is seated behind those put on after it")
 @given(left=on_the_left, right=on_the_right, state=states)
 def test_parts_of_a_side_keep_their_order(left, right, state):
     """On the rod no part can pass another one."""
