@@ -26,10 +26,13 @@ class DeepCheck(QObject):
         super().__init__(parent)
         self._wishes: queue.Queue[list[tuple[Job, int]] | None] = queue.Queue()
         self._thread: threading.Thread | None = None
+        self._is_over = False
         self._came.connect(self._hand_out, Qt.ConnectionType.QueuedConnection)
 
     def ask(self, wishes: list[tuple[Job, int]]) -> None:
         """Check these steps in this order, and drop what was asked before and has not begun."""
+        if self._is_over:
+            return
         self._drop_waiting()
         self._wishes.put(wishes)
         if self._thread is None:
@@ -37,7 +40,8 @@ class DeepCheck(QObject):
             self._thread.start()
 
     def finish(self) -> None:
-        """End the thread; waits for the check that runs."""
+        """End the thread for good; waits for the check that runs."""
+        self._is_over = True
         if self._thread is not None:
             self._drop_waiting()
             self._wishes.put(None)

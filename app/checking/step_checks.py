@@ -101,9 +101,7 @@ class StepChecks(QObject):
         if deep is not None:
             return ShownCheck(job, step, deep, is_deep=True)
         if job is self._job and step in self._failures:
-            return ShownCheck(
-                job, step, self._quick.find(job, step), is_deep=False, sentence=self._failures[step]
-            )
+            return ShownCheck(job, step, self._quick.find(job, step), is_deep=False, sentence=self._failures[step])
         quick = self._quick.find(job, step)
         if quick is None:
             try:

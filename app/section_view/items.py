@@ -76,9 +76,7 @@ class MarksItem(QGraphicsItem):
     def shape(self) -> QPainterPath:
         return self._outline
 
-    def paint(
-        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
-    ) -> None:
+    def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:
         ink = self._ink
         for what, number in self._order:
             if what == "area":

@@ -1,10 +1,12 @@
 """SectionScene: the bodies of a step as items; what only moved gets another position and nothing else."""
 
+from dataclasses import replace
+
 from PySide6.QtCore import QRectF
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
 from app.drawing.force_path import force_path_marks
-from app.drawing.marks import Mark, Stroke, circle, closed, moved
+from app.drawing.marks import Label, Mark, Stroke, circle, closed, moved
 from app.drawing.section_drawing import (
     DrawnBody,
     Shifts,
@@ -25,6 +27,9 @@ VIEW_DEPTH = 10.0
 ROOM_MM = 4000.0
 """The scene reaches far beyond the section, so that it can be moved out of the middle."""
 SEAT_OPACITY = 0.72
+ROD_SHOWN = 0.08
+"""Share of the width that is kept for a rod that sticks out, at each end."""
+LINE_OF_HEIGHT = 2.1
 FACTORS = (1, 2, 5, 10, 20, 50, 100, 200)
 """Enlargements of an offset."""
 
@@ -73,17 +78,17 @@ class SectionScene(QGraphicsScene):
         self._overlays.clear()
 
     def show_force_path(self, moment: Moment | None) -> None:
-        """The band of one moment; None takes it away."""
+        """The band of one moment, with everything where it is then; None takes it away."""
         marks: tuple[Mark, ...] = ()
         if moment is not None and self.check is not None:
             marks = force_path_marks(
                 self.check.things,
-                self.shifts,
+                moment.shift_mm,
                 moment.contacts,
                 self.check.force_path,
                 paper_scale=self.paper_scale,
             )
-        self._set_overlay("force path", marks, 10.0)
+        self._set_overlay("force path", _labels_apart(marks, self.paper_scale), 10.0)
 
     def show_offset(self, centring: Centring | None, *, room_mm: float) -> int:
         """Ghosts of a part at its worst offset, above and below, enlarged; the factor (0: nothing shown)."""
@@ -140,11 +145,17 @@ class SectionScene(QGraphicsScene):
             item.setCacheMode(mode)
 
     def bodies_rect(self) -> QRectF:
-        """Where the bodies are."""
-        rect = QRectF()
-        for item in self._bodies.values():
-            rect = rect.united(item.sceneBoundingRect())
-        return rect
+        """Where the bodies are; of a rod that sticks out far, only its beginning counts."""
+        rect, rods = QRectF(), QRectF()
+        for (id, _), item in self._bodies.items():
+            if id == "rod":
+                rods = rods.united(item.sceneBoundingRect())
+            else:
+                rect = rect.united(item.sceneBoundingRect())
+        if rect.isEmpty():
+            return rods
+        room = ROD_SHOWN * rect.width()
+        return rect.united(rods.intersected(rect.adjusted(-room, 0.0, room, 0.0)))
 
     def _show_body(self, body: DrawnBody) -> tuple[str, str]:
         layer = "view" if body.depth >= VIEW_DEPTH else str(round(body.depth))
@@ -177,3 +188,17 @@ class SectionScene(QGraphicsScene):
             self.addItem(item)
             self._overlays[name] = item
         item.set_marks(marks)
+
+
+def _labels_apart(marks: tuple[Mark, ...], paper_scale: float) -> tuple[Mark, ...]:
+    """The same marks, each further label a line higher, so that those of bearings side by side can be read."""
+    raised: list[Mark] = []
+    lines = 0
+    for mark in marks:
+        if isinstance(mark, Label):
+            height = LINE_OF_HEIGHT * mark.height_mm / paper_scale * lines
+            raised.append(replace(mark, at=(mark.at[0], mark.at[1] + height)))
+            lines += 1
+        else:
+            raised.append(mark)
+    return tuple(raised)

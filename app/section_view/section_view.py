@@ -1,6 +1,6 @@
 """SectionView: the section of the step on screen, with its gestures."""
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, QTimer, Signal
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, QPoint, QPointF, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QFrame, QGraphicsView, QLabel, QPinchGesture, QWidget
 
@@ -202,17 +202,15 @@ class SectionView(QGraphicsView):
     def _begin(self, carried: Carried, step: int, *, taken_at_mm: float) -> None:
         check = self.scene_.check
         things = check.things if check is not None else ()
-        self._drag = DragPart(
-            carried, step=step, things=things, taken_at_mm=taken_at_mm, preview=self.previewed.emit
-        )
+        self._drag = DragPart(carried, step=step, things=things, taken_at_mm=taken_at_mm, preview=self.previewed.emit)
         self.setCursor(Qt.CursorShape.ClosedHandCursor)
-        self.grabKeyboard()  # Escape counts wherever the part was taken
+        QCoreApplication.instance().installEventFilter(self)  # Escape counts wherever the focus is
 
     def _put_down(self) -> None:
         self.scene_.show_marks("in hand", (), 11.0)
         self.scene_.hold("")
         self._pressed_on = ""
-        self.releaseKeyboard()
+        QCoreApplication.instance().removeEventFilter(self)
         self.unsetCursor()
         self.set_notice("")
 
@@ -265,9 +263,15 @@ class SectionView(QGraphicsView):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:
-            self.cancel_drag()
             self._pan.cancel()
         event.ignore()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """While a part is carried: Escape drops it where it was."""
+        if event.type() == QEvent.Type.KeyPress and event.key() == Qt.Key.Key_Escape:
+            self.cancel_drag()
+            return True
+        return super().eventFilter(watched, event)
 
     def viewportEvent(self, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Gesture:

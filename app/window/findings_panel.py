@@ -60,11 +60,11 @@ class FindingsPanel(QScrollArea):
                 severity = finding.severity
                 count = sum(1 for one in grouped if one.severity == severity)
                 self._headings[severity].setText(f"{SEVERITIES[severity].symbol}  {HEADINGS[severity]} ({count})")
-                self._headings[severity].show()
                 self._column.addWidget(self._headings[severity])
+                self._headings[severity].show()  # after it has its place: without a parent it would be a window
             card.show_finding(finding)
-            card.show()
             self._column.addWidget(card)
+            card.show()
         for card in self._cards[len(grouped) :]:
             card.hide()
         self._column.addStretch(1)
@@ -96,7 +96,7 @@ class FindingCard(QFrame):
         self._place = QPushButton("Show")
         self._why = QPushButton("Why?")
         self._why.setCheckable(True)
-        self._fix = QPushButton()
+        self._fix = QPushButton("Fix")
         self._fix.setObjectName("main")
         self._place.clicked.connect(self._ask_place)
         self._why.toggled.connect(self._why_text.setVisible)
@@ -128,7 +128,7 @@ class FindingCard(QFrame):
         self._place.setAccessibleName(f"Show the place: {finding.message}")
         self._why.setAccessibleName(f"Why: {finding.message}")
         self._fix.setVisible(finding.fix is not None)
-        self._fix.setText(finding.fix.title if finding.fix is not None else "")
+        self._fix.setText(finding.fix.title if finding.fix is not None else "Fix")
         self.light(False)
         for widget in (self, self._word):
             widget.setProperty("severity", finding.severity)

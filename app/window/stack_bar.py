@@ -4,37 +4,42 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
 
 from app.window.actions import Actions
+from app.window.flow_layout import FlowLayout
 
 BUTTONS = (
     ("part-before", "◁"),
     ("part-next", "▷"),
     ("part-left", "←"),
     ("part-right", "→"),
-    ("part-flip", "Turn round"),
+    ("part-flip", "Turn"),
     ("part-smaller", "Smaller"),
     ("part-bigger", "Bigger"),
     ("part-loose", "Loose"),
-    ("part-side", "Other side"),
+    ("part-side", "Across"),
     ("part-remove", "Take off"),
 )
+NAME_WIDTH_PX = 170
 
 
 class StackBar(QFrame):
-    """Buttons beneath the drawing, for the part that is chosen."""
+    """Buttons beneath the drawing, for the part that is chosen; in two rows where there is little room."""
 
     def __init__(self, actions: Actions, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._says = QLabel()
-        row = QHBoxLayout(self)
-        row.setContentsMargins(8, 4, 8, 4)
-        row.setSpacing(4)
-        row.addWidget(self._says, stretch=1)
+        self._says.setFixedWidth(NAME_WIDTH_PX)
+        flow = FlowLayout(gap=4)
+        flow.addWidget(self._says)
         for id, text in BUTTONS:
-            row.addWidget(twin_button(actions, id, text))
+            flow.addWidget(twin_button(actions, id, text))
+        outer = QHBoxLayout(self)
+        outer.setContentsMargins(8, 4, 8, 4)
+        outer.addLayout(flow)
 
     def show_chosen(self, text: str) -> None:
         """Say which part the buttons act on."""
-        self._says.setText(text)
+        self._says.setText(self._says.fontMetrics().elidedText(text, Qt.TextElideMode.ElideRight, NAME_WIDTH_PX))
+        self._says.setToolTip(text)
 
 
 def twin_button(actions: Actions, id: str, text: str) -> QPushButton:

@@ -1,6 +1,6 @@
 """StepStrip: the steps of the job in their order, each with its verdict; and what can be done with steps."""
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QPushButton, QScrollArea, QWidget
 
 from app.look.verdicts import VERDICTS
@@ -16,7 +16,8 @@ BUTTONS = (
     ("step-rename", "Rename"),
     ("step-delete", "Delete"),
 )
-LONGEST_TITLE = 30
+LONGEST_TITLE = 24
+ROOM_FOR_SCROLLING_PX = 18
 
 
 class StepStrip(QWidget):
@@ -28,7 +29,7 @@ class StepStrip(QWidget):
         super().__init__(parent)
         self._group = QButtonGroup(self)
         self._group.idClicked.connect(self.chosen)
-        inside = QWidget()
+        inside = self._inside = QWidget()
         self._row = QHBoxLayout(inside)
         self._row.setContentsMargins(0, 0, 0, 0)
         self._cards: list[QPushButton] = []
@@ -36,7 +37,7 @@ class StepStrip(QWidget):
         self._scroll.setWidgetResizable(True)
         self._scroll.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._scroll.setWidget(inside)
-        self._empty = QLabel("No steps yet: add what is to be pressed out or in.")
+        self._empty = QLabel("No steps yet: add what is to be pressed out or in.", inside)
         self._empty.setObjectName("quiet")
         row = QHBoxLayout(self)
         row.setContentsMargins(8, 4, 8, 4)
@@ -48,7 +49,7 @@ class StepStrip(QWidget):
     def show_steps(self, job: Job, chosen: int, verdicts: tuple[Verdict | None, ...]) -> None:
         """Show the steps of the job with their verdicts, as far as they are known."""
         while len(self._cards) < len(job.steps):
-            card = QPushButton()
+            card = QPushButton(self._inside)
             card.setObjectName("step-card")
             card.setCheckable(True)
             self._group.addButton(card, len(self._cards))
@@ -64,13 +65,10 @@ class StepStrip(QWidget):
                 _fill(card, number, job.steps[number], verdicts[number])
                 card.setChecked(number == chosen)
         self._row.addStretch(1)
-        self.updateGeometry()
+        height = max((card.sizeHint().height() for card in self._cards), default=30)
+        self._scroll.setFixedHeight(height + ROOM_FOR_SCROLLING_PX)
         if chosen < len(self._cards):
             self._scroll.ensureWidgetVisible(self._cards[chosen])
-
-    def sizeHint(self) -> QSize:
-        height = max((card.sizeHint().height() for card in self._cards), default=36)
-        return QSize(super().sizeHint().width(), height + 22)
 
 
 def _fill(card: QPushButton, number: int, step: Step, verdict: Verdict | None) -> None:

@@ -17,10 +17,13 @@ class Sizes:
     control: int
     gap: int
     picture: int
+    left: int
+    right: int
+    """Widths of the places beside the drawing, at least."""
 
 
-FOR_MOUSE = Sizes(text=13, large=20, control=30, gap=8, picture=44)
-FOR_TOUCH = Sizes(text=17, large=26, control=48, gap=12, picture=60)
+FOR_MOUSE = Sizes(text=13, large=20, control=30, gap=8, picture=44, left=300, right=346)
+FOR_TOUCH = Sizes(text=17, large=26, control=48, gap=12, picture=52, left=372, right=416)
 """Targets of 12 to 13 mm at 96 pixels to the inch."""
 
 
@@ -77,12 +80,12 @@ QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
 QPushButton, QToolButton, QComboBox {{ background: {palette.ground}; border: 1px solid {line};
   border-radius: 5px;
   min-height: {sizes.control - 2}px; padding: 0 {sizes.gap}px; }}
-QToolButton {{ min-width: {sizes.control - 14}px; }}
+QToolButton {{ min-width: {sizes.control - 14}px; padding: 0 {sizes.gap // 2}px; }}
 QPushButton:hover, QToolButton:hover, QComboBox:hover {{ background: {hover};
   border-color: {palette.accent}; }}
 QPushButton:pressed, QToolButton:pressed {{ background: {pressed}; }}
 QPushButton:checked, QToolButton:checked {{ background: {chosen}; border: 1px solid {palette.accent};
-  color: {palette.ink}; font-weight: bold; }}
+  color: {palette.ink}; }}
 QPushButton:disabled, QToolButton:disabled, QComboBox:disabled {{ color: {tint(palette.panel, palette.ink, 0.45)};
   background: {palette.panel}; }}
 *:focus {{ outline: none; }}
@@ -103,7 +106,6 @@ QToolButton#flat:checked {{ background: {chosen}; }}
 QToolButton[answer='open'] {{ border: 1px dashed {palette.unknown}; }}
 QComboBox QAbstractItemView {{ background: {palette.ground}; border: 1px solid {line};
   selection-background-color: {chosen}; selection-color: {palette.ink}; }}
-QComboBox::drop-down {{ border: none; width: {sizes.control - 8}px; }}
 QLineEdit {{ background: {palette.ground}; border: 1px solid {line}; border-radius: 4px; padding: 0 6px;
   min-height: {sizes.control - 4}px; selection-background-color: {palette.accent}; }}
 QLineEdit[wrong='true'] {{ border: 2px solid {palette.alarm}; }}
@@ -114,11 +116,12 @@ QTableWidget {{ background: {palette.ground}; border: 1px solid {line}; border-r
 QHeaderView, QHeaderView::section, QTableCornerButton::section {{ background: {palette.panel};
   color: {palette.quiet}; border: none; border-bottom: 1px solid {line}; padding: 5px; }}
 QTextBrowser {{ background: {palette.ground}; border: none; padding: 12px; }}
+QSlider {{ min-height: {sizes.control}px; }}
 QSlider::groove:horizontal {{ height: 6px; background: {line}; border-radius: 3px; }}
 QSlider::sub-page:horizontal {{ background: {palette.accent}; border-radius: 3px; }}
 QSlider::handle:horizontal {{ background: {palette.ground}; border: 2px solid {palette.accent};
-  width: {sizes.control - 12}px; margin: -{(sizes.control - 14) // 2}px 0;
-  border-radius: {(sizes.control - 10) // 2}px; }}
+  width: {sizes.control - 12}px; margin: -{(sizes.control - 18) // 2}px 0;
+  border-radius: {(sizes.control - 12) // 2}px; }}
 QLabel#title {{ font-size: {sizes.large}px; font-weight: bold; }}
 QLabel#heading {{ font-weight: bold; padding-top: {sizes.gap - 2}px; }}
 QLabel#quiet, QLabel#unit {{ color: {palette.quiet}; }}
@@ -126,7 +129,7 @@ QLabel#sentence {{ color: {palette.alarm}; }}
 QLabel#asked {{ color: {palette.unknown}; font-weight: bold; }}
 QLabel#stale {{ color: {palette.quiet}; font-style: italic; }}
 #banner {{ background: {palette.ground}; border: none; border-left: 7px solid {strong_line};
-  border-radius: 6px; }}
+  border-top-right-radius: 6px; border-bottom-right-radius: 6px; }}
 #banner-symbol {{ font-size: {sizes.large + 10}px; font-weight: bold; }}
 #banner-word {{ font-size: {sizes.large}px; font-weight: bold; }}
 #finding, #part-card, #sample-card, #card {{ background: {palette.ground}; border: 1px solid {line};

@@ -10,7 +10,7 @@ from app.look.palette import Palette
 from app.section_view.ink import PIXELS_PER_MM
 from geometry.check.result import ForceTravel
 
-MAGNIFIED = 1.25
+MAGNIFIED = 1.1
 """Lettering of paper is small on a screen that is farther away."""
 
 
@@ -38,7 +38,7 @@ class TravelCurve(QWidget):
         return QSize(360, 110)
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(160, 84)
+        return QSize(260, 84)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)

@@ -10,7 +10,7 @@ from app.window.stack_bar import twin_button
 from app.window.travel_curve import TravelCurve
 from geometry.check.result import Moment, StepCheck
 
-BUTTONS = (("travel-start", "⏮ Start"), ("travel-back", "◁"), ("travel-on", "▷"), ("travel-end", "End ⏭"))
+BUTTONS = (("travel-start", "|◁ Start"), ("travel-back", "◁"), ("travel-on", "▷"), ("travel-end", "End ▷|"))
 
 
 class TravelPanel(QWidget):
@@ -27,6 +27,8 @@ class TravelPanel(QWidget):
         self._says = QLabel()
         self._force = QLabel()
         self._force.setObjectName("quiet")
+        self._says.setWordWrap(True)
+        self._force.setWordWrap(True)
         self._curve = TravelCurve(palette)
         self._check: StepCheck | None = None
         self._unit = "mm"

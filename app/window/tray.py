@@ -1,7 +1,16 @@
 """Tray: the tool parts at hand, of the job and of a set."""
 
 from PySide6.QtCore import QPoint, Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from app.look.palette import Palette
 from app.window.part_card import PartCard
@@ -37,6 +46,8 @@ class Tray(QWidget):
         self._search.setPlaceholderText("Search: name, kind or size, such as 28")
         self._search.setAccessibleName("Search the tray")
         self._search.setClearButtonEnabled(True)
+        for button in self._search.findChildren(QToolButton):
+            button.setAccessibleName("Clear the search")
         self._search.textChanged.connect(self._filter)
         self._set_title = QLabel()
         self._set_title.setObjectName("quiet")
@@ -51,7 +62,7 @@ class Tray(QWidget):
         self._scroll.setWidgetResizable(True)
         self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._scroll.setWidget(inside)
-        self._nothing = QLabel("No part fits these words.")
+        self._nothing = QLabel("No part fits these words.", inside)
         self._nothing.setObjectName("quiet")
         head = QHBoxLayout()
         head.addWidget(self._set_title, stretch=1)

@@ -1,7 +1,7 @@
 """WorkPage: the four places of the window around one job, and what passes between them."""
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFrame, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QSizePolicy, QSplitter, QVBoxLayout, QWidget
 
 from app.checking.step_checks import ShownCheck, StepChecks
 from app.document.open_job import OpenJob
@@ -30,7 +30,6 @@ from geometry.job.changes import Change
 from geometry.job.job import Job
 from geometry.parts.part import ToolPart
 
-LEFT_PX, RIGHT_PX = 300, 350
 EMPTY_HINT = "Drag parts from the tray to either side, or use their ◀ ▶ buttons."
 
 
@@ -103,9 +102,12 @@ class WorkPage(QWidget):
         """Another palette, size or unit."""
         self._look = look
         self.view.set_ink(look.ink)
+        self._sides[0].setMinimumWidth(look.sizes.left)
+        self._sides[1].setMinimumWidth(look.sizes.right)
         self.travel.set_palette(look.palette)
         if self._open_job is not None:
             self._show_inputs(self._open_job.job)
+            self._show_strip()
             if self._shown is not None:
                 self._on_shown(self._shown)
 
@@ -233,19 +235,13 @@ class WorkPage(QWidget):
         shown = self._shown
         if shown is None or shown.check is None:
             return
-        moment = self._moment_of(shown)
-        self.view.show_step(shown.job, shown.check, moment.shift_mm, moment if self.is_force_shown else None)
-        self.places.show_places(shown.job, shown.check, moment.shift_mm, self._look.unit)
+        moments = shown.check.moments
+        at = min(self._moment, len(moments) - 1) if shown.is_deep else 0
+        shifts = moments[at].shift_mm if moments and at > 0 else {}
+        path = path_moment(shown.check, at) if self.is_force_shown else None
+        self.view.show_step(shown.job, shown.check, shifts, path)
+        self.places.show_places(shown.job, shown.check, shifts, self._look.unit)
         self._show_chosen()
-
-    def _moment_of(self, shown: ShownCheck) -> Moment:
-        check = shown.check
-        assert check is not None
-        if shown.is_deep and check.moments and self._moment > 0:
-            return check.moments[min(self._moment, len(check.moments) - 1)]
-        if shown.is_deep and check.moments and check.moments[0].contacts:
-            return check.moments[0]
-        return Moment(0.0, 0.0, {}, 0.0, check.contacts if not check.moments else (), {})
 
     def _show_chosen(self) -> None:
         thing = self.chosen_thing
@@ -364,10 +360,11 @@ class WorkPage(QWidget):
         for widget in (left, drawing, right):
             splitter.addWidget(widget)
         splitter.setStretchFactor(1, 1)
-        splitter.setSizes([LEFT_PX, 630, RIGHT_PX])
         splitter.setChildrenCollapsible(False)
+        self._sides = (left, right)
         foot = QWidget()
         foot.setObjectName("foot")
+        foot.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
         _column(foot, self.strip, self.travel)
         _column(self, splitter, foot).setStretch(0, 1)
 
@@ -379,6 +376,15 @@ def _column(parent: QWidget, *widgets: QWidget, margins: tuple[int, int, int, in
     for widget in widgets:
         column.addWidget(widget)
     return column
+
+
+def path_moment(check: StepCheck, at: int) -> Moment:
+    """The moment whose force path is drawn: this one, or while nothing carries yet, the first that does."""
+    carrying = (moment for moment in check.moments[max(at, 0) :] if moment.contacts and moment.force_n > 1.0)
+    fallback = Moment(0.0, 0.0, {}, 0.0, check.contacts, {})
+    if at > 0:
+        return check.moments[at]
+    return next(carrying, fallback)
 
 
 def _seat_words(check: StepCheck | None, thing: Thing) -> str:

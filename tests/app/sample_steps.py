@@ -110,9 +110,7 @@ def sample_job() -> Job:
     )  # fmt: skip
 
 
-def things_of(
-    job: Job, step: int, left_ends: dict[str, float], absent: tuple[str, ...] = ()
-) -> tuple[Thing, ...]:
+def things_of(job: Job, step: int, left_ends: dict[str, float], absent: tuple[str, ...] = ()) -> tuple[Thing, ...]:
     """The assembly at home and the stack's parts with their left ends where they are put."""
     things = [
         Thing(body.id, profile_of(body.shape), 0.0, body.joined_to or body.id, body.role)
@@ -230,9 +228,5 @@ def check_back(job: Job) -> StepCheck:
 def wide_job() -> Job:
     """The same hub with names as long as people make them."""
     job = sample_job()
-    parts = tuple(
-        replace(part, name=f"{part.name} from the upper left drawer, second shelf") for part in job.parts
-    )
-    return replace(
-        job, parts=parts, title="A hub with a title that is much longer than the title block is wide"
-    )
+    parts = tuple(replace(part, name=f"{part.name} from the upper left drawer, second shelf") for part in job.parts)
+    return replace(job, parts=parts, title="A hub with a title that is much longer than the title block is wide")

@@ -17,12 +17,8 @@ PLACES = st.integers(0, 7)
 CHANGES = st.one_of(
     PLACES.map(lambda place: lambda job: flip_part(job, step=0, place=place)),
     PLACES.map(lambda place: lambda job: remove_part(job, step=0, place=place)),
-    st.tuples(PLACES, PLACES).map(
-        lambda two: lambda job: move_part(job, step=0, place=two[0], to=two[1], side="left")
-    ),
-    st.sampled_from(("left", "right")).map(
-        lambda side: lambda job: choose_driving_side(job, step=0, side=side)
-    ),
+    st.tuples(PLACES, PLACES).map(lambda two: lambda job: move_part(job, step=0, place=two[0], to=two[1], side="left")),
+    st.sampled_from(("left", "right")).map(lambda side: lambda job: choose_driving_side(job, step=0, side=side)),
 )
 
 
@@ -48,9 +44,7 @@ def test_any_changes_undone_give_the_first_job(made):
 def test_a_gesture_is_one_entry(qtbot):
     open_job = OpenJob(plain_hub())
     for to in (1, 2, 0):
-        open_job.apply(
-            "Move D28", lambda job, to=to: move_part(job, step=0, place=0, to=to, side="left"), "drag 1"
-        )
+        open_job.apply("Move D28", lambda job, to=to: move_part(job, step=0, place=0, to=to, side="left"), "drag 1")
 
     assert open_job.undo_stack.count() == 1
 

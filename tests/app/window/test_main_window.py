@@ -1,0 +1,368 @@
+"""The window, used as people use it: real mouse and key events, files dropped, panels read."""
+
+import pytest
+from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtGui import QAccessible, QDragEnterEvent, QDropEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLineEdit
+
+from app.document.samples import sample_jobs
+from app.window.main_window import MainWindow
+from geometry.job.changes import clear_stack, set_fate
+from geometry.job.file import read_job, write_job
+from tests.plain_hub import plain_hub
+
+
+@pytest.fixture
+def window(qtbot):
+    window = MainWindow()
+    window.resize(1280, 800)
+    with qtbot.waitActive(window):  # keys of actions count in the active window only
+        window.show()
+        window.activateWindow()
+    yield window
+    if window._open_job is not None:
+        window._open_job.undo_stack.setClean()
+    window.close()
+    window.deleteLater()
+    QApplication.processEvents()
+
+
+@pytest.fixture
+def hub(window, tmp_path, qtbot):
+    """The window with the plain hub open and checked."""
+    path = tmp_path / "hub.json"
+    write_job(plain_hub(), path)
+    window.begin(path)
+    qtbot.waitUntil(lambda: window.work.banner.property("verdict") not in (None, ""), timeout=20_000)
+    return window
+
+
+def _wait_for_verdict(window, qtbot):
+    qtbot.waitUntil(lambda: bool(window.work.banner.property("verdict")), timeout=20_000)
+
+
+def _parts(window):
+    return [part.part for part in window.work.job.steps[window.work.step].stack.parts]
+
+
+def _card(window, id):
+    return next(card for card in window.work.tray.cards if card.part.id == id)
+
+
+def _carry(window, card, z_mm, qtbot, *, let_go=True):
+    """Drag a card of the tray to a place on the axis with the mouse."""
+    view = window.work.view
+    window.work.left.turn_to("Parts")
+    window.work.tray._scroll.ensureWidgetVisible(card)
+    QApplication.processEvents()
+    start = QPoint(20, 12)
+    there = view.viewport().mapToGlobal(view.mapFromScene(QPointF(z_mm, 5.0)))
+    QTest.mousePress(card, Qt.MouseButton.LeftButton, pos=start)
+    for share in (0.1, 0.5, 1.0):
+        here = card.mapToGlobal(start)
+        on_way = here + QPoint(round((there - here).x() * share), round((there - here).y() * share))
+        QTest.mouseMove(card, card.mapFromGlobal(on_way))
+        QApplication.processEvents()
+    if let_go:
+        QTest.mouseRelease(card, Qt.MouseButton.LeftButton, pos=card.mapFromGlobal(there))
+        QApplication.processEvents()
+
+
+def test_a_part_dragged_from_the_tray_comes_to_rest_and_is_judged(hub, qtbot):
+    _carry(hub, _card(hub, "W21"), -30.0, qtbot)
+    _wait_for_verdict(hub, qtbot)
+
+    assert _parts(hub).count("W21") == 3
+    assert hub.work.job.steps[0].stack.parts[_parts(hub).index("W21")].side == "left"
+    assert hub.work.banner.word in ("GOOD", "CAUTION", "NOT GOOD", "CANNOT TELL")
+    assert hub._open_job.undo_stack.count() == 1
+
+
+def test_findings_change_while_a_part_is_carried(hub, qtbot):
+    before = hub.work.check
+    _carry(hub, _card(hub, "C32"), 15.0, qtbot, let_go=False)
+    carried = hub.work.check
+    ghost = hub.work.view.scene_._in_hand
+    word = hub.work.banner.word
+    QTest.keyClick(hub.work.view, Qt.Key.Key_Escape)
+    QTest.mouseRelease(_card(hub, "C32"), Qt.MouseButton.LeftButton)
+    QApplication.processEvents()
+
+    assert carried is not before
+    assert any(thing.id == "C32@left" for thing in carried.things)
+    assert ghost == "C32@left"
+    assert word == "IF YOU LET GO"
+    assert _parts(hub) == ["N10", "W21", "D28", "P36", "W21", "N10"]
+    assert hub._open_job.is_saved
+
+
+def test_a_part_dragged_out_of_the_drawing_is_taken_off(hub, qtbot):
+    view = hub.work.view
+    thing = next(one for one in hub.work.check.things if one.id == "W21@left")
+    at = view.mapFromScene(QPointF((thing.left_mm + thing.right_mm) / 2, -thing.profile.r_max_mm + 1.0))
+    QTest.mousePress(view.viewport(), Qt.MouseButton.LeftButton, pos=at)
+    for to in (at + QPoint(12, 0), at + QPoint(30, 5), QPoint(-80, 100)):
+        QTest.mouseMove(view.viewport(), to)
+        _send_move(view.viewport(), to)
+    QTest.mouseRelease(view.viewport(), Qt.MouseButton.LeftButton, pos=QPoint(-80, 100))
+
+    assert _parts(hub) == ["N10", "D28", "P36", "W21", "N10"]
+
+
+def _send_move(widget, at):
+    """A move with the button held, which QTest.mouseMove leaves out."""
+    from PySide6.QtCore import QEvent
+    from PySide6.QtGui import QMouseEvent
+
+    event = QMouseEvent(
+        QEvent.Type.MouseMove,
+        QPointF(at),
+        QPointF(widget.mapToGlobal(at)),
+        Qt.MouseButton.NoButton,
+        Qt.MouseButton.LeftButton,
+        Qt.KeyboardModifier.NoModifier,
+    )
+    QApplication.sendEvent(widget, event)
+
+
+def test_keys_flip_remove_and_undo(hub, qtbot):
+    view = hub.work.view
+    view.setFocus()
+    hub.work.choose_place(2)
+    QTest.keyClick(view, Qt.Key.Key_F)
+    assert hub.work.job.steps[0].stack.parts[2].flipped
+    QTest.keyClick(view, Qt.Key.Key_Delete)
+    assert _parts(hub) == ["N10", "W21", "P36", "W21", "N10"]
+    QTest.keyClick(view, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    QTest.keyClick(view, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+
+    assert hub.work.job == plain_hub()
+
+
+def test_keys_choose_move_and_swap(hub, qtbot):
+    view = hub.work.view
+    view.setFocus()
+    for _ in range(3):
+        QTest.keyClick(view, Qt.Key.Key_N)
+    assert hub.work.chosen_thing.id == "D28@left"
+    QTest.keyClick(view, Qt.Key.Key_Left)
+    assert _parts(hub)[:3] == ["N10", "D28", "W21"]
+    QTest.keyClick(view, Qt.Key.Key_Up, Qt.KeyboardModifier.ShiftModifier)
+
+    assert _parts(hub)[:3] == ["N10", "D30", "W21"]
+
+
+def test_a_loose_part_is_shifted_by_tenths(hub, qtbot):
+    view = hub.work.view
+    view.setFocus()
+    hub.work.choose_place(2)
+    QTest.keyClick(view, Qt.Key.Key_L)
+    start = hub.work.job.steps[0].stack.parts[2].z_mm
+    QTest.keyClick(view, Qt.Key.Key_Left)
+    near = hub.work.job.steps[0].stack.parts[2].z_mm
+    QTest.keyClick(view, Qt.Key.Key_Left, Qt.KeyboardModifier.ShiftModifier)
+    far = hub.work.job.steps[0].stack.parts[2].z_mm
+
+    assert near == pytest.approx(start - 0.1)
+    assert far == pytest.approx(near - 1.0)
+
+
+def test_slider_presses_the_bearing_home(hub, qtbot):
+    check = hub.work.check
+    hub.work.travel.go_to_end()
+    shifts = hub.work.view.scene_.shifts
+
+    assert hub.work.travel.moment == len(check.moments) - 1
+    assert shifts == check.moments[-1].shift_mm
+
+
+def test_what_is_not_answered_is_never_good(hub, qtbot):
+    hub.work.apply("Forget", lambda job: set_fate(job, step=0, bearing="BL", fate=None))
+    _wait_for_verdict(hub, qtbot)
+
+    assert hub.work.banner.word != "GOOD"
+
+
+def test_nothing_is_good_before_the_whole_check_is_there(hub, qtbot):
+    hub.work.apply("Empty the rod", lambda job: clear_stack(job, step=1))
+    hub.work.view.setFocus()
+    hub.work.choose_place(2)
+    QTest.keyClick(hub.work.view, Qt.Key.Key_F)
+
+    assert hub.work.banner.word == "CHECKING"
+
+
+def test_a_dropped_file_is_opened(window, tmp_path, qtbot):
+    path = tmp_path / "hub.json"
+    write_job(plain_hub(), path)
+    window.begin(None)
+    data = QMimeData()
+    data.setUrls([QUrl.fromLocalFile(str(path))])
+    entered = QDragEnterEvent(
+        QPoint(200, 200), Qt.DropAction.CopyAction, data, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    )
+    QApplication.sendEvent(window, entered)
+    dropped = QDropEvent(
+        QPointF(200, 200), Qt.DropAction.CopyAction, data, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    )
+    QApplication.sendEvent(window, dropped)
+
+    assert entered.isAccepted()
+    assert window.work.job == plain_hub()
+    assert window.windowTitle().startswith("Plain hub (hub.json)")
+
+
+def test_a_malformed_file_gives_a_sentence(window, tmp_path):
+    path = tmp_path / "broken.json"
+    path.write_text('{"format": "ringpath-job", "version": 1, "title": 7}', encoding="utf-8")
+    window.begin(path)
+
+    assert str(path) in window.strip.text
+    assert "expected" in window.strip.text.lower()
+    assert window.work.job is None
+
+
+def test_typing_redraws_and_enter_makes_one_change(hub, qtbot):
+    hub.work.left.turn_to("Readings")
+    field = hub.work.readings.row("shell.slice0.outside_mm").field
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClicks(field, "42,5")
+    previewed = hub.work._previewed
+    QTest.keyClick(field, Qt.Key.Key_Return)
+
+    assert previewed.section.body("shell").shape.slices[0].outside_mm == 42.5
+    assert hub.work.job.section.body("shell").shape.slices[0].outside_mm == 42.5
+    assert hub._open_job.undo_stack.count() == 1
+
+
+def test_inches_are_read_exactly(hub, qtbot):
+    row = hub.work.readings.row("shell.slice0.outside_mm")
+    row.field.setFocus()
+    row.field.selectAll()
+    QTest.keyClicks(row.field, '1 5/8"')
+    QTest.keyClick(row.field, Qt.Key.Key_Return)
+
+    assert hub.work.job.section.body("shell").shape.slices[0].outside_mm == 41.275  # 1.625 * 25.4
+
+
+@pytest.mark.parametrize(
+    ("typed", "sentence"), (("15 .02", "gap"), ("abc", "expected a length"), ("20", "must be less than outside_mm"))
+)
+def test_what_cannot_be_read_says_so_in_its_place(hub, qtbot, typed, sentence):
+    row = hub.work.readings.row("shell.slice0.outside_mm")
+    row.field.setFocus()
+    row.field.selectAll()
+    QTest.keyClicks(row.field, typed)
+    QTest.keyClick(row.field, Qt.Key.Key_Return)
+
+    assert sentence in row.sentence.text()
+    assert hub.work.job == plain_hub()
+
+
+def test_escape_in_a_reading_gives_the_old_value(hub, qtbot):
+    row = hub.work.readings.row("shell.slice0.outside_mm")
+    row.field.setFocus()
+    row.field.selectAll()
+    QTest.keyClicks(row.field, "55")
+    QTest.keyClick(row.field, Qt.Key.Key_Escape)
+
+    assert row.field.text() == "40"
+    assert hub.work._previewed is None
+
+
+def test_switching_to_inches_and_back_loses_nothing(hub, qtbot):
+    hub._prefer(unit="in")
+    row = hub.work.readings.row("shell.slice0.outside_mm")
+    in_inches = row.field.text()
+    row.field.setFocus()
+    hub.work.view.setFocus()
+    hub._prefer(unit="mm")
+
+    assert in_inches == "1.5748"  # 40 / 25.4
+    assert row.field.text() == "40"
+    assert hub.work.job == plain_hub()
+
+
+def test_saving_writes_the_job(hub, tmp_path):
+    hub.work.apply("Fate", lambda job: set_fate(job, step=1, bearing="BR", fate="scrap"))
+    QTest.keyClick(hub.work.view, Qt.Key.Key_S, Qt.KeyboardModifier.ControlModifier)
+
+    assert read_job(tmp_path / "hub.json") == hub.work.job
+    assert hub._open_job.is_saved
+
+
+@pytest.mark.parametrize(
+    ("kind", "name", "begins"),
+    (
+        ("sheet", "sheet.pdf", b"%PDF"),
+        ("export-svg", "a.svg", b"<"),
+        ("export-png", "a.png", b"\x89PNG"),
+        ("export-dxf", "a.dxf", b"  0\nSECTION"),
+    ),
+)
+def test_exports_are_written(hub, tmp_path, kind, name, begins):
+    hub.export_to(kind, tmp_path / name)
+
+    assert (tmp_path / name).read_bytes().startswith(begins), hub.strip.text
+
+
+def test_everything_has_an_accessible_name(hub):
+    nameless = []
+    roles = QAccessible.Role
+    named_roles = {roles.Button, roles.EditableText, roles.ComboBox, roles.SpinBox, roles.Table, roles.Slider}
+
+    def walk(interface):
+        if interface is None or not interface.isValid():
+            return
+        if interface.role() in named_roles and not interface.text(QAccessible.Text.Name):
+            nameless.append(str(interface.object()))
+        for number in range(interface.childCount()):
+            walk(interface.child(number))
+
+    walk(QAccessible.queryAccessibleInterface(hub))
+
+    assert [one for one in nameless if "ExtensionButton" not in one and "qt_" not in one] == []
+
+
+def test_the_table_says_where_every_part_is(hub):
+    table = hub.work.places
+    names = [table.item(row, 0).text() for row in range(table.rowCount())]
+
+    assert "drift D28, left" in names
+    assert "Hub shell" in names
+    assert "BL outer ring" in names
+
+
+def test_help_lists_every_key(window):
+    from app.window.actions import ACTIONS, readable_keys
+
+    text = window.help.toPlainText()
+    missing = [key for row in ACTIONS for key in readable_keys(row) if key not in text]
+
+    assert missing == []
+
+
+def test_no_key_is_given_twice():
+    from app.window.actions import ACTIONS
+
+    keys = [key for row in ACTIONS for key in row.keys]
+
+    assert sorted(keys) == sorted(set(keys))
+
+
+def test_samples_open_without_a_place_on_disk(window, qtbot):
+    window.begin(sample_jobs()[0])
+
+    assert window._open_job.path is None
+    assert window.work.job == read_job(sample_jobs()[0])
+
+
+def test_tray_search_finds_by_size_and_kind(hub):
+    search = hub.work.tray.findChild(QLineEdit)
+    search.setText("drift 27.7")
+    shown = [card.part.id for card in hub.work.tray.cards if not card.isHidden()]
+
+    assert "D28" in shown
+    assert "C32" not in shown
