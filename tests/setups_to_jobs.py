@@ -40,16 +40,17 @@ class Setup:
     expected: Data
 
 
-def setup_ids() -> list[str]:
-    """Names of the set-ups of the folder, in order."""
-    return sorted(path.stem for path in (SETUPS / "setups").glob("*.json"))
+def setup_ids(folder: Path = SETUPS) -> list[str]:
+    """Names of the set-ups of a folder, in order."""
+    return sorted(path.stem for path in (folder / "setups").glob("*.json"))
 
 
-def read_setup(id: str) -> Setup:
-    """One set-up of the folder."""
-    data = _read(SETUPS / "setups" / f"{id}.json")
-    tools = {tool["id"]: tool for tool in _read(SETUPS / "tools.json")["parts"]}
-    return Setup(id=id, job=_job(data, tools), expected=data["expected"])
+def read_setup(id: str, folder: Path = SETUPS) -> Setup:
+    """One set-up of a folder."""
+    data = _read(folder / "setups" / f"{id}.json")
+    tools = {tool["id"]: tool for tool in _read(folder / "tools.json")["parts"]}
+    hub = _read(folder / "hubs" / f"{data['hub']}.json")
+    return Setup(id=id, job=_job(data, hub, tools), expected=data["expected"])
 
 
 def allowed(id: str) -> str:
@@ -57,8 +58,8 @@ def allowed(id: str) -> str:
     return id.replace(".", "_").replace("@", "_").replace("#", "_")
 
 
-def _job(data: Data, tools: dict[str, Data]) -> Job:
-    hub = _overridden(_read(SETUPS / "hubs" / f"{data['hub']}.json"), data.get("overrides") or {})
+def _job(data: Data, hub: Data, tools: dict[str, Data]) -> Job:
+    hub = _overridden(hub, data.get("overrides") or {})
     section = Section(
         bodies=tuple(_body(one) for one in hub["bodies"]),
         bearings=tuple(_bearing(one, hub) for one in hub["bearings"]),

@@ -58,8 +58,9 @@ def test_one_seal_is_opposite_to_the_open_side():
 def test_override_replaces_a_body_and_shift_pushes_it_aside():
     tools = {tool["id"]: tool for tool in _read(SETUPS / "tools.json")["parts"]}
     data = _read(SETUPS / "setups" / "S31.json")
+    hub = _read(SETUPS / "hubs" / f"{data['hub']}.json")
     longer = [{"from_z": 6, "to_z": 33.4, "outer": 20, "bore": 17}]
-    job = _job(data | {"overrides": {"spacer": {"steps": longer}}, "shift": {"spacer": 1.0}}, tools)
+    job = _job(data | {"overrides": {"spacer": {"steps": longer}}, "shift": {"spacer": 1.0}}, hub, tools)
 
     assert job.section.body("spacer").shape.slices[0].to_z_mm == 33.4
     assert job.section.body("spacer").side_play_mm == 1.25

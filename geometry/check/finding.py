@@ -45,12 +45,12 @@ class Finding:
 
 
 ORDER_OF_TRUTH = (
-    "wrong-order", "no-reaction", "thread-mismatch", "spacer-long", "spacer-short", "no-contact", "no-press-possible",
-    "ledge-none", "wrong-ring", "against-shoulder", "retaining-ring-in-the-way", "seal-touched", "keep-off-face",
-    "screw-head-contact", "thin-lip", "collides", "cannot-pass", "cannot-reach", "cup-narrow", "cup-shallow",
-    "travel-short", "stopped-early", "no-depth-stop", "rod-short", "thread-engagement", "thread-bottoms",
-    "back-to-front", "balls-overloaded", "balls-loaded", "floating", "off-centre", "spacer-loose", "scrapes-bore", "ring-partly-covered",
-    "edge-contact", "part-overstressed",
+    "wrong-order", "no-reaction", "thread-mismatch", "spacer-long", "spacer-short", "no-contact",
+    "no-press-possible", "ledge-none", "wrong-ring", "against-shoulder", "retaining-ring-in-the-way",
+    "seal-touched", "keep-off-face", "screw-head-contact", "thin-lip", "collides", "cannot-pass",
+    "cannot-reach", "cup-narrow", "cup-shallow", "travel-short", "stopped-early", "no-depth-stop", "rod-short",
+    "thread-engagement", "thread-bottoms", "back-to-front", "balls-overloaded", "balls-loaded", "floating",
+    "off-centre", "spacer-loose", "scrapes-bore", "ring-partly-covered", "edge-contact", "part-overstressed",
 )  # fmt: skip
 """What is told first: right contact, way in and out, travel, balls, centring, strength; the rest after these."""
 
