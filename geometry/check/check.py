@@ -26,6 +26,7 @@ from geometry.check.landing import (
     pressure_between_parts,
 )
 from geometry.check.ledge import ledge_findings
+from geometry.check.lever import with_levers
 from geometry.check.order import (
     instruction_findings,
     never_push_findings,
@@ -123,6 +124,8 @@ class _Check:
         self.pairs: tuple[Pair, ...] = facing_pairs(self.scene)
         self.needed_mm = needed_travel_mm(job.section, self.step, self._pushed_along())
         self.root = job.section.rigid_group(job.section.bearing(self.step.bearings[0]).housing)
+        self._guides = guides(self.scene, job.section)
+        self.centring = self._centring()
 
     def _pushed_along(self) -> frozenset[str]:
         """Loose bodies that the parts of the turned side touch at the start: they go along."""
@@ -135,6 +138,7 @@ class _Check:
         return frozenset(pushed)
 
     def whole(self) -> StepCheck:
+        self._refine_levers()
         pressed = self._pressed(to_the_end=True)
         findings = self._findings_at_once(pressed)
         travel = None
@@ -170,7 +174,6 @@ class _Check:
 
     def _findings_at_once(self, pressed: _Pressed | None) -> list[Finding]:
         job, step, scene = self.job, self.step, self.scene
-        self.centring = self._centring()
         use = rod_use(scene, job.part(step.stack.rod), self.needed_mm) if step.stack.rod else None
         findings = order_findings(job, step, self.start) + instruction_findings(job, self.index)
         findings += passage_findings(job, step, scene) + collision_findings(job, scene)
@@ -285,13 +288,18 @@ class _Check:
         ]
 
     def _centring(self) -> dict[str, Centring]:
-        chains = least_chains(guides(self.scene, self.job.section), self.root)
+        chains = least_chains(self._guides, self.root)
         wanted = [
             t
             for t in self.scene.things
-            if t.side is not None and t.kind != "O-ring" or t.kind in ("rod", "spacer", "axle")
+            if (t.side is not None and t.kind != "O-ring") or t.kind in ("rod", "spacer", "axle")
         ]
         return {thing.id: centring_of(thing, chains, _working_z(thing)) for thing in wanted}
+
+    def _refine_levers(self) -> None:
+        """Lever and tilt of the tool parts from all guides together, where some of them form a loop."""
+        wanted = tuple((t, _working_z(t)) for t in self.scene.things if t.side is not None and t.id in self.centring)
+        self.centring = with_levers(self.centring, self._guides, self.root, wanted)
 
     def _landings(self, pressed: _Pressed) -> tuple[Landing, ...]:
         return landings(self.pairs, self._face_forces(pressed), self.centring)
