@@ -143,6 +143,15 @@ def over_axle_in() -> Job:
     return job(section, step("press in", "BL", "right", on_rod), title="Bearing over axle in", absent=("BL",))
 
 
+def axle_out() -> Job:
+    """Shouldered hub: the axle is pushed on its long end, its shoulder takes the right bearing, scrap, with it."""
+    axle = body("axle", "axle", (-15, 9, 15, 10.2), (9, 51, 18, 10.2), (51, 59, 15, 10.2))
+    section = Section(bodies=(SHELL, axle), bearings=tuple(_on_axle(one) for one in (BL, BR)))
+    on_rod = stack("N10 W21 P28", "C38 W21 N10")
+    return job(section, step("press out", "BR", "right", on_rod, goes_along=("axle",)), title="Axle and bearing out",
+               absent=("BL",))  # fmt: skip
+
+
 def _on_axle(one: Bearing) -> Bearing:
     return bearing(one.id, one.outer_from_z_mm, one.leaves, one.mouth_z_mm, axle="axle",
                    inner_interference_mm=0.0)  # fmt: skip
@@ -167,5 +176,5 @@ def freehub_out() -> Job:
                title="Freehub bearing out", absent=(), kind="freehub body")  # fmt: skip
 
 
-BASES = {one.__name__: one for one in (left_in, first_in, right_out, hooked_out, over_axle_in, freehub_in,
-                                       freehub_out)}  # fmt: skip
+BASES = {one.__name__: one for one in (left_in, first_in, right_out, hooked_out, over_axle_in, axle_out,
+                                       freehub_in, freehub_out)}  # fmt: skip

@@ -6,6 +6,7 @@ from geometry.parts.forms import Drawn, Relieved
 from geometry.section.body import KeepOff, Shape
 from tests.findings.case import Case, with_body, with_part, with_stack, with_step
 from tests.findings.hubs import (
+    axle_out,
     body,
     first_in,
     freehub_out,
@@ -53,6 +54,9 @@ REACH_CASES = (
          with_part(right_out(), part("D18", "drift", ring(14.8, 65.0))),
          "the bar goes through the 15 bore and stands on the floor of the cup: 0 of 59.5 - 51 = 8.5",
          ("0", "8.5"), (23,)),
+    Case("no-contact", "fault", "the axle is turned plain, without its shoulders", "axle_out",
+         with_body(axle_out(), body("axle", "axle", (-15, 59, 15, 10.2))),
+         "the axle slides through the bearing: 0 of 59.5 - 51 = 8.5", ("0", "8.5"), (34,)),
     Case("no-press-possible", "fault", "the bore behind the bearings is 14, less than theirs", "right_out",
          with_part(with_body(right_out(), TIGHT_SHELL), part("D18", "drift", ring(13.8, 65.0))),
          "opening 14, bore of the bearing 15: its faces lie wholly behind the shoulder", ("14", "15"), (22,)),
