@@ -109,6 +109,63 @@ class ForceTravel:
 
 
 @dataclass(frozen=True, slots=True)
+class Utilisation:
+    """How much of what a member bears is used, at the expected and at the highest force."""
+
+    member: str
+    """Id of the thing; `rod` for the rod."""
+    what: str
+    """In words: `tension of the rod`, `face pressure`, `wall of the cup in bending`."""
+    value: float
+    allowable: float
+    unit: str
+    """Of value and allowable: MPa or N."""
+    share: float
+    """At the expected force; 1.0 is all."""
+    share_high: float
+    """At the high end of the force band."""
+    sum: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class FitResult:
+    """What the fit of one ring is, and what it does to the bearing and its seat."""
+
+    bearing: str
+    ring: str
+    """`outer` or `inner`."""
+    interference_mm: Band
+    state: str
+    """`loose`, `right` or `tight`."""
+    clearance_left_um: Band | None
+    """Radial internal clearance (diametral) after both fits."""
+    free_at_k: Band | None
+    """Temperature rise of the housing alone that frees the ring."""
+    hoop_mpa: float | None
+    """Greatest hoop stress in the seat wall, tension positive."""
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class BallMargin:
+    """How far a load through the balls is from harm."""
+
+    load_n: float
+    c0_n: float
+    limit_n: float
+    """Rule for a pure axial load (share of C0)."""
+    edge_n: Band
+    """Load at which the contact reaches the shoulder of the groove, over the band of groove depths."""
+    dent_n: float
+    """Load at which the contact pressure reaches the dent pressure of ISO 76 (4200 MPa)."""
+    peak_mpa: float
+    contact_angle_deg: float
+    load_per_ball_n: float
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class StepCheck:
     """All results of one step."""
 
@@ -136,6 +193,11 @@ class StepCheck:
     """How home is recognised, in millimetres: 'outer ring 0.50 below the left face of the shell'."""
     pusher: str | None = None
     support: str | None = None
+    strength: tuple[Utilisation, ...] = ()
+    fits: tuple[FitResult, ...] = ()
+    ball_margins: dict[str, BallMargin] = field(default_factory=dict)
+    feel: str = ""
+    """What the hand on the nut notices on the way."""
 
 
 @dataclass(frozen=True, slots=True)
