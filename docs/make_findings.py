@@ -99,11 +99,13 @@ def picture(job: Job, check: StepCheck, finding: Finding) -> Page:
     things = _without_idle_rod(check.things)
     left, right = min(t.left_mm for t in things), max(t.right_mm for t in things)
     scale = min(1.0, (WIDTH_MM - 2 * MARGIN_MM) / (right - left))
-    drawing = (*section_marks(things, {}, job=job, paper_scale=scale), *keep_off_marks(job, paper_scale=scale))
+    aside = job.steps[check.step - 1].pushed_aside_mm
+    drawing = section_marks(things, {}, job=job, paper_scale=scale, aside_mm=aside)
+    drawing += keep_off_marks(job, paper_scale=scale)
     first = _first_loaded(check)
     pieces = path_pieces(things, {}, first.contacts, check.force_path) if first is not None else ()
     drawing += force_band_marks(pieces, paper_scale=scale)
-    drawing += _stopped(things, check, finding) + _pointed_out(things, finding, scale)
+    drawing += _stopped(things, check, finding) + _pointed_out(things, finding, scale, hooked=bool(aside))
     x = WIDTH_MM / 2 - (left + right) / 2 * scale
     _, lowest, _, highest = bounds(drawing)
     names = _names(things, finding, x, scale) + _balls(pieces, x, scale)
@@ -134,11 +136,16 @@ def _stopped(things: tuple[Thing, ...], check: StepCheck, finding: Finding) -> t
     return tuple(Stroke(tuple(map(closed, outline_lines(t, shifts))), "adjacent", t.id) for t in gone)
 
 
-def _pointed_out(things: tuple[Thing, ...], finding: Finding, scale: float) -> tuple[Mark, ...]:
-    """A ring round the place on both sides of the axis; without a place, the outlines of the bodies."""
+def _pointed_out(
+    things: tuple[Thing, ...], finding: Finding, scale: float, *, hooked: bool
+) -> tuple[Mark, ...]:
+    """A ring round the place on both sides of the axis, above only where a part is hooked in.
+
+    Without a place, the outlines of the bodies.
+    """
     if finding.place is not None:
         z, r = finding.place.z_mm, finding.place.diameter_mm / 2
-        rings = tuple(closed(circle((z, side * r), PLACE_RADIUS_MM / scale)) for side in (1, -1))
+        rings = tuple(closed(circle((z, side * r), PLACE_RADIUS_MM / scale)) for side in ((1,) if hooked else (1, -1)))
         return (Stroke(rings, "finding", width_mm=PLACE_WIDTH_MM),)
     named = [t for t in things if {t.id, t.id.split("@")[0], t.id.split(".")[0]} & set(finding.bodies)]
     lines = tuple(closed(line) for thing in named for line in _outlines(thing))
