@@ -34,13 +34,19 @@ def balls_findings(
     found = []
     for bearing in job.section.bearings:
         loaded = [(m.balls_n.get(bearing.id, 0.0), m.force_n) for m in moments]
-        most, force_then = max(loaded, default=(0.0, 0.0))
+        most, force_then = max(loaded, key=_by_share_then_load, default=(0.0, 0.0))
         share = max((balls / force for balls, force in loaded if force > LOADED_N and balls > LOADED_N), default=0.0)
         if most > LOADED_N and share > 0.01:
             drags = any(_drags_a_ring(m, bearing.id) for m in moments if m.travel_mm < before_home_mm)
             finding = _judged(job, step, bearing, most, force_then, share, drags=drags)
             found.append(replace(finding, place=rows.get(bearing.id)))
     return found
+
+
+def _by_share_then_load(row: tuple[float, float]) -> tuple[float, float]:
+    """Order of (balls, press force): the greatest share first, to tenths, then the greatest load."""
+    balls, force = row
+    return (round(balls / force, 1) if min(balls, force) > LOADED_N else 0.0, balls)
 
 
 def _drags_a_ring(moment: Moment, id: str) -> bool:

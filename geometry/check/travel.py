@@ -298,7 +298,7 @@ def _why_stopped(
     if not carries:
         return (
             "no-contact",
-            f"Nothing presses bearing {target}: {names}.",
+            f"Nothing presses bearing {target}: {_slips_through(scene, step, m.bore_mm) or names}.",
             f"Use a drift whose face lies on a ring: inner {mm(m.bore_mm)} to {mm(m.inner_face_outside_mm)},"
             f" outer {mm(m.outer_face_inside_mm)} to {outside}.",
         )
@@ -339,6 +339,16 @@ def _why_stopped(
     if step.operation == "press out":
         return "travel-short", f"{names} before the bearing is free.", "Make room for the travel."
     return "stopped-early", f"{names} before the bearing is home.", "Look at what is in the way."
+
+
+def _slips_through(scene: Scene, step: Step, bore_mm: float) -> str:
+    """In words, that the part nearest to the work on the turned side goes through the bearing; empty if it does not."""
+    side = step.stack.driving_side
+    tools = [thing for thing in scene.things if thing.side == side and not thing.loose]
+    nearest = (tools[-1] if side == "left" else tools[0]) if tools else None
+    if nearest is None or 2 * nearest.profile.r_max_mm >= bore_mm:
+        return ""
+    return f"{name_of(nearest.id)}, {mm(2 * nearest.profile.r_max_mm)} wide, goes through its bore of {mm(bore_mm)}"
 
 
 def _goal(step: Step) -> str:

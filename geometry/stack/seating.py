@@ -37,7 +37,7 @@ def seat(
     Bodies that are `pushed_aside` are out of the way of a part that is hooked in from the side.
     """
     assembly = assembly_things(section, state)
-    seating = _Seating(stack, parts, assembly)
+    seating = _Seating(stack, parts, assembly, frozenset(state.shift_mm))
     for side in ("left", "right"):
         seating.seat_side(side)
     for place in tuple(seating.waiting):
@@ -81,8 +81,12 @@ def turned_about(profile: Profile) -> Profile:
 class _Seating:
     """The parts of one stack on their way to their seats."""
 
-    def __init__(self, stack: Stack, parts: dict[str, ToolPart], assembly: tuple[Thing, ...]) -> None:
+    def __init__(
+        self, stack: Stack, parts: dict[str, ToolPart], assembly: tuple[Thing, ...], entering: frozenset[str]
+    ) -> None:
         self.stack, self.parts, self.assembly = stack, parts, assembly
+        self.entering = entering
+        """Bearings and bodies that stand at the mouth: a loose part is put in before them."""
         self.names = stack.names()
         self.seated: dict[int, Thing] = {}
         self.obstacles: list[Obstacle] = []
@@ -103,7 +107,7 @@ class _Seating:
         stacked = self.stack.parts[place]
         part = self.parts[stacked.part]
         thing = self._far_out(place, part, stacked)
-        met = _first_met(thing, self._obstacles_for(part, stacked.side), stacked.side)
+        met = _first_met(thing, self._obstacles_for(part, stacked), stacked.side)
         if stacked.z_mm is not None and (stacked.loose or part.goes_in_sideways):
             self.seated[place] = self._loose(thing, stacked, stacked.z_mm, met)
             return True
@@ -159,12 +163,14 @@ class _Seating:
                 pairs += [(thing.id, id) for id in passed if id in pushed_aside or _is_ring(id)]
         return pairs
 
-    def _obstacles_for(self, part: ToolPart, side: Side) -> list[Thing]:
+    def _obstacles_for(self, part: ToolPart, stacked: StackPart) -> list[Thing]:
         """What can stop the part: everything; a part that is tilted in only meets the ring that it hooks."""
         tools = list(self.seated.values())
+        if stacked.loose and not part.goes_in_sideways:
+            return [*(t for t in self.assembly if t.id.split(".")[0] not in self.entering), *tools]
         if not part.goes_in_sideways:
             return [*self.assembly, *tools]
-        ring = self._hooked_ring(side)
+        ring = self._hooked_ring(stacked.side)
         return [ring] if ring is not None else tools
 
     def _hooked_ring(self, side: Side) -> Thing | None:
