@@ -28,9 +28,10 @@ class Ink:
         self.brush = lru_cache(maxsize=256)(self._brush)
         self.font = lru_cache(maxsize=64)(self._font)
 
-    def _pen(self, line_type: str, width_mm: float | None = None, *, chosen: bool = False) -> QPen:
+    def _pen(self, line_type: str, width_mm: float | None = None, *, chosen: bool = False, ratio: float = 1.0) -> QPen:
+        """`ratio`: device pixels per pixel, since a cosmetic pen counts device pixels."""
         look = LINES[line_type]
-        width = max(1.0, (look.width_mm if width_mm is None else width_mm) * self.pixels_per_mm)
+        width = max(1.0, (look.width_mm if width_mm is None else width_mm) * self.pixels_per_mm) * ratio
         is_edge = chosen and line_type in ("visible", "narrow")
         colour = self.palette.accent if is_edge else self.palette.stroke(line_type)
         pen = QPen(QColor(colour), width * 1.5 if is_edge else width)

@@ -78,18 +78,19 @@ class MarksItem(QGraphicsItem):
 
     def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:
         ink = self._ink
+        ratio = painter.device().devicePixelRatioF()
         for what, number in self._order:
             if what == "area":
                 area, path = self._areas[number]
                 painter.fillPath(path, ink.brush(area.fill, area.material, chosen=self.is_chosen))
             elif what == "stroke":
                 stroke, path = self._strokes[number]
-                painter.strokePath(path, self._pen(stroke))
+                painter.strokePath(path, self._pen(stroke, ratio))
             else:
                 self._paint_label(painter, self._labels[number])
 
-    def _pen(self, stroke: Stroke) -> QPen:
-        return self._ink.pen(stroke.line_type, stroke.width_mm, chosen=self.is_chosen)
+    def _pen(self, stroke: Stroke, ratio: float) -> QPen:
+        return self._ink.pen(stroke.line_type, stroke.width_mm, chosen=self.is_chosen, ratio=ratio)
 
     def _paint_label(self, painter: QPainter, label: Label) -> None:
         place = painter.transform().map(QPointF(label.at[0], -label.at[1]))

@@ -176,7 +176,7 @@ class SectionScene(QGraphicsScene):
 
     def _mark_states(self) -> None:
         for (id, layer), item in self._bodies.items():
-            item.choose(id == self._chosen)
+            item.choose(id in (self._chosen, self._in_hand) and bool(id))
             item.setOpacity(SEAT_OPACITY if id == self._in_hand and layer != "0" else 1.0)
 
     def _set_overlay(self, name: str, marks: tuple[Mark, ...], order: float) -> None:

@@ -73,6 +73,7 @@ class SectionView(QGraphicsView):
         self._hint = _overlay_label(self, "hint")
         self._notice = _overlay_label(self, "notice")
         self._scale_text = _overlay_label(self, "scale")
+        self._chosen_text = _overlay_label(self, "chosen")
 
     # what is shown
 
@@ -148,6 +149,12 @@ class SectionView(QGraphicsView):
         """A line at the head of the drawing: what a drag would do, or what the ghost means."""
         self._notice.setText(text)
         self._notice.setVisible(bool(text))
+        self._place_labels()
+
+    def set_chosen_text(self, text: str) -> None:
+        """The chosen thing in words, in the lower right corner."""
+        self._chosen_text.setText(text)
+        self._chosen_text.setVisible(bool(text))
         self._place_labels()
 
     @property
@@ -349,6 +356,8 @@ class SectionView(QGraphicsView):
         self._scale_text.setText(self._scale_words())
         self._scale_text.adjustSize()
         self._scale_text.move(10, height - self._scale_text.height() - 8)
+        self._chosen_text.adjustSize()
+        self._chosen_text.move(width - self._chosen_text.width() - 10, height - self._chosen_text.height() - 6)
 
     def _scale_words(self) -> str:
         scale = self.transform().m11() / self._ink.pixels_per_mm

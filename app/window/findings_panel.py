@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QMouseEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from app.look.verdicts import SEVERITIES
 from geometry.check.finding import Finding
@@ -22,14 +22,21 @@ class FindingsPanel(QScrollArea):
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         inside = QWidget()
-        self._column = QVBoxLayout(inside)
-        self._column.setContentsMargins(0, 0, 4, 0)
-        self._headings = {severity: _heading(severity) for severity in ORDER}
-        self._cards: list[FindingCard] = []
+        column = QVBoxLayout(inside)
+        column.setContentsMargins(0, 0, 4, 0)
         self._empty = QLabel("No findings.")
         self._empty.setObjectName("quiet")
-        self._column.addWidget(self._empty)
-        self._column.addStretch(1)
+        self._empty.setWordWrap(True)
+        column.addWidget(self._empty)
+        self._headings: dict[str, QLabel] = {}
+        self._columns: dict[str, QVBoxLayout] = {}
+        self._cards: dict[str, list[FindingCard]] = {severity: [] for severity in ORDER}
+        for severity in ORDER:
+            self._headings[severity] = _heading(severity)
+            self._columns[severity] = QVBoxLayout()
+            column.addWidget(self._headings[severity])
+            column.addLayout(self._columns[severity])
+        column.addStretch(1)
         self.setWidget(inside)
         self._findings: tuple[Finding, ...] = ()
 
@@ -40,37 +47,31 @@ class FindingsPanel(QScrollArea):
         if findings == self._findings:
             return
         self._findings = findings
-        grouped = sorted(findings, key=lambda finding: ORDER.index(finding.severity))
-        while len(self._cards) < len(grouped):
+        for severity in ORDER:
+            self._show_group(severity, [one for one in findings if one.severity == severity])
+
+    @property
+    def cards(self) -> tuple["FindingCard", ...]:
+        """The cards that are shown, faults first."""
+        return tuple(card for severity in ORDER for card in self._cards[severity] if not card.isHidden())
+
+    def _show_group(self, severity: str, findings: list[Finding]) -> None:
+        heading, cards = self._headings[severity], self._cards[severity]
+        heading.setText(f"{SEVERITIES[severity].symbol}  {HEADINGS[severity]} ({len(findings)})")
+        heading.setVisible(bool(findings))
+        while len(cards) < len(findings):
             card = FindingCard()
             card.place_asked.connect(self._on_place_asked)
             card.fix_asked.connect(self.fix_asked)
-            self._cards.append(card)
-        self._lay_out(grouped)
-
-    def _lay_out(self, grouped: list[Finding]) -> None:
-        while self._column.count():
-            self._column.takeAt(0)
-        for heading in self._headings.values():
-            heading.hide()
-        self._column.addWidget(self._empty)
-        severity = ""
-        for card, finding in zip(self._cards, grouped, strict=False):
-            if finding.severity != severity:
-                severity = finding.severity
-                count = sum(1 for one in grouped if one.severity == severity)
-                self._headings[severity].setText(f"{SEVERITIES[severity].symbol}  {HEADINGS[severity]} ({count})")
-                self._column.addWidget(self._headings[severity])
-                self._headings[severity].show()  # after it has its place: without a parent it would be a window
-            card.show_finding(finding)
-            self._column.addWidget(card)
-            card.show()
-        for card in self._cards[len(grouped) :]:
-            card.hide()
-        self._column.addStretch(1)
+            cards.append(card)
+            self._columns[severity].addWidget(card)
+        for number, card in enumerate(cards):
+            card.setVisible(number < len(findings))
+            if number < len(findings):
+                card.show_finding(findings[number])
 
     def _on_place_asked(self, finding: Finding) -> None:
-        for card in self._cards:
+        for card in self.cards:
             card.light(card.finding is finding)
         self.place_asked.emit(finding)
 
@@ -98,13 +99,13 @@ class FindingCard(QFrame):
         self._why.setCheckable(True)
         self._fix = QPushButton("Fix")
         self._fix.setObjectName("main")
+        self._fix.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self._place.clicked.connect(self._ask_place)
         self._why.toggled.connect(self._why_text.setVisible)
         self._fix.clicked.connect(self._ask_fix)
         buttons = QHBoxLayout()
         buttons.addWidget(self._place)
         buttons.addWidget(self._why)
-        buttons.addWidget(self._fix, stretch=1)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 6, 8, 8)
         column.setSpacing(4)
@@ -112,6 +113,7 @@ class FindingCard(QFrame):
         column.addWidget(self._message)
         column.addWidget(self._why_text)
         column.addLayout(buttons)
+        column.addWidget(self._fix)
 
     def show_finding(self, finding: Finding) -> None:
         """Fill the card."""
@@ -129,6 +131,7 @@ class FindingCard(QFrame):
         self._why.setAccessibleName(f"Why: {finding.message}")
         self._fix.setVisible(finding.fix is not None)
         self._fix.setText(finding.fix.title if finding.fix is not None else "Fix")
+        self._fix.setToolTip(finding.fix.title if finding.fix is not None else "")
         self.light(False)
         for widget in (self, self._word):
             widget.setProperty("severity", finding.severity)

@@ -1,7 +1,7 @@
 """StackBar: what can be done with the chosen part, as buttons; the same as keys and menu."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QWidget
 
 from app.window.actions import Actions
 from app.window.flow_layout import FlowLayout
@@ -18,7 +18,6 @@ BUTTONS = (
     ("part-side", "Across"),
     ("part-remove", "Take off"),
 )
-NAME_WIDTH_PX = 170
 
 
 class StackBar(QFrame):
@@ -26,20 +25,12 @@ class StackBar(QFrame):
 
     def __init__(self, actions: Actions, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._says = QLabel()
-        self._says.setFixedWidth(NAME_WIDTH_PX)
         flow = FlowLayout(gap=4)
-        flow.addWidget(self._says)
         for id, text in BUTTONS:
             flow.addWidget(twin_button(actions, id, text))
         outer = QHBoxLayout(self)
         outer.setContentsMargins(8, 4, 8, 4)
         outer.addLayout(flow)
-
-    def show_chosen(self, text: str) -> None:
-        """Say which part the buttons act on."""
-        self._says.setText(self._says.fontMetrics().elidedText(text, Qt.TextElideMode.ElideRight, NAME_WIDTH_PX))
-        self._says.setToolTip(text)
 
 
 def twin_button(actions: Actions, id: str, text: str) -> QPushButton:

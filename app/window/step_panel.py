@@ -5,7 +5,6 @@ from collections.abc import Callable
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QButtonGroup,
-    QComboBox,
     QGridLayout,
     QHBoxLayout,
     QLabel,
@@ -15,6 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.window.choice_box import ChoiceBox
 from geometry.job import changes
 from geometry.job.job import Job, Step
 
@@ -202,8 +202,8 @@ def hand_state(step: Step, body: str) -> str:
     return "stays"
 
 
-def _combo(texts: tuple[str, ...], chosen: str, says: str) -> QComboBox:
-    combo = QComboBox()
+def _combo(texts: tuple[str, ...], chosen: str, says: str) -> ChoiceBox:
+    combo = ChoiceBox()
     combo.addItems(texts)
     combo.setCurrentText(chosen)
     combo.setAccessibleName(says)

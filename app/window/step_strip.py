@@ -39,6 +39,8 @@ class StepStrip(QWidget):
         self._scroll.setWidget(inside)
         self._empty = QLabel("No steps yet: add what is to be pressed out or in.", inside)
         self._empty.setObjectName("quiet")
+        self._row.addWidget(self._empty)
+        self._row.addStretch(1)
         row = QHBoxLayout(self)
         row.setContentsMargins(8, 4, 8, 4)
         row.addWidget(QLabel("Steps"))
@@ -53,18 +55,14 @@ class StepStrip(QWidget):
             card.setObjectName("step-card")
             card.setCheckable(True)
             self._group.addButton(card, len(self._cards))
+            self._row.insertWidget(1 + len(self._cards), card)
             self._cards.append(card)
-        while self._row.count():
-            self._row.takeAt(0)
         self._empty.setVisible(not job.steps)
-        self._row.addWidget(self._empty)
         for number, card in enumerate(self._cards):
             card.setVisible(number < len(job.steps))
             if number < len(job.steps):
-                self._row.addWidget(card)
                 _fill(card, number, job.steps[number], verdicts[number])
                 card.setChecked(number == chosen)
-        self._row.addStretch(1)
         height = max((card.sizeHint().height() for card in self._cards), default=30)
         self._scroll.setFixedHeight(height + ROOM_FOR_SCROLLING_PX)
         if chosen < len(self._cards):

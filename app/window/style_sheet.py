@@ -49,7 +49,7 @@ def style_sheet(palette: Palette, sizes: Sizes) -> str:
     severities = "\n".join(
         f"#finding[severity='{name}'] {{ border-left: 5px solid {colour}; }}\n"
         f"QLabel[severity='{name}'] {{ color: {colour}; font-weight: bold; }}"
-        for name, colour in (("fault", palette.alarm), ("caution", palette.caution), ("note", strong_line))
+        for name, colour in (("fault", palette.alarm), ("caution", palette.caution), ("note", palette.quiet))
     )
     return f"""
 * {{ font-size: {sizes.text}px; color: {palette.ink}; }}
@@ -106,6 +106,8 @@ QToolButton#flat:checked {{ background: {chosen}; }}
 QToolButton[answer='open'] {{ border: 1px dashed {palette.unknown}; }}
 QComboBox QAbstractItemView {{ background: {palette.ground}; border: 1px solid {line};
   selection-background-color: {chosen}; selection-color: {palette.ink}; }}
+QComboBox::drop-down {{ border: none; width: 22px; }}
+QComboBox::down-arrow {{ image: none; }}
 QLineEdit {{ background: {palette.ground}; border: 1px solid {line}; border-radius: 4px; padding: 0 6px;
   min-height: {sizes.control - 4}px; selection-background-color: {palette.accent}; }}
 QLineEdit[wrong='true'] {{ border: 2px solid {palette.alarm}; }}
@@ -135,9 +137,11 @@ QLabel#stale {{ color: {palette.quiet}; font-style: italic; }}
 #finding, #part-card, #sample-card, #card {{ background: {palette.ground}; border: 1px solid {line};
   border-radius: 6px; }}
 #part-card:hover, #sample-card:hover {{ border-color: {palette.accent}; background: {hover}; }}
+#finding {{ border-top-left-radius: 0; border-bottom-left-radius: 0; }}
 #finding[lit='true'] {{ background: {chosen}; }}
 #step-card {{ background: {palette.ground}; border: 1px solid {line}; border-radius: 6px; text-align: left; }}
 #step-card:checked {{ border: 2px solid {palette.accent}; background: {chosen}; }}
+#drawing-chosen {{ background: {palette.ground}; font-weight: bold; padding: 2px 4px; }}
 #drawing-hint, #drawing-notice {{ background: {palette.ground}; border: 1px solid {strong_line};
   border-radius: 6px;
   padding: 5px 12px; }}

@@ -1,6 +1,6 @@
 """Tray: the tool parts at hand, of the job and of a set."""
 
-from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtCore import QPoint, Qt, QTimer, Signal
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -83,10 +83,11 @@ class Tray(QWidget):
         self._set_title.setText(title)
         own = {part.id for part in job.parts}
         parts = (*job.parts, *(part for part in set_parts if part.id not in own))
-        wanted = (parts, palette, sizes, unit)
+        wanted = (sorted(parts, key=lambda part: part.id), palette, sizes, unit)
         if wanted == self._shown:
             return
         self._shown = wanted
+        scrolled = self._scroll.verticalScrollBar().value()
         self._empty()
         for group, kinds in GROUPS.items():
             members = [part for part in parts if part.kind in kinds]
@@ -97,6 +98,7 @@ class Tray(QWidget):
         self._column.addWidget(self._nothing)
         self._column.addStretch(1)
         self._filter(self._search.text())
+        QTimer.singleShot(0, self, lambda: self._scroll.verticalScrollBar().setValue(scrolled))
 
     def focus_search(self) -> None:
         """Begin to search."""

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QFrame, QSizePolicy, QSplitter, QVBoxLayout, QWidg
 
 from app.checking.step_checks import ShownCheck, StepChecks
 from app.document.open_job import OpenJob
+from app.drawing.section_drawing import part_of
 from app.section_view.section_view import SectionView
 from app.window.actions import Actions
 from app.window.centring_panel import CentringPanel
@@ -12,6 +13,7 @@ from app.window.checked_list import CheckedList
 from app.window.findings_panel import FindingsPanel
 from app.window.look import Look
 from app.window.part_doings import new_places
+from app.window.part_picture import part_sizes
 from app.window.places_table import PlacesTable, name_of
 from app.window.readings_panel import ReadingsPanel
 from app.window.shown_overlays import ShownOverlays
@@ -248,7 +250,7 @@ class WorkPage(QWidget):
         self.view.scene_.choose(self._chosen if thing is not None else "")
         self.places.choose(self._chosen)
         job = self._shown.job if self._shown is not None else None
-        self.stack_bar.show_chosen(name_of(thing, job) if thing is not None and job is not None else "Choose a part")
+        self.view.set_chosen_text(_chosen_words(thing, job, self._look.unit) if thing and job else "")
         self.overlays.show(self.check, thing, self._look.unit)
         self.chosen_changed.emit()
 
@@ -376,6 +378,13 @@ def _column(parent: QWidget, *widgets: QWidget, margins: tuple[int, int, int, in
     for widget in widgets:
         column.addWidget(widget)
     return column
+
+
+def _chosen_words(thing: Thing, job: Job, unit: str) -> str:
+    """The chosen thing and its sizes."""
+    part = part_of(thing, job)
+    name = name_of(thing, job)
+    return f"{name}   {part_sizes(part, unit)}" if part is not None else name
 
 
 def path_moment(check: StepCheck, at: int) -> Moment:

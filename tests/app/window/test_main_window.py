@@ -4,8 +4,10 @@ import pytest
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QAccessible, QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QPushButton
 
+from app.document.autosave import Autosave
+from app.document.open_job import OpenJob
 from app.document.samples import sample_jobs
 from app.window.main_window import MainWindow
 from geometry.job.changes import clear_stack, set_fate
@@ -366,3 +368,113 @@ def test_tray_search_finds_by_size_and_kind(hub):
 
     assert "D28" in shown
     assert "C32" not in shown
+
+
+def test_a_fix_is_applied_by_its_button(window, qtbot):
+    circlip = next(path for path in sample_jobs() if path.stem == "circlip-left-in")
+    window.begin(circlip)
+    _wait_for_verdict(window, qtbot)
+    card = next(one for one in window.work.findings.cards if one.finding.code == "retaining-ring-in-the-way")
+    before = window.work.banner.word
+    QTest.mouseClick(card._fix, Qt.MouseButton.LeftButton)
+    _wait_for_verdict(window, qtbot)
+
+    assert before == "NOT GOOD"
+    assert window.work.job.steps[0].take_off == ("circlip",)
+    assert window.work.banner.word in ("GOOD", "CAUTION")
+
+
+def test_a_click_on_a_finding_brings_its_place_into_the_middle(window, qtbot):
+    window.begin(next(path for path in sample_jobs() if path.stem == "cup-too-shallow"))
+    _wait_for_verdict(window, qtbot)
+    card = window.work.findings.cards[0]
+    place = card.finding.place
+    QTest.mouseClick(card._place, Qt.MouseButton.LeftButton)
+    view = window.work.view
+    found = view.mapToScene(view.viewport().rect().center())
+
+    assert found.x() == pytest.approx(place.z_mm, abs=0.5)
+    assert found.y() == pytest.approx(-place.diameter_mm / 2, abs=0.5)
+
+
+def test_why_unfolds_the_sum_and_its_source(window, qtbot):
+    window.begin(next(path for path in sample_jobs() if path.stem == "cup-too-shallow"))
+    _wait_for_verdict(window, qtbot)
+    card = window.work.findings.cards[0]
+    QTest.mouseClick(card._why, Qt.MouseButton.LeftButton)
+
+    assert card._why_text.isVisible()
+    assert card.finding.sum in card._why_text.text()
+    assert "Source: " in card._why_text.text()
+
+
+def test_unanswered_fates_are_asked_for(hub, qtbot):
+    hub.work.show_step(1)
+    hub.work.left.turn_to("Step")
+    asked = [label.text() for label in hub.work.step_panel.findChildren(QLabel) if label.objectName() == "asked"]
+    keep = next(b for b in hub.work.step_panel.findChildren(QPushButton) if b.accessibleName() == "Scrap BR (6902)")
+    QTest.mouseClick(keep, Qt.MouseButton.LeftButton)
+    QApplication.processEvents()
+
+    assert asked == ["? Not answered yet: BL, BR"]
+    assert hub.work.job.steps[1].fates == {"BR": "scrap"}
+
+
+def test_steps_are_added_copied_and_deleted(hub, qtbot):
+    hub.actions_["step-add-out"].trigger()
+    added = [step.title for step in hub.work.job.steps]
+    hub.actions_["step-copy"].trigger()
+    copied = hub.work.step
+    for _ in range(4):
+        hub.actions_["step-delete"].trigger()
+
+    assert added == ["Left bearing in", "BL out to the left", "Right bearing out"]
+    assert copied == 2
+    assert hub.work.job.steps == ()
+    assert hub.work.banner.word == "NO STEP"
+    for _ in range(6):
+        hub.actions_["undo"].trigger()
+    assert hub.work.job == plain_hub()
+
+
+def test_work_left_by_a_crash_is_offered(window, qtbot, tmp_path):
+    lost = OpenJob(plain_hub(), tmp_path / "hub.json")
+    autosave = Autosave(lost)
+    lost.apply("Fate", lambda job: set_fate(job, step=1, bearing="BR", fate="scrap"))
+    autosave.write_now()
+    autosave._lock.unlock()  # as when the process has died
+    window.begin(None)
+    button = next(b for b in window.start.findChildren(QPushButton) if b.text() == "Go on with it")
+    QTest.mouseClick(button, Qt.MouseButton.LeftButton)
+
+    assert window.work.job == lost.job
+    assert window.windowTitle().startswith("Plain hub (hub.json) *")
+
+
+def test_samples_are_shown_with_their_verdicts(window, qtbot):
+    window.begin(None)
+    qtbot.waitUntil(lambda: len(window.start._jobs) == len(sample_jobs()), timeout=20_000)
+    qtbot.waitUntil(lambda: len(window.start._verdicts) == len(sample_jobs()), timeout=60_000)
+    words = {card._title: card._verdict.text() for _, card in window.start._jobs}
+
+    assert "✔ GOOD" in words.values()
+    assert all("NOT GOOD" in card._verdict.text() or "CAUTION" in card._verdict.text()
+               for job, card in window.start._jobs if card._key.parent.name == "mistakes")  # fmt: skip
+
+
+def test_dark_touch_and_half_section_keep_the_job(hub, qtbot):
+    for id in ("dark", "touch", "half", "dimensions", "offsets"):
+        hub.actions_[id].trigger()
+    hub.work.choose_place(2)
+    picture = hub.grab()
+
+    assert hub.work.job == plain_hub()
+    assert picture.toImage().pixelColor(4, picture.height() // 2).lightness() < 80
+
+
+def test_a_file_changed_by_someone_else_is_told(hub, tmp_path, qtbot):
+    write_job(set_fate(plain_hub(), step=1, bearing="BR", fate="scrap"), tmp_path / "hub.json")
+    qtbot.waitUntil(lambda: "changed by someone else" in hub.strip.text, timeout=5000)
+    hub._reload()
+
+    assert hub.work.job.steps[1].fates == {"BR": "scrap"}
