@@ -61,6 +61,7 @@ class SectionView(QGraphicsView):
         self._drag: DragPart | None = None
         self._pressed_on = ""
         self._pressed_at = QPoint()
+        self._is_pressed = False
         self._fits = True
         self._factor = 0
         self._force: Moment | None = None
@@ -216,7 +217,7 @@ class SectionView(QGraphicsView):
     def _put_down(self) -> None:
         self.scene_.show_marks("in hand", (), 11.0)
         self.scene_.hold("")
-        self._pressed_on = ""
+        self._is_pressed = False
         QCoreApplication.instance().removeEventFilter(self)
         self.unsetCursor()
         self.set_notice("")
@@ -241,6 +242,7 @@ class SectionView(QGraphicsView):
         self._pressed_at = event.position().toPoint()
         is_left = event.button() == Qt.MouseButton.LeftButton
         self._pressed_on = self._thing_at(self._pressed_at) if is_left else ""
+        self._is_pressed = True
         self._pan.press(self._pressed_at)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
@@ -249,6 +251,8 @@ class SectionView(QGraphicsView):
             self.drag_to(event.globalPosition().toPoint())
         elif not event.buttons():
             self.hovered.emit(self._thing_at(at))
+        elif not self._is_pressed:
+            return
         elif self._is_tool_part(self._pressed_on):
             if (at - self._pressed_at).manhattanLength() >= DRAG_STARTS_PX:
                 self._take(self._pressed_on)
@@ -260,10 +264,10 @@ class SectionView(QGraphicsView):
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         if self._drag is not None:
             self.end_drag()
-        elif not self._pan.has_moved and event.button() == Qt.MouseButton.LeftButton:
+        elif self._is_pressed and not self._pan.has_moved and event.button() == Qt.MouseButton.LeftButton:
             self.chosen.emit(self._pressed_on)
         self._pan.release()
-        self._pressed_on = ""
+        self._is_pressed = False
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         self._zoom(self._pan.wheel_factor(event.angleDelta().y()), event.position())

@@ -46,8 +46,8 @@ ACTIONS = (
     ActionRow("inches", "View", "Inches", ("I",), "Show lengths in inches; typing takes both.", is_switch=True),
     ActionRow("dark", "View", "Dark", ("Ctrl+D",), "Dark or light.", is_switch=True),
     ActionRow("touch", "View", "Large for touch", ("Ctrl+L",), "Large targets for gloves.", is_switch=True),
-    ActionRow("part-next", "Part", "Next part", ("N", "Down"), "Choose the next part.", only_in_drawing=True),
-    ActionRow("part-before", "Part", "Part before", ("B", "Up"), "Choose the part before.", only_in_drawing=True),
+    ActionRow("part-next", "Part", "Next part", ("N",), "Choose the next part on the rod."),
+    ActionRow("part-before", "Part", "Part before", ("B",), "Choose the part before it."),
     ActionRow(
         "part-left",
         "Part",

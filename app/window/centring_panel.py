@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QScrollArea, QVBoxLay
 from app.look.palette import Palette
 from app.look.verdicts import SEVERITIES
 from app.window.lengths import length_text
+from app.window.places_table import words_of_id
 from geometry.check.result import Centring, Link
 from geometry.job.job import Limits
 
@@ -22,6 +23,7 @@ class CentringPanel(QScrollArea):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWidgetResizable(True)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._shown: tuple[object, ...] = ()
 
@@ -56,7 +58,7 @@ class CentringPanel(QScrollArea):
         column.setContentsMargins(10, 6, 8, 8)
         column.setSpacing(3)
         severity, word = judged(one, limits)
-        head = QLabel(f"{SEVERITIES[severity].symbol} {one.part}: {word}")
+        head = QLabel(f"{SEVERITIES[severity].symbol} {words_of_id(one.part)}: {word}")
         head.setProperty("severity", severity)
         column.addWidget(head)
         says = QLabel(offset_words(one, unit))
@@ -67,7 +69,7 @@ class CentringPanel(QScrollArea):
             column.addWidget(ClearanceBar(link.clearance_mm, longest, palette))
         if one.offset_mm:
             show = QPushButton("Show in the drawing")
-            show.setAccessibleName(f"Show the worst offset of {one.part} in the drawing")
+            show.setAccessibleName(f"Show the worst offset of {words_of_id(one.part)} in the drawing")
             show.clicked.connect(lambda: self.ghost_asked.emit(one))
             column.addWidget(show)
         return card
@@ -114,7 +116,7 @@ def offset_words(one: Centring, unit: str) -> str:
 
 def link_words(link: Link, unit: str) -> str:
     """One clearance in words."""
-    return f"{link.inner} in {link.outer}: {length_text(link.clearance_mm, unit)} of air"
+    return f"{words_of_id(link.inner)} in {words_of_id(link.outer)}: {length_text(link.clearance_mm, unit)} of air"
 
 
 def _badness(one: Centring) -> float:

@@ -8,7 +8,7 @@ from types import TracebackType
 
 from msgspec.structs import replace
 from PySide6.QtCore import QByteArray, Qt, QTimer
-from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QKeyEvent
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QKeyEvent, QPaintEvent
 from PySide6.QtWidgets import (
     QApplication,
     QFileDialog,
@@ -58,6 +58,7 @@ class MainWindow(QMainWindow):
         self._open_job: OpenJob | None = None
         self._autosave: Autosave | None = None
         self._before_help: QWidget | None = None
+        self._begins_with: tuple[Path | None] | None = None
         handlers = WorkHandlers(lambda: self.work).table() | self._own_handlers()
         self.actions_ = Actions(self, handlers)
         self.strip = MessageStrip()
@@ -73,6 +74,10 @@ class MainWindow(QMainWindow):
         self._connect()
         self._set_look()
         self._update_actions()
+
+    def begin_after_first_frame(self, path: Path | None) -> None:
+        """Show something first: what the checks need takes its time to load."""
+        self._begins_with = (path,)
 
     def begin(self, path: Path | None) -> None:
         """After the first frame: the tray's set, and the job that was asked for."""
@@ -362,6 +367,12 @@ class MainWindow(QMainWindow):
 
     # events
 
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if self._begins_with is not None:
+            (path,), self._begins_with = self._begins_with, None
+            QTimer.singleShot(0, self, lambda: self.begin(path))
+
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         if any(url.isLocalFile() for url in event.mimeData().urls()):
             event.acceptProposedAction()
@@ -411,8 +422,8 @@ def open_window(path: str | None) -> int:
     application.setWindowIcon(app_icon())
     window = MainWindow()
     sys.excepthook = _last_door(window)
+    window.begin_after_first_frame(Path(path) if path is not None else None)
     window.show()
-    QTimer.singleShot(0, window, lambda: window.begin(Path(path) if path is not None else None))
     return application.exec()
 
 

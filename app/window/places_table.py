@@ -96,14 +96,23 @@ def name_of(thing: Thing, job: Job) -> str:
     return job.section.body(thing.id).title
 
 
+def words_of_id(id: str) -> str:
+    """An id of the check in words: `D28 (left)`, `BL inner ring`."""
+    part, _, side = id.partition("@")
+    if side:
+        return f"{part} ({side.replace('#', ', number ')})"
+    bearing, _, ring = id.partition(".")
+    return f"{bearing} {ring} ring" if ring in ("inner", "outer") else id.replace(".", " ")
+
+
 def _touching(check: StepCheck) -> dict[str, list[str]]:
     """Whom each thing passes force to, with the force."""
     touching: dict[str, list[str]] = {}
     for contact in check.contacts:
         left, right = contact.between
         force = f" {contact.force_n / 1000:.2f} kN" if contact.force_n >= 5.0 else ""
-        touching.setdefault(left, []).append(f"{right}{force}")
-        touching.setdefault(right, []).append(f"{left}{force}")
+        touching.setdefault(left, []).append(f"{words_of_id(right)}{force}")
+        touching.setdefault(right, []).append(f"{words_of_id(left)}{force}")
     return touching
 
 

@@ -26,6 +26,7 @@ class ReadingsPanel(QScrollArea):
         """`try_change` raises the sentence for which a change would be refused."""
         super().__init__(parent)
         self.setWidgetResizable(True)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._try_change = try_change
         self._rows: dict[str, ReadingRow] = {}

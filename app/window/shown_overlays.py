@@ -7,6 +7,7 @@ from app.drawing.marks import moved
 from app.drawing.section_drawing import place_of
 from app.section_view.section_view import SectionView
 from app.window.lengths import length_text
+from app.window.places_table import words_of_id
 from geometry.check.result import Centring, StepCheck, Thing
 
 HOVER_MS = 450
@@ -86,7 +87,7 @@ class ShownOverlays(QObject):
             return
         offset = length_text(worst.levered_offset_mm or worst.offset_mm or 0.0, self._unit)
         times = f"drawn {factor} times as large" if factor != 1 else "drawn as it is"
-        self._view.set_notice(f"{worst.part} at worst {offset} off the axis, {times}")
+        self._view.set_notice(f"{words_of_id(worst.part)} at worst {offset} off the axis, {times}")
 
     def _worst(self) -> Centring | None:
         centring = self._check.centring if self._check is not None else ()

@@ -35,6 +35,7 @@ class StepStrip(QWidget):
         self._cards: list[QPushButton] = []
         self._scroll = QScrollArea()
         self._scroll.setWidgetResizable(True)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._scroll.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._scroll.setWidget(inside)
         self._empty = QLabel("No steps yet: add what is to be pressed out or in.", inside)

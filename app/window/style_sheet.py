@@ -139,7 +139,7 @@ QLabel#stale {{ color: {palette.quiet}; font-style: italic; }}
 #part-card:hover, #sample-card:hover {{ border-color: {palette.accent}; background: {hover}; }}
 #finding {{ border-top-left-radius: 0; border-bottom-left-radius: 0; }}
 #finding[lit='true'] {{ background: {chosen}; }}
-#step-card {{ background: {palette.ground}; border: 1px solid {line}; border-radius: 6px; text-align: left; }}
+#step-card {{ background: {palette.ground}; border: 2px solid {line}; border-radius: 6px; text-align: left; }}
 #step-card:checked {{ border: 2px solid {palette.accent}; background: {chosen}; }}
 #drawing-chosen {{ background: {palette.ground}; font-weight: bold; padding: 2px 4px; }}
 #drawing-hint, #drawing-notice {{ background: {palette.ground}; border: 1px solid {strong_line};

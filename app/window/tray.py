@@ -60,6 +60,7 @@ class Tray(QWidget):
         self._column.setSpacing(6)
         self._scroll = QScrollArea()
         self._scroll.setWidgetResizable(True)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._scroll.setWidget(inside)
         self._nothing = QLabel("No part fits these words.", inside)

@@ -14,7 +14,7 @@ from app.window.findings_panel import FindingsPanel
 from app.window.look import Look
 from app.window.part_doings import new_places
 from app.window.part_picture import part_sizes
-from app.window.places_table import PlacesTable, name_of
+from app.window.places_table import PlacesTable, name_of, words_of_id
 from app.window.readings_panel import ReadingsPanel
 from app.window.shown_overlays import ShownOverlays
 from app.window.stack_bar import StackBar
@@ -404,5 +404,5 @@ def _seat_words(check: StepCheck | None, thing: Thing) -> str:
     if worst is not None:
         return worst.message
     near = [one.between for one in check.contacts if thing.id in one.between]
-    others = [two[1] if two[0] == thing.id else two[0] for two in near]
+    others = [words_of_id(two[1] if two[0] == thing.id else two[0]) for two in near]
     return f"touches {', '.join(dict.fromkeys(others))}" if others else "comes to rest here"
