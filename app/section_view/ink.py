@@ -10,6 +10,7 @@ from app.look.font_metrics import em_mm
 from app.look.fonts import font
 from app.look.lines import LINES
 from app.look.palette import Palette
+from app.look.tint import tint
 
 PIXELS_PER_MM = 3.78
 """Pixels per millimetre of paper: 96 to the inch, as screens are taken to have."""
@@ -46,7 +47,7 @@ class Ink:
     def _brush(self, fill: str, material: str = "", *, chosen: bool = False) -> QBrush:
         colour = QColor(self.palette.fill(fill, material))
         if chosen and fill in ("cut", "uncut", "solid", "view"):
-            colour = mixed(colour, QColor(self.palette.accent), CHOSEN_MIX)
+            colour = QColor(tint(colour.name(), self.palette.accent, CHOSEN_MIX))
         return QBrush(colour)
 
     def _font(self, height_mm: float, bold: bool) -> QFont:
@@ -67,13 +68,3 @@ class Ink:
         painter.setPen(self.text_colour(label.role))
         painter.drawText(QPointF(left, 0.0), label.text)
         return box
-
-
-def mixed(one: QColor, other: QColor, share: float) -> QColor:
-    """A colour between two."""
-    keep = 1.0 - share
-    return QColor(
-        round(one.red() * keep + other.red() * share),
-        round(one.green() * keep + other.green() * share),
-        round(one.blue() * keep + other.blue() * share),
-    )

@@ -1,6 +1,6 @@
 """The one table of actions: menu, keys, buttons and the help page are made from it."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import Qt
@@ -107,7 +107,8 @@ MENUS = ("File", "Edit", "View", "Part", "Step", "Travel", "Export", "Help")
 class Actions:
     """The QActions of one window, by id."""
 
-    def __init__(self, window: QWidget, handlers: Mapping[str, Callable[..., object]]) -> None:
+    def __init__(self, window: QWidget, do: Callable[[ActionRow, bool], None]) -> None:
+        """`do` is told which action was triggered, and of a switch whether it is on."""
         self._by_id: dict[str, QAction] = {}
         for row in ACTIONS:
             action = QAction(row.title, window)
@@ -121,7 +122,7 @@ class Actions:
                 action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
             else:
                 window.addAction(action)
-            action.triggered.connect(handlers[row.id])
+            action.triggered.connect(lambda on=False, row=row: do(row, on))
             self._by_id[row.id] = action
 
     def __getitem__(self, id: str) -> QAction:

@@ -1,17 +1,14 @@
 """What each action of the table does to the work on screen."""
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QInputDialog
 
 from app.window import part_doings
 from app.window.part_doings import Doing
+from app.window.work_page import WorkPage
 from geometry.job import changes
 from geometry.job.changes import Operation
-
-if TYPE_CHECKING:
-    from app.window.work_page import WorkPage
 
 NEAR_MM, FAR_MM = 0.1, 1.0
 
@@ -19,19 +16,19 @@ NEAR_MM, FAR_MM = 0.1, 1.0
 class WorkHandlers:
     """The actions that concern the job on screen; `page` is the work page."""
 
-    def __init__(self, page: Callable[[], "WorkPage"]) -> None:
+    def __init__(self, page: WorkPage) -> None:
         self._page = page
 
     def table(self) -> dict[str, Callable[..., object]]:
         """Handlers by the id of their action."""
         return {
-            "fit": lambda: self._page().view.fit(),
-            "zoom-in": lambda: self._page().view.zoom_in(),
-            "zoom-out": lambda: self._page().view.zoom_out(),
-            "half": lambda on: self._page().view.set_half(on),
-            "dimensions": lambda on: self._page().overlays.show_dimensions(on),
-            "force-path": lambda on: self._page().show_force(on),
-            "offsets": lambda on: self._page().overlays.show_offsets(on),
+            "fit": lambda: self._page.view.fit(),
+            "zoom-in": lambda: self._page.view.zoom_in(),
+            "zoom-out": lambda: self._page.view.zoom_out(),
+            "half": lambda on: self._page.view.set_half(on),
+            "dimensions": lambda on: self._page.overlays.show_dimensions(on),
+            "force-path": lambda on: self._page.show_force(on),
+            "offsets": lambda on: self._page.overlays.show_offsets(on),
             "part-next": lambda: self._choose_beside(1),
             "part-before": lambda: self._choose_beside(-1),
             "part-left": lambda: self._shift(-NEAR_MM),
@@ -45,21 +42,21 @@ class WorkHandlers:
             "part-loose": lambda _: self._change_loose(),
             "part-remove": lambda: self._do(part_doings.take_off),
             "turn-nut": self._turn_other_nut,
-            "step-before": lambda: self._page().show_step(self._page().step - 1),
-            "step-next": lambda: self._page().show_step(self._page().step + 1),
+            "step-before": lambda: self._page.show_step(self._page.step - 1),
+            "step-next": lambda: self._page.show_step(self._page.step + 1),
             "step-add-out": lambda: self._add_step("press out"),
             "step-add-in": lambda: self._add_step("press in"),
             "step-copy": self._copy_step,
             "step-rename": self._rename_step,
             "step-delete": self._delete_step,
-            "travel-back": lambda: self._page().travel.step(-1),
-            "travel-on": lambda: self._page().travel.step(1),
-            "travel-start": lambda: self._page().travel.step(-10_000),
-            "travel-end": lambda: self._page().travel.go_to_end(),
+            "travel-back": lambda: self._page.travel.step(-1),
+            "travel-on": lambda: self._page.travel.step(1),
+            "travel-start": lambda: self._page.travel.step(-10_000),
+            "travel-end": lambda: self._page.travel.go_to_end(),
         }
 
     def _choose_beside(self, by: int) -> None:
-        page = self._page()
+        page = self._page
         things = part_doings.things_on_rod(page.check)
         if not things:
             return
@@ -70,25 +67,25 @@ class WorkHandlers:
         page.choose(things[wanted].id)
 
     def _do(self, doing: Callable[..., Doing]) -> None:
-        page = self._page()
+        page = self._page
         thing = page.chosen_thing
         if page.job is not None and thing is not None and thing.place is not None:
             self._apply(doing(page.job, page.step, thing.place))
 
     def _shift(self, by_mm: float) -> None:
-        page = self._page()
+        page = self._page
         thing = page.chosen_thing
         if page.job is not None and thing is not None and thing.place is not None:
             self._apply(part_doings.shift(page.job, page.step, thing, by_mm=by_mm))
 
     def _change_loose(self) -> None:
-        page = self._page()
+        page = self._page
         thing = page.chosen_thing
         if page.job is not None and thing is not None and thing.place is not None:
             self._apply(part_doings.change_loose(page.job, page.step, thing))
 
     def _swap(self, direction: part_doings.Direction) -> None:
-        page = self._page()
+        page = self._page
         thing = page.chosen_thing
         if page.job is None or thing is None or thing.place is None:
             return
@@ -99,16 +96,16 @@ class WorkHandlers:
 
     def _apply(self, doing: Doing) -> None:
         if doing is not None:
-            self._page().apply(*doing)
+            self._page.apply(*doing)
 
     def _turn_other_nut(self) -> None:
-        page, step = self._page(), self._page().step
+        page, step = self._page, self._page.step
         if page.job is not None and page.job.steps:
             side = "left" if page.job.steps[step].stack.driving_side == "right" else "right"
             page.apply("Turn the other nut", lambda job: changes.choose_driving_side(job, step=step, side=side))
 
     def _add_step(self, operation: Operation) -> None:
-        page = self._page()
+        page = self._page
         if page.job is None or not page.job.section.bearings:
             page.refused.emit("This job has no bearing that could be pressed.")
             return
@@ -124,16 +121,16 @@ class WorkHandlers:
         page.left.turn_to("Step")
 
     def _copy_step(self) -> None:
-        page, step = self._page(), self._page().step
+        page, step = self._page, self._page.step
         page.apply("Duplicate the step", lambda job: changes.duplicate_step(job, step=step))
         page.show_step(step + 1)
 
     def _delete_step(self) -> None:
-        page, step = self._page(), self._page().step
+        page, step = self._page, self._page.step
         page.apply("Delete the step", lambda job: changes.delete_step(job, step=step))
 
     def _rename_step(self) -> None:
-        page, step = self._page(), self._page().step
+        page, step = self._page, self._page.step
         if page.job is None or not page.job.steps:
             return
         title, given = QInputDialog.getText(page, "Rename", "Title of the step", text=page.job.steps[step].title)

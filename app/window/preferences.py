@@ -1,13 +1,14 @@
 """What a user sets once and for all: units, dark or light, large targets, the tool set in the tray."""
 
+import json
+from dataclasses import asdict, dataclass, fields
 from pathlib import Path
-
-import msgspec
 
 from app.document.folders import state_folder
 
 
-class Preferences(msgspec.Struct, frozen=True):
+@dataclass(frozen=True, slots=True)
+class Preferences:
     """Choices that outlive a session."""
 
     unit: str = "mm"
@@ -20,20 +21,26 @@ class Preferences(msgspec.Struct, frozen=True):
 
 
 def read_preferences() -> Preferences:
-    """The stored choices; the usual ones where none are stored."""
+    """The stored choices; the usual one wherever none is stored that can be used."""
     try:
-        return msgspec.json.decode(_file().read_bytes(), type=Preferences)
-    except (
-        OSError,
-        msgspec.MsgspecError,
-    ):  # first start, or a file of another version: nothing of value is lost
+        stored = json.loads(_file().read_bytes())
+    except (OSError, ValueError):  # first start, or a file that was cut short: nothing of value is lost
         return Preferences()
+    if not isinstance(stored, dict):
+        return Preferences()
+    usual = Preferences()
+    kept = {
+        one.name: stored[one.name]
+        for one in fields(Preferences)
+        if type(stored.get(one.name)) is type(getattr(usual, one.name))
+    }
+    return Preferences(**kept)
 
 
 def write_preferences(preferences: Preferences) -> None:
     """Store the choices."""
     _file().parent.mkdir(parents=True, exist_ok=True)
-    _file().write_bytes(msgspec.json.format(msgspec.json.encode(preferences), indent=1))
+    _file().write_text(json.dumps(asdict(preferences), indent=1), encoding="utf-8")
 
 
 def _file() -> Path:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QScrollArea, QVBoxLayout, QWidget
 
 from app.window.lengths import length_figure
@@ -31,9 +31,22 @@ class ReadingsPanel(QScrollArea):
         self._try_change = try_change
         self._rows: dict[str, ReadingRow] = {}
         self._keys: tuple[str, ...] = ()
+        self._wanted: tuple[Job, str] | None = None
 
     def show_section(self, job: Job, unit: str) -> None:
         """Show the dimensions of a section; rows are kept as long as they ask for the same things."""
+        self._wanted = (job, unit)
+        if self.isVisible():
+            self._show_wanted()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._show_wanted()
+
+    def _show_wanted(self) -> None:
+        if self._wanted is None:
+            return
+        job, unit = self._wanted
         groups = reading_groups(job.section)
         keys = tuple(line.key for group in groups for line in group.lines)
         if keys != self._keys:
@@ -45,6 +58,7 @@ class ReadingsPanel(QScrollArea):
 
     def row(self, key: str) -> "ReadingRow":
         """The row of one dimension, such as `BL.bore_mm` or `shell.slice0.bore_mm`."""
+        self._show_wanted()
         return self._rows[key]
 
     def _build(self, groups: tuple[ReadingGroup, ...]) -> None:

@@ -2,10 +2,8 @@
 
 from dataclasses import dataclass
 
-from PySide6.QtGui import QColor
-
 from app.look.palette import Palette
-from app.section_view.ink import mixed
+from app.look.tint import tint
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,11 +23,6 @@ class Sizes:
 FOR_MOUSE = Sizes(text=13, large=20, control=30, gap=8, picture=44, left=300, right=346)
 FOR_TOUCH = Sizes(text=17, large=26, control=48, gap=12, picture=52, left=372, right=416)
 """Targets of 12 to 13 mm at 96 pixels to the inch."""
-
-
-def tint(one: str, other: str, share: float) -> str:
-    """A colour between two, as #rrggbb."""
-    return mixed(QColor(one), QColor(other), share).name()
 
 
 def style_sheet(palette: Palette, sizes: Sizes) -> str:

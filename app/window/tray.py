@@ -1,5 +1,7 @@
 """Tray: the tool parts at hand, of the job and of a set."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QPoint, Qt, QTimer, Signal
 from PySide6.QtWidgets import (
     QHBoxLayout,
@@ -76,6 +78,11 @@ class Tray(QWidget):
         self.cards: list[PartCard] = []
         self._headings: dict[str, QLabel] = {}
         self._shown: tuple[object, ...] = ()
+        self._waiting: list[tuple[str, list[ToolPart]]] = []
+        self._scrolled_to = 0
+        self._fill_on = QTimer(self)
+        self._fill_on.setInterval(0)
+        self._fill_on.timeout.connect(self._fill_group)
 
     def show_parts(
         self, job: Job, set_parts: tuple[ToolPart, ...], title: str, palette: Palette, sizes: Sizes, unit: str
@@ -90,16 +97,33 @@ class Tray(QWidget):
         self._shown = wanted
         scrolled = self._scroll.verticalScrollBar().value()
         self._empty()
-        for group, kinds in GROUPS.items():
-            members = [part for part in parts if part.kind in kinds]
-            if members:
-                self._add_heading(group)
-            for part in sorted(members, key=lambda one: (kinds.index(one.kind), size_key(one))):
-                self._add_card(PartCard(part, group, palette, sizes, unit))
-        self._column.addWidget(self._nothing)
-        self._column.addStretch(1)
+        self._waiting = [
+            (group, sorted((part for part in parts if part.kind in kinds), key=_by_kind(kinds)))
+            for group, kinds in GROUPS.items()
+        ]
+        self._card_look = (palette, sizes, unit)
+        self._scrolled_to = scrolled
+        self._fill_on.start()
+
+    def fill_now(self) -> None:
+        """Make all cards that are still waiting to be made."""
+        while self._waiting:
+            self._fill_group()
+        self._fill_on.stop()
+
+    def _fill_group(self) -> None:
+        """One group of cards at a time, so that the window answers meanwhile."""
+        group, members = self._waiting.pop(0)
+        if members:
+            self._add_heading(group)
+        for part in members:
+            self._add_card(PartCard(part, group, *self._card_look))
+        if not self._waiting:
+            self._fill_on.stop()
+            self._column.addWidget(self._nothing)
+            self._column.addStretch(1)
+            QTimer.singleShot(0, self, lambda: self._scroll.verticalScrollBar().setValue(self._scrolled_to))
         self._filter(self._search.text())
-        QTimer.singleShot(0, self, lambda: self._scroll.verticalScrollBar().setValue(scrolled))
 
     def focus_search(self) -> None:
         """Begin to search."""
@@ -138,4 +162,8 @@ class Tray(QWidget):
                 shown_groups.add(card.group)
         for title, heading in self._headings.items():
             heading.setVisible(title in shown_groups)
-        self._nothing.setVisible(not shown_groups)
+        self._nothing.setVisible(not shown_groups and not self._waiting)
+
+
+def _by_kind(kinds: tuple[str, ...]) -> Callable[[ToolPart], tuple[object, ...]]:
+    return lambda part: (kinds.index(part.kind), size_key(part))

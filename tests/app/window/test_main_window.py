@@ -23,8 +23,8 @@ def window(qtbot):
         window.show()
         window.activateWindow()
     yield window
-    if window._open_job is not None:
-        window._open_job.undo_stack.setClean()
+    if window._desk is not None and window.desk.open_job is not None:
+        window.desk.open_job.undo_stack.setClean()
     window.close()
     window.deleteLater()
     QApplication.processEvents()
@@ -36,27 +36,28 @@ def hub(window, tmp_path, qtbot):
     path = tmp_path / "hub.json"
     write_job(plain_hub(), path)
     window.begin(path)
-    qtbot.waitUntil(lambda: window.work.banner.property("verdict") not in (None, ""), timeout=20_000)
+    qtbot.waitUntil(lambda: window.desk.work.banner.property("verdict") not in (None, ""), timeout=20_000)
     return window
 
 
 def _wait_for_verdict(window, qtbot):
-    qtbot.waitUntil(lambda: bool(window.work.banner.property("verdict")), timeout=20_000)
+    qtbot.waitUntil(lambda: bool(window.desk.work.banner.property("verdict")), timeout=20_000)
 
 
 def _parts(window):
-    return [part.part for part in window.work.job.steps[window.work.step].stack.parts]
+    return [part.part for part in window.desk.work.job.steps[window.desk.work.step].stack.parts]
 
 
 def _card(window, id):
-    return next(card for card in window.work.tray.cards if card.part.id == id)
+    window.desk.work.tray.fill_now()
+    return next(card for card in window.desk.work.tray.cards if card.part.id == id)
 
 
 def _carry(window, card, z_mm, qtbot, *, let_go=True):
     """Drag a card of the tray to a place on the axis with the mouse."""
-    view = window.work.view
-    window.work.left.turn_to("Parts")
-    window.work.tray._scroll.ensureWidgetVisible(card)
+    view = window.desk.work.view
+    window.desk.work.left.turn_to("Parts")
+    window.desk.work.tray._scroll.ensureWidgetVisible(card)
     QApplication.processEvents()
     start = QPoint(20, 12)
     there = view.viewport().mapToGlobal(view.mapFromScene(QPointF(z_mm, 5.0)))
@@ -76,18 +77,18 @@ def test_a_part_dragged_from_the_tray_comes_to_rest_and_is_judged(hub, qtbot):
     _wait_for_verdict(hub, qtbot)
 
     assert _parts(hub).count("W21") == 3
-    assert hub.work.job.steps[0].stack.parts[_parts(hub).index("W21")].side == "left"
-    assert hub.work.banner.word in ("GOOD", "CAUTION", "NOT GOOD", "CANNOT TELL")
-    assert hub._open_job.undo_stack.count() == 1
+    assert hub.desk.work.job.steps[0].stack.parts[_parts(hub).index("W21")].side == "left"
+    assert hub.desk.work.banner.word in ("GOOD", "CAUTION", "NOT GOOD", "CANNOT TELL")
+    assert hub.desk.open_job.undo_stack.count() == 1
 
 
 def test_findings_change_while_a_part_is_carried(hub, qtbot):
-    before = hub.work.check
+    before = hub.desk.work.check
     _carry(hub, _card(hub, "C32"), 15.0, qtbot, let_go=False)
-    carried = hub.work.check
-    ghost = hub.work.view.scene_._in_hand
-    word = hub.work.banner.word
-    QTest.keyClick(hub.work.view, Qt.Key.Key_Escape)
+    carried = hub.desk.work.check
+    ghost = hub.desk.work.view.scene_._in_hand
+    word = hub.desk.work.banner.word
+    QTest.keyClick(hub.desk.work.view, Qt.Key.Key_Escape)
     QTest.mouseRelease(_card(hub, "C32"), Qt.MouseButton.LeftButton)
     QApplication.processEvents()
 
@@ -96,12 +97,12 @@ def test_findings_change_while_a_part_is_carried(hub, qtbot):
     assert ghost == "C32@left"
     assert word == "IF YOU LET GO"
     assert _parts(hub) == ["N10", "W21", "D28", "P36", "W21", "N10"]
-    assert hub._open_job.is_saved
+    assert hub.desk.open_job.is_saved
 
 
 def test_a_part_dragged_out_of_the_drawing_is_taken_off(hub, qtbot):
-    view = hub.work.view
-    thing = next(one for one in hub.work.check.things if one.id == "W21@left")
+    view = hub.desk.work.view
+    thing = next(one for one in hub.desk.work.check.things if one.id == "W21@left")
     at = view.mapFromScene(QPointF((thing.left_mm + thing.right_mm) / 2, -thing.profile.r_max_mm + 1.0))
     QTest.mousePress(view.viewport(), Qt.MouseButton.LeftButton, pos=at)
     for to in (at + QPoint(12, 0), at + QPoint(30, 5), QPoint(-80, 100)):
@@ -129,25 +130,25 @@ def _send_move(widget, at):
 
 
 def test_keys_flip_remove_and_undo(hub, qtbot):
-    view = hub.work.view
+    view = hub.desk.work.view
     view.setFocus()
-    hub.work.choose_place(2)
+    hub.desk.work.choose_place(2)
     QTest.keyClick(view, Qt.Key.Key_F)
-    assert hub.work.job.steps[0].stack.parts[2].flipped
+    assert hub.desk.work.job.steps[0].stack.parts[2].flipped
     QTest.keyClick(view, Qt.Key.Key_Delete)
     assert _parts(hub) == ["N10", "W21", "P36", "W21", "N10"]
     QTest.keyClick(view, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
     QTest.keyClick(view, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
 
-    assert hub.work.job == plain_hub()
+    assert hub.desk.work.job == plain_hub()
 
 
 def test_keys_choose_move_and_swap(hub, qtbot):
-    view = hub.work.view
+    view = hub.desk.work.view
     view.setFocus()
     for _ in range(3):
         QTest.keyClick(view, Qt.Key.Key_N)
-    assert hub.work.chosen_thing.id == "D28@left"
+    assert hub.desk.work.chosen_thing.id == "D28@left"
     QTest.keyClick(view, Qt.Key.Key_Left)
     assert _parts(hub)[:3] == ["N10", "D28", "W21"]
     QTest.keyClick(view, Qt.Key.Key_Up, Qt.KeyboardModifier.ShiftModifier)
@@ -156,43 +157,43 @@ def test_keys_choose_move_and_swap(hub, qtbot):
 
 
 def test_a_loose_part_is_shifted_by_tenths(hub, qtbot):
-    view = hub.work.view
+    view = hub.desk.work.view
     view.setFocus()
-    hub.work.choose_place(2)
+    hub.desk.work.choose_place(2)
     QTest.keyClick(view, Qt.Key.Key_L)
-    start = hub.work.job.steps[0].stack.parts[2].z_mm
+    start = hub.desk.work.job.steps[0].stack.parts[2].z_mm
     QTest.keyClick(view, Qt.Key.Key_Left)
-    near = hub.work.job.steps[0].stack.parts[2].z_mm
+    near = hub.desk.work.job.steps[0].stack.parts[2].z_mm
     QTest.keyClick(view, Qt.Key.Key_Left, Qt.KeyboardModifier.ShiftModifier)
-    far = hub.work.job.steps[0].stack.parts[2].z_mm
+    far = hub.desk.work.job.steps[0].stack.parts[2].z_mm
 
     assert near == pytest.approx(start - 0.1)
     assert far == pytest.approx(near - 1.0)
 
 
 def test_slider_presses_the_bearing_home(hub, qtbot):
-    check = hub.work.check
-    hub.work.travel.go_to_end()
-    shifts = hub.work.view.scene_.shifts
+    check = hub.desk.work.check
+    hub.desk.work.travel.go_to_end()
+    shifts = hub.desk.work.view.scene_.shifts
 
-    assert hub.work.travel.moment == len(check.moments) - 1
+    assert hub.desk.work.travel.moment == len(check.moments) - 1
     assert shifts == check.moments[-1].shift_mm
 
 
 def test_what_is_not_answered_is_never_good(hub, qtbot):
-    hub.work.apply("Forget", lambda job: set_fate(job, step=0, bearing="BL", fate=None))
+    hub.desk.work.apply("Forget", lambda job: set_fate(job, step=0, bearing="BL", fate=None))
     _wait_for_verdict(hub, qtbot)
 
-    assert hub.work.banner.word != "GOOD"
+    assert hub.desk.work.banner.word != "GOOD"
 
 
 def test_nothing_is_good_before_the_whole_check_is_there(hub, qtbot):
-    hub.work.apply("Empty the rod", lambda job: clear_stack(job, step=1))
-    hub.work.view.setFocus()
-    hub.work.choose_place(2)
-    QTest.keyClick(hub.work.view, Qt.Key.Key_F)
+    hub.desk.work.apply("Empty the rod", lambda job: clear_stack(job, step=1))
+    hub.desk.work.view.setFocus()
+    hub.desk.work.choose_place(2)
+    QTest.keyClick(hub.desk.work.view, Qt.Key.Key_F)
 
-    assert hub.work.banner.word == "CHECKING"
+    assert hub.desk.work.banner.word == "CHECKING"
 
 
 def test_a_dropped_file_is_opened(window, tmp_path, qtbot):
@@ -211,7 +212,7 @@ def test_a_dropped_file_is_opened(window, tmp_path, qtbot):
     QApplication.sendEvent(window, dropped)
 
     assert entered.isAccepted()
-    assert window.work.job == plain_hub()
+    assert window.desk.work.job == plain_hub()
     assert window.windowTitle().startswith("Plain hub (hub.json)")
 
 
@@ -222,77 +223,78 @@ def test_a_malformed_file_gives_a_sentence(window, tmp_path):
 
     assert str(path) in window.strip.text
     assert "expected" in window.strip.text.lower()
-    assert window.work.job is None
+    assert window.desk.work.job is None
 
 
 def test_typing_redraws_and_enter_makes_one_change(hub, qtbot):
-    hub.work.left.turn_to("Readings")
-    field = hub.work.readings.row("shell.slice0.outside_mm").field
+    hub.desk.work.left.turn_to("Readings")
+    field = hub.desk.work.readings.row("shell.slice0.outside_mm").field
     field.setFocus()
     field.selectAll()
     QTest.keyClicks(field, "42,5")
-    previewed = hub.work._previewed
+    previewed = hub.desk.work._previewed
     QTest.keyClick(field, Qt.Key.Key_Return)
 
     assert previewed.section.body("shell").shape.slices[0].outside_mm == 42.5
-    assert hub.work.job.section.body("shell").shape.slices[0].outside_mm == 42.5
-    assert hub._open_job.undo_stack.count() == 1
+    assert hub.desk.work.job.section.body("shell").shape.slices[0].outside_mm == 42.5
+    assert hub.desk.open_job.undo_stack.count() == 1
 
 
 def test_inches_are_read_exactly(hub, qtbot):
-    row = hub.work.readings.row("shell.slice0.outside_mm")
+    row = hub.desk.work.readings.row("shell.slice0.outside_mm")
     row.field.setFocus()
     row.field.selectAll()
     QTest.keyClicks(row.field, '1 5/8"')
     QTest.keyClick(row.field, Qt.Key.Key_Return)
 
-    assert hub.work.job.section.body("shell").shape.slices[0].outside_mm == 41.275  # 1.625 * 25.4
+    assert hub.desk.work.job.section.body("shell").shape.slices[0].outside_mm == 41.275  # 1.625 * 25.4
 
 
 @pytest.mark.parametrize(
     ("typed", "sentence"), (("15 .02", "gap"), ("abc", "expected a length"), ("20", "must be less than outside_mm"))
 )
 def test_what_cannot_be_read_says_so_in_its_place(hub, qtbot, typed, sentence):
-    row = hub.work.readings.row("shell.slice0.outside_mm")
+    row = hub.desk.work.readings.row("shell.slice0.outside_mm")
     row.field.setFocus()
     row.field.selectAll()
     QTest.keyClicks(row.field, typed)
     QTest.keyClick(row.field, Qt.Key.Key_Return)
 
     assert sentence in row.sentence.text()
-    assert hub.work.job == plain_hub()
+    assert hub.desk.work.job == plain_hub()
 
 
 def test_escape_in_a_reading_gives_the_old_value(hub, qtbot):
-    row = hub.work.readings.row("shell.slice0.outside_mm")
+    row = hub.desk.work.readings.row("shell.slice0.outside_mm")
     row.field.setFocus()
     row.field.selectAll()
     QTest.keyClicks(row.field, "55")
     QTest.keyClick(row.field, Qt.Key.Key_Escape)
 
     assert row.field.text() == "40"
-    assert hub.work._previewed is None
+    assert hub.desk.work._previewed is None
 
 
 def test_switching_to_inches_and_back_loses_nothing(hub, qtbot):
     hub._prefer(unit="in")
-    row = hub.work.readings.row("shell.slice0.outside_mm")
+    hub.desk.work.left.turn_to("Readings")
+    row = hub.desk.work.readings.row("shell.slice0.outside_mm")
     in_inches = row.field.text()
     row.field.setFocus()
-    hub.work.view.setFocus()
+    hub.desk.work.view.setFocus()
     hub._prefer(unit="mm")
 
     assert in_inches == "1.5748"  # 40 / 25.4
     assert row.field.text() == "40"
-    assert hub.work.job == plain_hub()
+    assert hub.desk.work.job == plain_hub()
 
 
 def test_saving_writes_the_job(hub, tmp_path):
-    hub.work.apply("Fate", lambda job: set_fate(job, step=1, bearing="BR", fate="scrap"))
-    QTest.keyClick(hub.work.view, Qt.Key.Key_S, Qt.KeyboardModifier.ControlModifier)
+    hub.desk.work.apply("Fate", lambda job: set_fate(job, step=1, bearing="BR", fate="scrap"))
+    QTest.keyClick(hub.desk.work.view, Qt.Key.Key_S, Qt.KeyboardModifier.ControlModifier)
 
-    assert read_job(tmp_path / "hub.json") == hub.work.job
-    assert hub._open_job.is_saved
+    assert read_job(tmp_path / "hub.json") == hub.desk.work.job
+    assert hub.desk.open_job.is_saved
 
 
 @pytest.mark.parametrize(
@@ -305,7 +307,7 @@ def test_saving_writes_the_job(hub, tmp_path):
     ),
 )
 def test_exports_are_written(hub, tmp_path, kind, name, begins):
-    hub.export_to(kind, tmp_path / name)
+    hub.desk.export_to(kind, tmp_path / name)
 
     assert (tmp_path / name).read_bytes().startswith(begins), hub.strip.text
 
@@ -329,7 +331,7 @@ def test_everything_has_an_accessible_name(hub):
 
 
 def test_the_table_says_where_every_part_is(hub):
-    table = hub.work.places
+    table = hub.desk.work.places
     names = [table.item(row, 0).text() for row in range(table.rowCount())]
 
     assert "drift D28, left" in names
@@ -337,10 +339,10 @@ def test_the_table_says_where_every_part_is(hub):
     assert "BL outer ring" in names
 
 
-def test_help_lists_every_key(window):
+def test_help_lists_every_key(hub):
     from app.window.actions import ACTIONS, readable_keys
 
-    text = window.help.toPlainText()
+    text = hub.desk.help.toPlainText()
     missing = [key for row in ACTIONS for key in readable_keys(row) if key not in text]
 
     assert missing == []
@@ -357,14 +359,15 @@ def test_no_key_is_given_twice():
 def test_samples_open_without_a_place_on_disk(window, qtbot):
     window.begin(sample_jobs()[0])
 
-    assert window._open_job.path is None
-    assert window.work.job == read_job(sample_jobs()[0])
+    assert window.desk.open_job.path is None
+    assert window.desk.work.job == read_job(sample_jobs()[0])
 
 
 def test_tray_search_finds_by_size_and_kind(hub):
-    search = hub.work.tray.findChild(QLineEdit)
+    hub.desk.work.tray.fill_now()
+    search = hub.desk.work.tray.findChild(QLineEdit)
     search.setText("drift 27.7")
-    shown = [card.part.id for card in hub.work.tray.cards if not card.isHidden()]
+    shown = [card.part.id for card in hub.desk.work.tray.cards if not card.isHidden()]
 
     assert "D28" in shown
     assert "C32" not in shown
@@ -374,23 +377,23 @@ def test_a_fix_is_applied_by_its_button(window, qtbot):
     circlip = next(path for path in sample_jobs() if path.stem == "circlip-left-in")
     window.begin(circlip)
     _wait_for_verdict(window, qtbot)
-    card = next(one for one in window.work.findings.cards if one.finding.code == "retaining-ring-in-the-way")
-    before = window.work.banner.word
+    card = next(one for one in window.desk.work.findings.cards if one.finding.code == "retaining-ring-in-the-way")
+    before = window.desk.work.banner.word
     QTest.mouseClick(card._fix, Qt.MouseButton.LeftButton)
     _wait_for_verdict(window, qtbot)
 
     assert before == "NOT GOOD"
-    assert window.work.job.steps[0].take_off == ("circlip",)
-    assert window.work.banner.word in ("GOOD", "CAUTION")
+    assert window.desk.work.job.steps[0].take_off == ("circlip",)
+    assert window.desk.work.banner.word in ("GOOD", "CAUTION")
 
 
 def test_a_click_on_a_finding_brings_its_place_into_the_middle(window, qtbot):
     window.begin(next(path for path in sample_jobs() if path.stem == "cup-too-shallow"))
     _wait_for_verdict(window, qtbot)
-    card = window.work.findings.cards[0]
+    card = window.desk.work.findings.cards[0]
     place = card.finding.place
     QTest.mouseClick(card._place, Qt.MouseButton.LeftButton)
-    view = window.work.view
+    view = window.desk.work.view
     found = view.mapToScene(view.viewport().rect().center())
 
     assert found.x() == pytest.approx(place.z_mm, abs=0.5)
@@ -400,7 +403,7 @@ def test_a_click_on_a_finding_brings_its_place_into_the_middle(window, qtbot):
 def test_why_unfolds_the_sum_and_its_source(window, qtbot):
     window.begin(next(path for path in sample_jobs() if path.stem == "cup-too-shallow"))
     _wait_for_verdict(window, qtbot)
-    card = window.work.findings.cards[0]
+    card = window.desk.work.findings.cards[0]
     QTest.mouseClick(card._why, Qt.MouseButton.LeftButton)
 
     assert card._why_text.isVisible()
@@ -409,32 +412,34 @@ def test_why_unfolds_the_sum_and_its_source(window, qtbot):
 
 
 def test_unanswered_fates_are_asked_for(hub, qtbot):
-    hub.work.show_step(1)
-    hub.work.left.turn_to("Step")
-    asked = [label.text() for label in hub.work.step_panel.findChildren(QLabel) if label.objectName() == "asked"]
-    keep = next(b for b in hub.work.step_panel.findChildren(QPushButton) if b.accessibleName() == "Scrap BR (6902)")
+    hub.desk.work.show_step(1)
+    hub.desk.work.left.turn_to("Step")
+    asked = [label.text() for label in hub.desk.work.step_panel.findChildren(QLabel) if label.objectName() == "asked"]
+    keep = next(
+        b for b in hub.desk.work.step_panel.findChildren(QPushButton) if b.accessibleName() == "Scrap BR (6902)"
+    )
     QTest.mouseClick(keep, Qt.MouseButton.LeftButton)
     QApplication.processEvents()
 
     assert asked == ["? Not answered yet: BL, BR"]
-    assert hub.work.job.steps[1].fates == {"BR": "scrap"}
+    assert hub.desk.work.job.steps[1].fates == {"BR": "scrap"}
 
 
 def test_steps_are_added_copied_and_deleted(hub, qtbot):
     hub.actions_["step-add-out"].trigger()
-    added = [step.title for step in hub.work.job.steps]
+    added = [step.title for step in hub.desk.work.job.steps]
     hub.actions_["step-copy"].trigger()
-    copied = hub.work.step
+    copied = hub.desk.work.step
     for _ in range(4):
         hub.actions_["step-delete"].trigger()
 
     assert added == ["Left bearing in", "BL out to the left", "Right bearing out"]
     assert copied == 2
-    assert hub.work.job.steps == ()
-    assert hub.work.banner.word == "NO STEP"
+    assert hub.desk.work.job.steps == ()
+    assert hub.desk.work.banner.word == "NO STEP"
     for _ in range(6):
         hub.actions_["undo"].trigger()
-    assert hub.work.job == plain_hub()
+    assert hub.desk.work.job == plain_hub()
 
 
 def test_work_left_by_a_crash_is_offered(window, qtbot, tmp_path):
@@ -444,37 +449,37 @@ def test_work_left_by_a_crash_is_offered(window, qtbot, tmp_path):
     autosave.write_now()
     autosave._lock.unlock()  # as when the process has died
     window.begin(None)
-    button = next(b for b in window.start.findChildren(QPushButton) if b.text() == "Go on with it")
+    button = next(b for b in window.desk.start.findChildren(QPushButton) if b.text() == "Go on with it")
     QTest.mouseClick(button, Qt.MouseButton.LeftButton)
 
-    assert window.work.job == lost.job
+    assert window.desk.work.job == lost.job
     assert window.windowTitle().startswith("Plain hub (hub.json) *")
 
 
 def test_samples_are_shown_with_their_verdicts(window, qtbot):
     window.begin(None)
-    qtbot.waitUntil(lambda: len(window.start._jobs) == len(sample_jobs()), timeout=20_000)
-    qtbot.waitUntil(lambda: len(window.start._verdicts) == len(sample_jobs()), timeout=60_000)
-    words = {card._title: card._verdict.text() for _, card in window.start._jobs}
+    qtbot.waitUntil(lambda: len(window.desk.start._jobs) == len(sample_jobs()), timeout=20_000)
+    qtbot.waitUntil(lambda: len(window.desk.start._verdicts) == len(sample_jobs()), timeout=60_000)
+    words = {card._title: card._verdict.text() for _, card in window.desk.start._jobs}
 
     assert "✔ GOOD" in words.values()
     assert all("NOT GOOD" in card._verdict.text() or "CAUTION" in card._verdict.text()
-               for job, card in window.start._jobs if card._key.parent.name == "mistakes")  # fmt: skip
+               for job, card in window.desk.start._jobs if card._key.parent.name == "mistakes")  # fmt: skip
 
 
 def test_dark_touch_and_half_section_keep_the_job(hub, qtbot):
     for id in ("dark", "touch", "half", "dimensions", "offsets"):
         hub.actions_[id].trigger()
-    hub.work.choose_place(2)
+    hub.desk.work.choose_place(2)
     picture = hub.grab()
 
-    assert hub.work.job == plain_hub()
+    assert hub.desk.work.job == plain_hub()
     assert picture.toImage().pixelColor(4, picture.height() // 2).lightness() < 80
 
 
 def test_a_file_changed_by_someone_else_is_told(hub, tmp_path, qtbot):
     write_job(set_fate(plain_hub(), step=1, bearing="BR", fate="scrap"), tmp_path / "hub.json")
     qtbot.waitUntil(lambda: "changed by someone else" in hub.strip.text, timeout=5000)
-    hub._reload()
+    hub.desk.reload()
 
-    assert hub.work.job.steps[1].fates == {"BR": "scrap"}
+    assert hub.desk.work.job.steps[1].fates == {"BR": "scrap"}

@@ -1,0 +1,342 @@
+"""Desk: the open job and its files, the pages, and what the actions do; made after the first frame."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Qt, QTimer
+from PySide6.QtWidgets import QApplication, QFileDialog, QMainWindow, QMessageBox, QStackedWidget
+
+from app.document.autosave import Autosave, Leftover, discard
+from app.document.file_watch import FileWatch
+from app.document.open_job import OpenJob
+from app.document.recent_files import remember
+from app.document.samples import is_sample, samples_folder, starter_set
+from app.window.actions import ACTIONS, ActionRow, Actions
+from app.window.export import FILTERS, export
+from app.window.handlers import WorkHandlers
+from app.window.help_page import HelpPage
+from app.window.look import look_of
+from app.window.message_strip import MessageStrip
+from app.window.preferences import Preferences
+from app.window.start_page import StartPage
+from app.window.work_page import WorkPage
+from geometry.errors import RingpathError
+from geometry.job.file import format_of, read_job, read_set
+from geometry.job.job import Job
+
+JOB_FILTER = "Ringpath jobs (*.json)"
+NEEDS_JOB = {"View", "Part", "Step", "Travel", "Export", "Edit"}
+ALWAYS = {"inches", "dark", "touch"}
+
+
+class Desk(QObject):
+    """What is open in the window; `prefer` stores another choice of the user's."""
+
+    def __init__(
+        self,
+        window: QMainWindow,
+        *,
+        actions: Actions,
+        strip: MessageStrip,
+        pages: QStackedWidget,
+        preferences: Preferences,
+        prefer: Callable[..., None],
+    ) -> None:
+        super().__init__(window)
+        self._window, self._actions, self._strip, self._pages = window, actions, strip, pages
+        self._preferences, self._prefer = preferences, prefer
+        look = look_of(preferences)
+        self.open_job: OpenJob | None = None
+        self._autosave: Autosave | None = None
+        self.start = StartPage(look.palette)
+        self.work = WorkPage(actions, look)
+        self.help = HelpPage()
+        self._before_help: StartPage | WorkPage = self.start
+        for page in (self.start, self.work, self.help):
+            pages.addWidget(page)
+        self._watch = FileWatch(self)
+        self._handlers = WorkHandlers(self.work).table() | self._own_handlers()
+        self._connect()
+        actions["force-path"].setChecked(self.work.is_force_shown)
+        self.update_actions()
+
+    def begin(self, path: Path | None) -> None:
+        """The job that was asked for, or the start page; the tray's set a moment later."""
+        if path is not None:
+            self.open_path(path)
+        if self.open_job is None:
+            self._show_start()
+        chosen = Path(self._preferences.tool_set) if self._preferences.tool_set else starter_set()
+        QTimer.singleShot(0, self, lambda: self._load_set(chosen))
+
+    def do(self, row: ActionRow, on: bool) -> None:
+        """Carry out an action."""
+        handler = self._handlers[row.id]
+        handler(on) if row.is_switch else handler()
+
+    def set_preferences(self, preferences: Preferences) -> None:
+        """Another look or unit."""
+        self._preferences = preferences
+        look = look_of(preferences)
+        self.work.set_look(look)
+        self.start.set_palette(look.palette)
+
+    # files
+
+    def open_path(self, path: Path) -> None:
+        """Open a job or a set; what cannot be read becomes a sentence."""
+        try:
+            if format_of(path) == "ringpath-set":
+                self._load_set(path)
+                self._remember_set(path)
+                return
+            job = read_job(path)
+        except RingpathError as error:
+            self._strip.say(str(error))
+            return
+        if not self.may_close_job():
+            return
+        from_samples = is_sample(path)
+        self._show_job(OpenJob(job, None if from_samples else path))
+        if not from_samples:
+            remember(path)
+
+    def recover(self, leftover: Leftover) -> None:
+        """Go on with work that a crash left."""
+        open_job = OpenJob(leftover.job, leftover.origin)
+        open_job.mark_unsaved()
+        self._show_job(open_job)
+        discard(leftover.file)
+
+    def save(self) -> bool:
+        """Write the job; False when it was not written."""
+        if self.open_job is None:
+            return False
+        if self.open_job.path is None:
+            return self.save_as()
+        return self._saved(self.open_job.save)
+
+    def save_as(self) -> bool:
+        """Ask for a name and write the job there."""
+        if self.open_job is None:
+            return False
+        open_job = self.open_job
+        suggested = open_job.path or Path.home() / f"{_file_name(open_job.job)}.json"
+        name, _ = QFileDialog.getSaveFileName(self._window, "Save the job", str(suggested), JOB_FILTER)
+        if not name:
+            return False
+        path = Path(name if name.endswith(".json") else f"{name}.json")
+        return self._saved(lambda: open_job.save_as(path))
+
+    def _saved(self, write: Callable[[], None]) -> bool:
+        try:
+            write()
+        except RingpathError as error:
+            self._strip.say(str(error))
+            return False
+        assert self.open_job is not None
+        self._watch.watch(self.open_job.path)
+        if self.open_job.path is not None:
+            remember(self.open_job.path)
+            self._window.statusBar().showMessage(f"Saved to {self.open_job.path}", 6000)
+        self._update_title()
+        return True
+
+    def _show_job(self, open_job: OpenJob) -> None:
+        self._let_go()
+        self.open_job = open_job
+        self._autosave = Autosave(open_job)
+        self._watch.watch(open_job.path)
+        open_job.changed.connect(self.update_actions)
+        open_job.undo_stack.cleanChanged.connect(self._update_title)
+        open_job.undo_stack.indexChanged.connect(self.update_actions)
+        open_job.path_changed.connect(self._update_title)
+        self._strip.hide()
+        self._pages.setCurrentWidget(self.work)
+        self.work.show_job(open_job)
+        self.work.view.setFocus()
+        self._update_title()
+        self.update_actions()
+
+    def _let_go(self) -> None:
+        """The job that was open is done with."""
+        if self._autosave is not None:
+            self._autosave.finish()
+        if self.open_job is not None:
+            self.open_job.undo_stack.blockSignals(True)
+            self.open_job.deleteLater()
+        self._autosave = self.open_job = None
+
+    def reload(self) -> None:
+        if self.open_job is None or self.open_job.path is None:
+            return
+        try:
+            self.open_job.reload()
+        except RingpathError as error:
+            self._strip.say(str(error))
+
+    def _on_changed_outside(self) -> None:
+        name = self.open_job.path.name if self.open_job and self.open_job.path else "The file"
+        answers = {"Read it again": self.reload, "Save as…": self.save_as}
+        self._strip.say(f"{name} was changed by someone else since it was read here.", answers)
+
+    def _load_set(self, path: Path | None) -> None:
+        if path is None:
+            return
+        try:
+            tool_set = read_set(path)
+        except RingpathError as error:
+            self._strip.say(str(error))
+            return
+        self.work.set_tool_set(tool_set.parts, tool_set.title)
+        self._window.statusBar().showMessage(f"Tool set: {tool_set.title}", 6000)
+
+    def _remember_set(self, path: Path) -> None:
+        self._prefer(tool_set=str(path.resolve()))
+
+    def _ask_open(self) -> None:
+        folder = self.open_job.path.parent if self.open_job and self.open_job.path else samples_folder()
+        name, _ = QFileDialog.getOpenFileName(self._window, "Open", str(folder), JOB_FILTER)
+        if name:
+            self.open_path(Path(name))
+
+    def _export(self, kind: str) -> None:
+        job = self.work.job
+        if job is None:
+            return
+        title, pattern, ending = FILTERS[kind]
+        home = self.open_job.path.parent if self.open_job and self.open_job.path else Path.home()
+        suggested = home / f"{_file_name(job)}{ending}"
+        name, _ = QFileDialog.getSaveFileName(self._window, title, str(suggested), pattern)
+        if name:
+            self.export_to(kind, Path(name if name.lower().endswith(ending) else f"{name}{ending}"))
+
+    def export_to(self, kind: str, path: Path) -> None:
+        """Write the sheet or a drawing to a file."""
+        job = self.work.job
+        if job is None:
+            return
+        QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        try:
+            job_file = self.open_job.path.name if self.open_job and self.open_job.path else "not saved"
+            export(kind, job, self.work.check, path, job_file=job_file)
+            self._window.statusBar().showMessage(f"Written: {path}", 8000)
+        except RingpathError as error:
+            self._strip.say(str(error))
+        finally:
+            QApplication.restoreOverrideCursor()
+
+    def may_close_job(self) -> bool:
+        """Ask about unsaved work; False: stay."""
+        if self.open_job is None or self.open_job.is_saved:
+            return True
+        buttons = QMessageBox.StandardButton
+        answer = QMessageBox.question(
+            self._window,
+            "Ringpath",
+            f"“{self.open_job.job.title}” has changes that are not saved.",
+            buttons.Save | buttons.Discard | buttons.Cancel,
+        )
+        if answer == buttons.Save:
+            return self.save()
+        return answer == buttons.Discard
+
+    # pages
+
+    def _show_start(self) -> None:
+        self.start.begin()
+        self._pages.setCurrentWidget(self.start)
+        self.update_actions()
+
+    def _show_help(self) -> None:
+        if self._pages.currentWidget() is self.help:
+            self.leave_help()
+            return
+        self._before_help = self.work if self._pages.currentWidget() is self.work else self.start
+        self._pages.setCurrentWidget(self.help)
+        self.help.setFocus()
+
+    def leave_help(self) -> None:
+        self._pages.setCurrentWidget(self._before_help)
+        self.update_actions()
+
+    def _update_title(self) -> None:
+        if self.open_job is None:
+            self._window.setWindowTitle("Ringpath")
+            return
+        name = self.open_job.path.name if self.open_job.path else "not saved yet"
+        star = "" if self.open_job.is_saved else " *"
+        self._window.setWindowTitle(f"{self.open_job.job.title} ({name}){star} – Ringpath")
+
+    def update_actions(self) -> None:
+        has_job = self.open_job is not None and self._pages.currentWidget() is self.work
+        thing = self.work.chosen_thing if has_job else None
+        on_rod = thing is not None and thing.place is not None
+        for row in ACTIONS:
+            if row.menu in NEEDS_JOB and row.id not in ALWAYS:
+                needs_part = row.menu == "Part" and row.id not in ("part-next", "part-before", "turn-nut")
+                self._actions[row.id].setEnabled(on_rod if needs_part else has_job)
+        for id in ("save", "save-as", "reload"):
+            self._actions[id].setEnabled(has_job)
+        self._actions["part-loose"].setChecked(on_rod and thing is not None and self._is_loose(thing.place))
+        self._actions["offsets"].setChecked(self.work.overlays.are_offsets_shown)
+        stack = self.open_job.undo_stack if self.open_job is not None else None
+        for id, can, word, text in (
+            ("undo", stack and stack.canUndo(), "Undo", stack.undoText() if stack else ""),
+            ("redo", stack and stack.canRedo(), "Redo", stack.redoText() if stack else ""),
+        ):
+            self._actions[id].setEnabled(bool(can) and has_job)
+            self._actions[id].setText(f"{word} {text[:1].lower() + text[1:]}" if can and text else word)
+        self._update_title()
+
+    def _is_loose(self, place: int | None) -> bool:
+        job = self.work.job
+        parts = job.steps[self.work.step].stack.parts if job is not None and job.steps else ()
+        return place is not None and place < len(parts) and parts[place].loose
+
+    def _own_handlers(self) -> dict[str, Callable[..., object]]:
+        return {
+            "open": self._ask_open,
+            "open-set": self._ask_open,
+            "start-page": self._show_start,
+            "save": self.save,
+            "save-as": self.save_as,
+            "reload": self.reload,
+            "sheet": lambda: self._export("sheet"),
+            "export-svg": lambda: self._export("export-svg"),
+            "export-png": lambda: self._export("export-png"),
+            "export-dxf": lambda: self._export("export-dxf"),
+            "quit": self._window.close,
+            "undo": lambda: self.open_job and self.open_job.undo_stack.undo(),
+            "redo": lambda: self.open_job and self.open_job.undo_stack.redo(),
+            "help": self._show_help,
+        }
+
+    def _connect(self) -> None:
+        self.work.refused.connect(self._strip.say)
+        self.work.chosen_changed.connect(self.update_actions)
+        self.work.set_asked.connect(self._ask_open)
+        self.start.open_asked.connect(self._ask_open)
+        self.start.file_asked.connect(self.open_path)
+        self.start.recover_asked.connect(self.recover)
+        self._watch.changed_outside.connect(self._on_changed_outside)
+
+    def escape(self) -> None:
+        """Back from the help page; else nothing is said and nothing chosen."""
+        if self._pages.currentWidget() is self.help:
+            self.leave_help()
+            return
+        self._strip.hide()
+        self.work.choose("")
+
+    def finish(self) -> None:
+        """The window closes in good order."""
+        self.start.finish()
+        self.work.checks.finish()
+        self._let_go()
+
+
+def _file_name(job: Job) -> str:
+    """A file name made of the title of a job."""
+    kept = "".join(letter if letter.isalnum() else "-" for letter in job.title.lower())
+    return "-".join(part for part in kept.split("-") if part) or "job"
