@@ -1,0 +1,100 @@
+"""Screenshots of every sample in docs/pictures, made with the real window under a virtual display.
+
+    python docs/make_pictures.py            starts Xvfb when there is no display
+
+Settings and recent files go to a folder that is thrown away, so that the pictures show a first start.
+"""
+
+import os
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+from time import monotonic, sleep
+
+ROOT = Path(__file__).parents[1]
+PICTURES = ROOT / "docs" / "pictures"
+WIDTH, HEIGHT = 1280, 800
+PATIENCE_S = 30.0
+
+
+def main() -> int:
+    if not os.environ.get("DISPLAY"):
+        return under_virtual_display()
+    with tempfile.TemporaryDirectory() as home:
+        for name in ("XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CACHE_HOME"):
+            os.environ[name] = home
+        take_pictures()
+    return 0
+
+
+def under_virtual_display() -> int:
+    """This script again, with an X server that draws to memory."""
+    display = ":93"
+    server = subprocess.Popen(["Xvfb", display, "-screen", "0", f"{WIDTH}x{HEIGHT}x24"], stderr=subprocess.DEVNULL)
+    try:
+        sleep(1.0)
+        return subprocess.call([sys.executable, __file__], env={**os.environ, "DISPLAY": display, "QT_QPA_PLATFORM": "xcb"})
+    finally:
+        server.terminate()
+
+
+def take_pictures() -> None:
+    from PySide6.QtWidgets import QApplication
+
+    from app.look.fonts import font
+    from app.window.main_window import MainWindow
+
+    application = QApplication(sys.argv[:1])
+    application.setApplicationName("Ringpath")
+    application.setStyle("Fusion")
+    application.setFont(font(13))
+
+    window = MainWindow()
+    window.resize(WIDTH, HEIGHT)
+    window.show()
+    window.begin(None)
+    settle(application, 1.5)
+    save(window, PICTURES / "start.png")
+    for path in (*sorted((ROOT / "samples").glob("*.json")), *sorted((ROOT / "samples" / "mistakes").glob("*.json"))):
+        if path.name == "starter-set.json":
+            continue
+        window.desk.open_path(path)
+        wait_for_verdict(application, window)
+        save(window, PICTURES / "samples" / f"{path.stem}.png")
+    window.desk.open_path(ROOT / "samples" / "rear-hub-shouldered-axle.json")
+    wait_for_verdict(application, window)
+    window.desk.work.show_step(3)
+    wait_for_verdict(application, window)
+    save(window, PICTURES / "window.png")
+    window.actions_["dark"].trigger()
+    settle(application, 0.5)
+    save(window, PICTURES / "window-dark.png")
+    os._exit(0)
+
+
+def wait_for_verdict(application: object, window: object) -> None:
+    """Until the whole check has come back from its worker."""
+    end = monotonic() + PATIENCE_S
+    while monotonic() < end:
+        settle(application, 0.2)
+        if window.desk.work.banner.property("verdict"):  # type: ignore[attr-defined]
+            break
+    settle(application, 0.6)
+
+
+def settle(application: object, seconds: float) -> None:
+    end = monotonic() + seconds
+    while monotonic() < end:
+        application.processEvents()  # type: ignore[attr-defined]
+        sleep(0.01)
+
+
+def save(window: object, path: Path) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    window.grab().save(str(path))  # type: ignore[attr-defined]
+    print(path.relative_to(ROOT))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
