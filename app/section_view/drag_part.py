@@ -56,6 +56,7 @@ class DragPart:
         }
         self.target: Target | None = None
         self._is_outside = False
+        self._changes: dict[Target | None, Change | None] = {}
 
     def move(self, z_mm: float) -> None:
         """Carry the part over this place of the axis."""
@@ -71,7 +72,12 @@ class DragPart:
             self._preview(self.change())
 
     def change(self) -> Change | None:
-        """What letting go here would do; None: nothing."""
+        """What letting go here would do; None: nothing. The same object for the same target."""
+        if self.target not in self._changes:
+            self._changes[self.target] = self._new_change()
+        return self._changes[self.target] if self.target is not None or self._is_outside else None
+
+    def _new_change(self) -> Change | None:
         carried, step, target = self.carried, self._step, self.target
         place = carried.place
         if target is None:

@@ -60,6 +60,10 @@ class MarksItem(QGraphicsItem):
         self._bounds = bounds.adjusted(-room, -room, room, room)
         self.update()
 
+    @property
+    def is_empty(self) -> bool:
+        return not self._order
+
     def set_ink(self, ink: Ink) -> None:
         self._ink = ink
         self.update()

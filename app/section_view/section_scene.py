@@ -187,7 +187,8 @@ class SectionScene(QGraphicsScene):
             item = MarksItem((), self._ink, depth=OVER_BODIES + order)
             self.addItem(item)
             self._overlays[name] = item
-        item.set_marks(marks)
+        if marks or not item.is_empty:
+            item.set_marks(marks)
 
 
 def _labels_apart(marks: tuple[Mark, ...], paper_scale: float) -> tuple[Mark, ...]:

@@ -93,12 +93,12 @@ class SectionView(QGraphicsView):
     def show_offset(self, centring: Centring | None) -> None:
         """Ghosts at the worst offset of one part; None: none."""
         self._offset = centring
-        self._refresh_overlays()
+        self._show_offset_now()
 
     def show_places(self, places: tuple[Place, ...]) -> None:
         """Ring the places of a finding."""
         self._places = places
-        self._refresh_overlays()
+        self._show_places_now()
 
     def zoom_to(self, place: Place) -> None:
         """Bring a place into the middle, near enough to see it."""
@@ -346,10 +346,19 @@ class SectionView(QGraphicsView):
             self._refresh_overlays()
 
     def _refresh_overlays(self) -> None:
-        pixels_per_mm = self.transform().m11() or 1.0
         self.scene_.show_force_path(self._force)
-        self._factor = self.scene_.show_offset(self._offset, room_mm=OFFSET_ROOM_PX / pixels_per_mm)
-        self.scene_.show_places(self._places, radius_mm=PLACE_RING_PX / pixels_per_mm)
+        self._show_offset_now()
+        self._show_places_now()
+
+    def _show_offset_now(self) -> None:
+        self._factor = self.scene_.show_offset(self._offset, room_mm=OFFSET_ROOM_PX / self._pixels_per_mm)
+
+    def _show_places_now(self) -> None:
+        self.scene_.show_places(self._places, radius_mm=PLACE_RING_PX / self._pixels_per_mm)
+
+    @property
+    def _pixels_per_mm(self) -> float:
+        return self.transform().m11() or 1.0
 
     def _place_labels(self) -> None:
         width, height = self.width(), self.height()

@@ -1,7 +1,7 @@
 """CentringPanel: how far each part can be off the axis at the start, as a chain of clearances with bars."""
 
 from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QShowEvent
 from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from app.look.palette import Palette
@@ -25,14 +25,24 @@ class CentringPanel(QScrollArea):
         self.setWidgetResizable(True)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._shown: tuple[object, ...] = ()
+        self._wanted: tuple[tuple[Centring, ...], Limits, Palette, str] | None = None
+        self._shown: object = None
 
     def show_centring(self, centring: tuple[Centring, ...], limits: Limits, palette: Palette, unit: str) -> None:
-        """Show every part, the worst first."""
-        wanted = (centring, limits, palette, unit)
-        if wanted == self._shown:
+        """Show every part, the worst first; nothing is made while nobody looks."""
+        self._wanted = (centring, limits, palette, unit)
+        if self.isVisible():
+            self._show_wanted()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._show_wanted()
+
+    def _show_wanted(self) -> None:
+        if self._wanted is None or self._wanted == self._shown:
             return
-        self._shown = wanted
+        self._shown = self._wanted
+        centring, limits, palette, unit = self._wanted
         inside = QWidget()
         column = QVBoxLayout(inside)
         column.setContentsMargins(0, 0, 4, 0)

@@ -1,6 +1,7 @@
 """PlacesTable: every part and its place in words and figures; says what the drawing says."""
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem, QWidget
 
 from app.drawing.section_drawing import Shifts, place_of
@@ -31,9 +32,23 @@ class PlacesTable(QTableWidget):
         self.cellClicked.connect(self._on_clicked)
         self.currentCellChanged.connect(self._on_current)
         self._is_filling = False
+        self._wanted: tuple[Job, StepCheck, Shifts, str] | None = None
+        self._chosen = ""
 
     def show_places(self, job: Job, check: StepCheck, shifts: Shifts, unit: str) -> None:
-        """Fill the table for one moment."""
+        """Fill the table for one moment; nothing is filled while nobody looks."""
+        self._wanted = (job, check, shifts, unit)
+        if self.isVisible():
+            self._fill()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._fill()
+
+    def _fill(self) -> None:
+        if self._wanted is None:
+            return
+        job, check, shifts, unit = self._wanted
         self._is_filling = True
         things = sorted(check.things, key=lambda one: place_of(one, shifts) + one.profile.z_min_mm)
         touching = _touching(check)
@@ -53,9 +68,11 @@ class PlacesTable(QTableWidget):
             for column, text in enumerate(texts):
                 self._set(row, column, text, thing.id)
         self._is_filling = False
+        self.choose(self._chosen)
 
     def choose(self, id: str) -> None:
         """Show which thing is chosen."""
+        self._chosen = id
         self._is_filling = True
         self.clearSelection()
         for row in range(self.rowCount()):

@@ -21,6 +21,7 @@ from geometry.job.job import Job
 from geometry.parts.part import ToolPart
 from geometry.parts.sizes import size_key
 
+BEGINS_MS = 200
 GROUPS = {
     "Drifts": ("drift", "toe drift", "keeper"),
     "Supports": ("cup", "plate"),
@@ -81,7 +82,6 @@ class Tray(QWidget):
         self._waiting: list[tuple[str, list[ToolPart]]] = []
         self._scrolled_to = 0
         self._fill_on = QTimer(self)
-        self._fill_on.setInterval(0)
         self._fill_on.timeout.connect(self._fill_group)
 
     def show_parts(
@@ -97,13 +97,10 @@ class Tray(QWidget):
         self._shown = wanted
         scrolled = self._scroll.verticalScrollBar().value()
         self._empty()
-        self._waiting = [
-            (group, sorted((part for part in parts if part.kind in kinds), key=_by_kind(kinds)))
-            for group, kinds in GROUPS.items()
-        ]
+        self._waiting = [(group, [part for part in parts if part.kind in kinds]) for group, kinds in GROUPS.items()]
         self._card_look = (palette, sizes, unit)
         self._scrolled_to = scrolled
-        self._fill_on.start()
+        self._fill_on.start(BEGINS_MS)  # the section and its check come first
 
     def fill_now(self) -> None:
         """Make all cards that are still waiting to be made."""
@@ -113,10 +110,11 @@ class Tray(QWidget):
 
     def _fill_group(self) -> None:
         """One group of cards at a time, so that the window answers meanwhile."""
+        self._fill_on.setInterval(0)
         group, members = self._waiting.pop(0)
         if members:
             self._add_heading(group)
-        for part in members:
+        for part in sorted(members, key=_by_kind(GROUPS[group])):
             self._add_card(PartCard(part, group, *self._card_look))
         if not self._waiting:
             self._fill_on.stop()

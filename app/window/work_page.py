@@ -53,6 +53,8 @@ class WorkPage(QWidget):
         self._chosen = ""
         self._moment = 0
         self._previewed: Job | None = None
+        self._what_if: dict[Change, Job] = {}
+        """Jobs that a drag would make, by change: a target that comes again is not checked again."""
         self.is_force_shown = True
         self.checks = StepChecks(self)
         self.view = SectionView(look.ink)
@@ -177,6 +179,7 @@ class WorkPage(QWidget):
     # results
 
     def _on_changed(self, before: Job, after: Job) -> None:
+        self._what_if.clear()
         moved = new_places(before, after, self.step)
         if before.section is not after.section or before.steps != after.steps:
             self._moment = 0
@@ -266,7 +269,9 @@ class WorkPage(QWidget):
             self.checks.preview(None)
             return
         try:
-            self._previewed = change(job)
+            if change not in self._what_if:
+                self._what_if[change] = change(job)
+            self._previewed = self._what_if[change]
         except RingpathError as error:
             self.view.set_notice(str(error))
             return
@@ -287,6 +292,7 @@ class WorkPage(QWidget):
 
     def _on_drag_ended(self) -> None:
         self._previewed = None
+        self._what_if.clear()
         self.checks.preview(None)
 
     def _on_place_asked(self, finding: Finding) -> None:

@@ -331,6 +331,7 @@ def test_everything_has_an_accessible_name(hub):
 
 
 def test_the_table_says_where_every_part_is(hub):
+    hub.desk.work.right.turn_to("Places")
     table = hub.desk.work.places
     names = [table.item(row, 0).text() for row in range(table.rowCount())]
 
