@@ -56,7 +56,7 @@ class DragPart:
         }
         self.target: Target | None = None
         self._is_outside = False
-        self._changes: dict[Target | None, Change | None] = {}
+        self._changes: dict[tuple[Target | None, bool], Change | None] = {}
 
     def move(self, z_mm: float) -> None:
         """Carry the part over this place of the axis."""
@@ -73,9 +73,10 @@ class DragPart:
 
     def change(self) -> Change | None:
         """What letting go here would do; None: nothing. The same object for the same target."""
-        if self.target not in self._changes:
-            self._changes[self.target] = self._new_change()
-        return self._changes[self.target] if self.target is not None or self._is_outside else None
+        where = (self.target, self._is_outside)
+        if where not in self._changes:
+            self._changes[where] = self._new_change()
+        return self._changes[where]
 
     def _new_change(self) -> Change | None:
         carried, step, target = self.carried, self._step, self.target

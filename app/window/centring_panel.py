@@ -102,14 +102,14 @@ class ClearanceBar(QWidget):
 
 
 def judged(one: Centring, limits: Limits) -> tuple[str, str]:
-    """Severity and word of an offset: central, a little off, off, or floating."""
+    """Severity and word of an offset: central, loose, off, or floating; findings say what it spoils."""
     if one.offset_mm is None:
         return "caution", "nothing centres it"
     if one.offset_mm <= limits.offset_good_mm:
         return "note", "central"
     if one.offset_mm <= limits.offset_caution_mm:
-        return "caution", "a little off"
-    return "fault", "off"
+        return "note", "loose"
+    return "caution", "off"
 
 
 def offset_words(one: Centring, unit: str) -> str:

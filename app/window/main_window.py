@@ -25,6 +25,9 @@ from app.window.tool_row import ToolRow
 if TYPE_CHECKING:
     from app.window.desk import Desk
 
+USUAL_PX = (1280, 800)
+TITLE_BAR_PX = 32
+
 
 class MainWindow(QMainWindow):
     """The window; its desk, where the work is done, is made by `begin`."""
@@ -102,7 +105,8 @@ class MainWindow(QMainWindow):
         column.addWidget(self.strip)
         column.addWidget(self._pages, stretch=1)
         self.setCentralWidget(inside)
-        self.resize(1280, 800)
+        room = self.screen().availableGeometry()
+        self.resize(min(USUAL_PX[0], room.width()), min(USUAL_PX[1], room.height() - TITLE_BAR_PX))
         if self._preferences.geometry:
             self.restoreGeometry(QByteArray.fromHex(self._preferences.geometry.encode()))
 

@@ -134,6 +134,8 @@ QLabel#stale {{ color: {palette.quiet}; font-style: italic; }}
 #finding[lit='true'] {{ background: {chosen}; }}
 #step-card {{ background: {palette.ground}; border: 2px solid {line}; border-radius: 6px; text-align: left; }}
 #step-card:checked {{ border: 2px solid {palette.accent}; background: {chosen}; }}
+QGraphicsView {{ border: 2px solid transparent; }}
+QGraphicsView:focus {{ border: 2px solid {palette.accent}; }}
 #drawing-chosen {{ background: {palette.ground}; font-weight: bold; padding: 2px 4px; }}
 #drawing-hint, #drawing-notice {{ background: {palette.ground}; border: 1px solid {strong_line};
   border-radius: 6px;

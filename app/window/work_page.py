@@ -81,6 +81,7 @@ class WorkPage(QWidget):
         )
         self.left.turn_to("Parts")
         self._lay_out()
+        self._set_widths()
         self._connect()
         actions.give_keys_to_drawing(self.view)
 
@@ -106,8 +107,7 @@ class WorkPage(QWidget):
         """Another palette, size or unit."""
         self._look = look
         self.view.set_ink(look.ink)
-        self._sides[0].setMinimumWidth(look.sizes.left)
-        self._sides[1].setMinimumWidth(look.sizes.right)
+        self._set_widths()
         self.travel.set_palette(look.palette)
         if self._open_job is not None:
             self._show_inputs(self._open_job.job)
@@ -353,6 +353,10 @@ class WorkPage(QWidget):
         check = self.check
         ids = {one.id for one in check.things} if check is not None else set()
         self.choose(id if id in ids else f"{id}.outer")
+
+    def _set_widths(self) -> None:
+        self._sides[0].setMinimumWidth(self._look.sizes.left)
+        self._sides[1].setMinimumWidth(self._look.sizes.right)
 
     def _lay_out(self) -> None:
         drawing = QFrame()
