@@ -376,7 +376,9 @@ class SectionView(QGraphicsView):
         scale = self.transform().m11() / self._ink.pixels_per_mm
         if self.scene_.check is None:
             return ""
-        return f"{scale:.1f} : 1" if scale >= 1 else f"1 : {1 / scale:.1f}"
+        ratio = f"{scale:.1f} : 1" if scale >= 1 else f"1 : {1 / scale:.1f}"
+        landmark = self.scene_.job.landmark if self.scene_.job is not None else ""
+        return f"{ratio}   {landmark}" if landmark else ratio
 
 
 def _overlay_label(view: QWidget, name: str) -> QLabel:

@@ -106,6 +106,8 @@ class Desk(QObject):
         open_job = OpenJob(leftover.job, leftover.origin)
         open_job.mark_unsaved()
         self._show_job(open_job)
+        if self._autosave is not None:
+            self._autosave.write_now()  # before the old copy goes
         discard(leftover.file)
 
     def save(self) -> bool:

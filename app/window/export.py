@@ -3,6 +3,8 @@
 from datetime import date
 from pathlib import Path
 
+from PySide6.QtCore import QLocale
+
 from geometry.check.result import StepCheck
 from geometry.errors import FileError
 from geometry.job.job import Job
@@ -32,7 +34,14 @@ def _write_sheet(job: Job, path: Path, job_file: str) -> None:
     from app.sheet.setup_sheet import lay_out
     from geometry.check.check import check_job
 
-    sheet = lay_out(job, check_job(job), date_of_issue=date.today().isoformat(), file_name=job_file)
+    is_letter = QLocale().measurementSystem() == QLocale.MeasurementSystem.ImperialUSSystem
+    sheet = lay_out(
+        job,
+        check_job(job),
+        paper="letter" if is_letter else "a4",
+        date_of_issue=date.today().isoformat(),
+        file_name=job_file,
+    )
     write_pdf(sheet, path)
 
 

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QLabel,
+    QLineEdit,
     QPushButton,
     QScrollArea,
     QVBoxLayout,
@@ -15,16 +16,20 @@ from PySide6.QtWidgets import (
 )
 
 from app.window.choice_box import ChoiceBox
+from geometry.errors import RingpathError
 from geometry.job import changes
 from geometry.job.job import Job, Step
+from geometry.section.bearing import Bearing
+from geometry.units import format_mm, read_force_n, read_length_mm
 
 HAND_STATES = ("stays", "taken off", "put on", "goes along")
 
 
 class StepPanel(QScrollArea):
-    """`asked(title, change)` for each answer."""
+    """`asked(title, change)` for each answer; `refused(sentence)` for what cannot be read."""
 
     asked = Signal(str, object)
+    refused = Signal(str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -60,6 +65,7 @@ class StepPanel(QScrollArea):
         self._add_fates(job, step)
         self._add_bodies(job, step)
         self._add_rod(job, step)
+        self._add_details(job, step)
         self._column.addStretch(1)
         return form
 
@@ -158,6 +164,77 @@ class StepPanel(QScrollArea):
             lambda value: ("Turn the other nut", self._change(changes.choose_driving_side, side=value)),
         )
 
+    def _add_details(self, job: Job, step: Step) -> None:
+        self._heading("Details")
+        grid = QGridLayout()
+        grid.setColumnStretch(0, 1)
+        if step.operation == "press in":
+            for id in step.bearings:
+                self._add_bearing_details(grid, job.section.bearing(id), step)
+        for body in job.section.bodies:
+            if body.side_play_mm > 0.0:
+                aside = step.pushed_aside_mm.get(body.id, 0.0)
+                field = _field(format_mm(aside) if aside else "", f"{body.title} held aside by, mm", "mm")
+                field.editingFinished.connect(
+                    lambda field=field, id=body.id: self._typed(field, lambda text: self._aside(id, text))
+                )
+                _add_row(grid, f"{body.title} held aside by (mm)", field)
+        force = _field(f"{step.press_force_n:g}" if step.press_force_n else "", "Press force instead", "computed")
+        force.editingFinished.connect(lambda: self._typed(force, self._press_force))
+        _add_row(grid, "Press force instead (N)", force)
+        note = _field(step.note, "Note for the sheet", "")
+        note.editingFinished.connect(lambda: self._typed(note, self._note))
+        _add_row(grid, "Note for the sheet", note)
+        self._column.addLayout(grid)
+
+    def _add_bearing_details(self, grid: QGridLayout, bearing: Bearing, step: Step) -> None:
+        again = QPushButton("was in before")
+        again.setCheckable(True)
+        again.setChecked(bearing.id in step.refitted)
+        again.setAccessibleName(f"{bearing.title} was in this hub before")
+        refitted = bearing.id not in step.refitted
+        again.clicked.connect(
+            self._asks(f"Refit {bearing.id}", changes.set_refitted, bearing=bearing.id, refitted=refitted)
+        )
+        _add_row(grid, bearing.title, again)
+        if bearing.seals in ("left", "right"):
+            sides = ("as at home", "left", "right")
+            combo = _combo(sides, step.open_side.get(bearing.id, sides[0]), f"Open side of {bearing.title}")
+            combo.activated.connect(
+                lambda number: self.asked.emit(
+                    f"Open side of {bearing.id}",
+                    self._change(changes.set_open_side, bearing=bearing.id, side=sides[number] if number else None),
+                )
+            )
+            _add_row(grid, f"{bearing.id}, open side to the", combo)
+
+    def _typed(self, field: QLineEdit, asks: Callable[[str], tuple[str, object]]) -> None:
+        """A field is left: what cannot be read stays marked, with the sentence as its tip."""
+        if not field.isModified():
+            return
+        try:
+            title, change = asks(field.text())
+        except RingpathError as error:
+            field.setToolTip(str(error))
+            field.setProperty("wrong", True)
+            field.style().unpolish(field)
+            field.style().polish(field)
+            self.refused.emit(str(error))
+            return
+        field.setModified(False)
+        self.asked.emit(title, change)
+
+    def _aside(self, body: str, text: str) -> tuple[str, object]:
+        by_mm = read_length_mm(text, place=f"{body} held aside by") if text.strip() else 0.0
+        return f"Hold {body} aside", self._change(changes.push_aside, body=body, by_mm=by_mm)
+
+    def _press_force(self, text: str) -> tuple[str, object]:
+        force_n = read_force_n(text, place="Press force") if text.strip() else None
+        return "Press force", self._change(changes.set_press_force, force_n=force_n)
+
+    def _note(self, text: str) -> tuple[str, object]:
+        return "Note", self._change(changes.set_note, note=text.strip())
+
     def _heading(self, text: str) -> None:
         label = QLabel(text)
         label.setObjectName("heading")
@@ -201,6 +278,22 @@ def hand_state(step: Step, body: str) -> str:
         if body in ids:
             return state
     return "stays"
+
+
+def _field(text: str, says: str, placeholder: str) -> QLineEdit:
+    field = QLineEdit(text)
+    field.setAccessibleName(says)
+    field.setPlaceholderText(placeholder)
+    field.setMinimumWidth(96)
+    return field
+
+
+def _add_row(grid: QGridLayout, title: str, widget: QWidget) -> None:
+    label = QLabel(title)
+    label.setWordWrap(True)
+    row = grid.rowCount()
+    grid.addWidget(label, row, 0)
+    grid.addWidget(widget, row, 1)
 
 
 def _combo(texts: tuple[str, ...], chosen: str, says: str) -> ChoiceBox:

@@ -5,7 +5,6 @@ from PySide6.QtWidgets import QFrame, QSizePolicy, QSplitter, QVBoxLayout, QWidg
 
 from app.checking.step_checks import ShownCheck, StepChecks
 from app.document.open_job import OpenJob
-from app.drawing.section_drawing import part_of
 from app.section_view.section_view import SectionView
 from app.window.actions import Actions
 from app.window.centring_panel import CentringPanel
@@ -13,10 +12,10 @@ from app.window.checked_list import CheckedList
 from app.window.findings_panel import FindingsPanel
 from app.window.look import Look
 from app.window.part_doings import new_places
-from app.window.part_picture import part_sizes
-from app.window.places_table import PlacesTable, name_of, words_of_id
+from app.window.places_table import PlacesTable, name_of
 from app.window.readings_panel import ReadingsPanel
 from app.window.shown_overlays import ShownOverlays
+from app.window.shown_words import chosen_words, path_moment, seat_words
 from app.window.stack_bar import StackBar
 from app.window.step_panel import StepPanel
 from app.window.step_strip import StepStrip
@@ -25,7 +24,7 @@ from app.window.travel_panel import TravelPanel
 from app.window.tray import Tray
 from app.window.verdict_banner import VerdictBanner
 from geometry.check.finding import Finding, Fix
-from geometry.check.result import Moment, StepCheck, Thing
+from geometry.check.result import StepCheck, Thing
 from geometry.errors import RingpathError
 from geometry.job import changes, dimensions
 from geometry.job.changes import Change
@@ -253,7 +252,7 @@ class WorkPage(QWidget):
         self.view.scene_.choose(self._chosen if thing is not None else "")
         self.places.choose(self._chosen)
         job = self._shown.job if self._shown is not None else None
-        self.view.set_chosen_text(_chosen_words(thing, job, self._look.unit) if thing and job else "")
+        self.view.set_chosen_text(chosen_words(thing, job, self._look.unit) if thing and job else "")
         self.overlays.show(self.check, thing, self._look.unit)
         self.chosen_changed.emit()
 
@@ -288,7 +287,7 @@ class WorkPage(QWidget):
         if thing is None:
             self.view.set_notice("Let go here: taken off")
             return
-        self.view.set_notice(f"{name_of(thing, after)}: {_seat_words(self.check, thing)}")
+        self.view.set_notice(f"{name_of(thing, after)}: {seat_words(self.check, thing)}")
 
     def _on_drag_ended(self) -> None:
         self._previewed = None
@@ -339,6 +338,7 @@ class WorkPage(QWidget):
         self.tray.put_asked.connect(self._on_put_asked)
         self.tray.set_asked.connect(self.set_asked)
         self.step_panel.asked.connect(self.apply)
+        self.step_panel.refused.connect(self.refused)
         self.readings.asked.connect(self.apply)
         self.readings.previewed.connect(self._preview)
         self.readings.focused.connect(self._on_reading_focused)
@@ -388,31 +388,3 @@ def _column(parent: QWidget, *widgets: QWidget, margins: tuple[int, int, int, in
     for widget in widgets:
         column.addWidget(widget)
     return column
-
-
-def _chosen_words(thing: Thing, job: Job, unit: str) -> str:
-    """The chosen thing and its sizes."""
-    part = part_of(thing, job)
-    name = name_of(thing, job)
-    return f"{name}   {part_sizes(part, unit)}" if part is not None else name
-
-
-def path_moment(check: StepCheck, at: int) -> Moment:
-    """The moment whose force path is drawn: this one, or while nothing carries yet, the first that does."""
-    carrying = (moment for moment in check.moments[max(at, 0) :] if moment.contacts and moment.force_n > 1.0)
-    fallback = Moment(0.0, 0.0, {}, 0.0, check.contacts, {})
-    if at > 0:
-        return check.moments[at]
-    return next(carrying, fallback)
-
-
-def _seat_words(check: StepCheck | None, thing: Thing) -> str:
-    """What a part would touch at its seat, and the worst thing about it."""
-    if check is None:
-        return ""
-    worst = next((one for one in check.findings if thing.id in one.bodies and one.severity == "fault"), None)
-    if worst is not None:
-        return worst.message
-    near = [one.between for one in check.contacts if thing.id in one.between]
-    others = [words_of_id(two[1] if two[0] == thing.id else two[0]) for two in near]
-    return f"touches {', '.join(dict.fromkeys(others))}" if others else "comes to rest here"

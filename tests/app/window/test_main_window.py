@@ -4,12 +4,14 @@ import pytest
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QAccessible, QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QPushButton
+from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QMessageBox, QPushButton
 
 from app.document.autosave import Autosave
+from app.document.folders import state_folder
 from app.document.open_job import OpenJob
 from app.document.samples import sample_jobs
 from app.window.main_window import MainWindow
+from app.window.preferences import Preferences, read_preferences, write_preferences
 from geometry.job.changes import clear_stack, set_fate
 from geometry.job.file import read_job, write_job
 from tests.plain_hub import plain_hub
@@ -484,3 +486,57 @@ def test_a_file_changed_by_someone_else_is_told(hub, tmp_path, qtbot):
     hub.desk.reload()
 
     assert hub.desk.work.job.steps[1].fates == {"BR": "scrap"}
+
+
+def _typed_in_step(window, name, text):
+    panel = window.desk.work.step_panel
+    window.desk.work.left.turn_to("Step")
+    field = next(one for one in panel.findChildren(QLineEdit) if one.accessibleName() == name)
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClicks(field, text)
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    QApplication.processEvents()
+    return field
+
+
+def test_details_of_a_step_are_typed(hub, qtbot):
+    _typed_in_step(hub, "Press force instead", "2500")
+    _typed_in_step(hub, "Note for the sheet", "glued seat")
+    _typed_in_step(hub, "Inner spacer held aside by, mm", "1,2")
+    step = hub.desk.work.job.steps[0]
+
+    assert (step.press_force_n, step.note) == (2500.0, "glued seat")
+    assert step.pushed_aside_mm == {"spacer": 1.2}
+
+
+def test_a_force_that_cannot_be_read_is_refused_with_a_sentence(hub, qtbot):
+    field = _typed_in_step(hub, "Press force instead", "20 kg")
+
+    assert field.property("wrong")
+    assert "Press force" in hub.strip.text
+    assert hub.desk.work.job == plain_hub()
+
+
+@pytest.mark.parametrize(("answer", "closes"), ((QMessageBox.StandardButton.Cancel, False),
+                                                (QMessageBox.StandardButton.Discard, True)))  # fmt: skip
+def test_closing_asks_about_unsaved_work(hub, monkeypatch, answer, closes):
+    hub.desk.work.apply("Fate", lambda job: set_fate(job, step=1, bearing="BR", fate="scrap"))
+    monkeypatch.setattr(QMessageBox, "question", lambda *arguments: answer)
+
+    assert hub.close() is closes
+
+
+def test_preferences_outlive_the_window(hub):
+    hub.actions_["dark"].trigger()
+    hub.actions_["inches"].trigger()
+
+    assert (read_preferences().is_dark, read_preferences().unit) == (True, "in")
+
+
+@pytest.mark.parametrize("stored", ('{"unit": 3, "is_dark": true}', "[1]", "{"))
+def test_preferences_that_cannot_be_used_are_the_usual_ones(stored):
+    write_preferences(Preferences())
+    (state_folder() / "preferences.json").write_text(stored, encoding="utf-8")
+
+    assert read_preferences().unit == "mm"

@@ -1,0 +1,35 @@
+"""Words and moments that the work page shows of a check."""
+
+from app.drawing.section_drawing import part_of
+from app.window.part_picture import part_sizes
+from app.window.places_table import name_of, words_of_id
+from geometry.check.result import Moment, StepCheck, Thing
+from geometry.job.job import Job
+
+
+def seat_words(check: StepCheck | None, thing: Thing) -> str:
+    """What a part would touch at its seat, and the worst thing about it."""
+    if check is None:
+        return ""
+    worst = next((one for one in check.findings if thing.id in one.bodies and one.severity == "fault"), None)
+    if worst is not None:
+        return worst.message
+    near = [one.between for one in check.contacts if thing.id in one.between]
+    others = [words_of_id(two[1] if two[0] == thing.id else two[0]) for two in near]
+    return f"touches {', '.join(dict.fromkeys(others))}" if others else "comes to rest here"
+
+
+def chosen_words(thing: Thing, job: Job, unit: str) -> str:
+    """The chosen thing and its sizes."""
+    part = part_of(thing, job)
+    name = name_of(thing, job)
+    return f"{name}   {part_sizes(part, unit)}" if part is not None else name
+
+
+def path_moment(check: StepCheck, at: int) -> Moment:
+    """The moment whose force path is drawn: this one, or while nothing carries yet, the first that does."""
+    carrying = (moment for moment in check.moments[max(at, 0) :] if moment.contacts and moment.force_n > 1.0)
+    fallback = Moment(0.0, 0.0, {}, 0.0, check.contacts, {})
+    if at > 0:
+        return check.moments[at]
+    return next(carrying, fallback)
