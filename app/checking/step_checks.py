@@ -52,7 +52,6 @@ class StepChecks(QObject):
         self._worker.failed.connect(self._on_failed)
         self._rest = QTimer(self)
         self._rest.setSingleShot(True)
-        self._rest.setInterval(RESTS_MS)
         self._rest.timeout.connect(self._ask_deep)
 
     @property
@@ -61,10 +60,11 @@ class StepChecks(QObject):
 
     def show(self, job: Job, step: int) -> None:
         """Show this step of this job."""
+        rests_ms = RESTS_MS if self._job is not None else 0  # the first one need not wait for a second change
         self._job, self._previewed = job, None
         self._step = min(max(step, 0), max(len(job.steps) - 1, 0))
         self._failures.clear()
-        self._rest.start()
+        self._rest.start(rests_ms)
         self._tell()
 
     def preview(self, job: Job | None) -> None:
