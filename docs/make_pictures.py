@@ -34,7 +34,8 @@ def under_virtual_display() -> int:
     server = subprocess.Popen(["Xvfb", display, "-screen", "0", f"{WIDTH}x{HEIGHT}x24"], stderr=subprocess.DEVNULL)
     try:
         sleep(1.0)
-        return subprocess.call([sys.executable, __file__], env={**os.environ, "DISPLAY": display, "QT_QPA_PLATFORM": "xcb"})
+        environment = {**os.environ, "DISPLAY": display, "QT_QPA_PLATFORM": "xcb"}
+        return subprocess.call([sys.executable, __file__], env=environment)
     finally:
         server.terminate()
 

@@ -6,7 +6,6 @@ from itertools import pairwise
 from geometry.profile.outline import edges
 from geometry.profile.profile import Profile
 
-
 PROBE_MM = 0.1
 """How far outside a radius its wall is looked for."""
 
