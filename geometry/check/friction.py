@@ -1,4 +1,4 @@
-"""Friction of the fits: how much force each fit holds, at home and on its way."""
+"""Friction of the fits: how much force each fit holds, at home and on its way, and what it does to ring and seat."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -22,6 +22,10 @@ BORE_ROUGHNESS_RZ_MM = 0.0063
 """Ground ring and turned bore (common practice)."""
 LEAST_SHARE = 0.25
 """At least this share of a tight fit is counted: sources of the loss disagree by 1 to 7 µm (W21)."""
+SHOULDER_BALLS = 0.67
+"""Shoulders of the grooves lie that many balls from the pitch circle, on the diameter (computed: three clean rows of
+the catalogues give 0.66 to 0.73); the recesses of the seals beside them are not taken off.
+"""
 POINTS = 7
 """Engaged lengths at which the wall model is run; between them the force is taken as straight."""
 
@@ -47,17 +51,40 @@ class SeatHold:
         return 0.0
 
 
+    def scaled(self, factor: float) -> "SeatHold":
+        """The same way with all forces multiplied."""
+        return SeatHold(tuple((away, factor * force) for away, force in self.rows))
+
+
+@dataclass(frozen=True, slots=True)
+class SeatStrain:
+    """What a fit does at home per millimetre of effective interference: all of it grows in proportion."""
+
+    force_n: float
+    """Radial force: times friction, it is the force that slides the ring."""
+    hoop_mpa: float
+    """Greatest hoop stress at the surface of what is stretched: the housing's bore, or the inner ring's."""
+    raceway_mm: float
+    """How much the raceway shrinks (outer ring) or grows (inner ring), diameter."""
+
+
+NO_HOLD = SeatHold(((0.0, 0.0),))
+
+
 def outer_hold(section: Section, bearing: Bearing, *, loss_share: float = 1.0) -> SeatHold:
     """How the outer ring is held in its housing, by the wall model; the loss of roughness may be scaled."""
-    housing = section.body(bearing.housing)
-    return _outer_hold(housing, bearing, outer_interference_mm(section, bearing), loss_share)
+    effective = effective_mm(outer_interference_mm(section, bearing), loss_share)
+    if effective <= 0.0:
+        return NO_HOLD
+    return _outer_hold_per_mm(section.body(bearing.housing), bearing).scaled(effective)
 
 
 def inner_hold(section: Section, bearing: Bearing, *, loss_share: float = 1.0) -> SeatHold | None:
     """How the inner ring is held on its axle; None where it is loose or there is none."""
     if bearing.axle is None or inner_interference_mm(section, bearing) <= 0.0:
         return None
-    return _inner_hold(section.body(bearing.axle), bearing, inner_interference_mm(section, bearing), loss_share)
+    effective = effective_mm(inner_interference_mm(section, bearing), loss_share)
+    return _inner_hold_per_mm(section.body(bearing.axle), bearing).scaled(effective)
 
 
 def press_friction(operation: str) -> float:
@@ -78,12 +105,58 @@ def effective_mm(interference_mm: float, loss_share: float = 1.0) -> float:
 
 
 @lru_cache(maxsize=1024)
-def _outer_hold(housing: Body, bearing: Bearing, interference_mm: float, loss_share: float) -> SeatHold:
+def outer_strain_per_mm(housing: Body, bearing: Bearing) -> SeatStrain:
+    """What one millimetre of effective interference would do in a housing, were all to stay elastic.
+
+    Notes
+    -----
+    The wall moves by w at its bore R; after Lamé the hoop stress there is E w/R - nu p. It is less than Lamé's for the
+    pressure in contact, because the wall beside the ring carries part of it. Raceway: Lamé's ratio of the ring's two
+    surfaces.
+    """
+    load, ring = _outer_load(housing, bearing)
+    at_home = load(0.0)
+    wall = _elastic(material(housing.material))
+    hoop = _hoop_mpa(at_home.body_moves_mm, ring.outside_mm / 2, at_home.mean_pressure_mpa, wall)
+    a, b, nu = ring.bore_mm / 2, ring.outside_mm / 2, BEARING_STEEL.poisson
+    to_raceway = 2 * a * b / ((1 - nu) * b**2 + (1 + nu) * a**2)
+    return SeatStrain(at_home.contact_force_n, hoop, 2 * to_raceway * _at_middle(at_home.ring_moves_mm))
+
+
+@lru_cache(maxsize=1024)
+def inner_strain_per_mm(axle: Body, bearing: Bearing) -> SeatStrain:
+    """What one millimetre of effective interference would do to an inner ring on an axle, were all to stay elastic."""
+    load, ring = _inner_load(axle, bearing)
+    at_home = load(0.0)
+    hoop = _hoop_mpa(at_home.ring_moves_mm, ring.bore_mm / 2, at_home.mean_pressure_mpa, BEARING_STEEL)
+    a, b, nu = ring.bore_mm / 2, ring.outside_mm / 2, BEARING_STEEL.poisson
+    to_raceway = 2 * a * b / ((1 - nu) * a**2 + (1 + nu) * b**2)
+    return SeatStrain(at_home.contact_force_n, hoop, 2 * to_raceway * _at_middle(at_home.ring_moves_mm))
+
+
+def _hoop_mpa(moves_mm: tuple[float, ...], radius_mm: float, pressure_mpa: float, stretched: Material) -> float:
+    return stretched.e_mpa * max(moves_mm, default=0.0) / radius_mm - stretched.poisson * pressure_mpa
+
+
+def _at_middle(moves_mm: tuple[float, ...]) -> float:
+    return moves_mm[len(moves_mm) // 2] if moves_mm else 0.0
+
+
+@lru_cache(maxsize=1024)
+def _outer_hold_per_mm(housing: Body, bearing: Bearing) -> SeatHold:
+    load, _ = _outer_load(housing, bearing)
+    return _hold(load, abs(_way_to_mouth(bearing, measures(bearing))))
+
+
+@lru_cache(maxsize=1024)
+def _inner_hold_per_mm(axle: Body, bearing: Bearing) -> SeatHold:
+    load, ring = _inner_load(axle, bearing)
+    return _hold(load, ring.width_mm)
+
+
+def _outer_load(housing: Body, bearing: Bearing) -> tuple[Callable[[float], SeatLoad], PlainRing]:
+    """Load of an outer ring by its distance from home, per mm of interference, and the plain ring it is taken as."""
     m = measures(bearing)
-    way = abs(_way_to_mouth(bearing, m))
-    if interference_mm <= 0.0:
-        return SeatHold(((0.0, 0.0),))
-    effective = effective_mm(interference_mm, loss_share)
     wall = _slices(profile_of(housing.shape), m.outside_mm / 2)
     ring = PlainRing(_grooved_outer_bore_mm(m), m.outside_mm, m.width_mm, m.corner_mm, m.corner_mm)
     out = 1.0 if bearing.leaves == "right" else -1.0
@@ -93,18 +166,17 @@ def _outer_hold(housing: Body, bearing: Bearing, interference_mm: float, loss_sh
             wall,
             ring,
             ring_left_z_mm=m.outer_from_z_mm + out * away,
-            interference_mm=effective,
+            interference_mm=1.0,
             wall_material=_elastic(material(housing.material)),
-            ring_material=_elastic(material("bearing steel")),
+            ring_material=BEARING_STEEL,
         )
 
-    return _hold(load, way)
+    return load, ring
 
 
-@lru_cache(maxsize=1024)
-def _inner_hold(axle: Body, bearing: Bearing, interference_mm: float, loss_share: float) -> SeatHold:
+def _inner_load(axle: Body, bearing: Bearing) -> tuple[Callable[[float], SeatLoad], PlainRing]:
+    """Load of an inner ring by its distance from home, per mm of interference, and the plain ring it is taken as."""
     m = measures(bearing)
-    effective = effective_mm(interference_mm, loss_share)
     shaft = _axle_slices(profile_of(axle.shape), m.bore_mm / 2)
     width = m.inner_to_z_mm - m.inner_from_z_mm
     ring = PlainRing(m.bore_mm, _grooved_inner_outside_mm(m), width, m.corner_mm, m.corner_mm)
@@ -115,12 +187,12 @@ def _inner_hold(axle: Body, bearing: Bearing, interference_mm: float, loss_share
             shaft,
             ring,
             ring_left_z_mm=m.inner_from_z_mm + out * away,
-            interference_mm=effective,
+            interference_mm=1.0,
             axle_material=_elastic(material(axle.material)),
-            ring_material=_elastic(material("bearing steel")),
+            ring_material=BEARING_STEEL,
         )
 
-    return _hold(load, width)
+    return load, ring
 
 
 def _hold(load: Callable[[float], SeatLoad], way_mm: float) -> SeatHold:
@@ -152,6 +224,9 @@ def _elastic(facts: MaterialFacts) -> Material:
     return Material(facts.youngs_modulus_mpa, facts.poisson)
 
 
+BEARING_STEEL = _elastic(material("bearing steel"))
+
+
 def ball_mm(m: Measures) -> float:
     """Ball diameter: of the standard size, else estimated (mechanics of the ball row, fitted rule)."""
     if m.size is not None and m.size.ball_diameter_mm is not None:
@@ -166,11 +241,14 @@ def _groove_area_mm2(m: Measures) -> float:
 
 
 def _grooved_outer_bore_mm(m: Measures) -> float:
-    area = m.width_mm * (m.outside_mm - m.outer_face_inside_mm) / 2 - _groove_area_mm2(m)
+    """Bore of the plain ring with the section area of the outer one; its face ends at the seal, not at the groove."""
+    shoulder = min((m.bore_mm + m.outside_mm) / 2 + SHOULDER_BALLS * ball_mm(m), m.outer_face_inside_mm)
+    area = m.width_mm * (m.outside_mm - shoulder) / 2 - _groove_area_mm2(m)
     bore = equal_section_bore_mm(outside_mm=m.outside_mm, width_mm=m.width_mm, section_area_mm2=area)
     return min(bore, m.outside_mm - 0.4)
 
 
 def _grooved_inner_outside_mm(m: Measures) -> float:
-    thickness = (m.inner_face_outside_mm - m.bore_mm) / 2 - _groove_area_mm2(m) / m.width_mm
+    shoulder = max((m.bore_mm + m.outside_mm) / 2 - SHOULDER_BALLS * ball_mm(m), m.inner_face_outside_mm)
+    thickness = (shoulder - m.bore_mm) / 2 - _groove_area_mm2(m) / m.width_mm
     return m.bore_mm + 2 * max(thickness, 0.2)

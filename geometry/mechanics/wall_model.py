@@ -67,6 +67,10 @@ class SeatLoad:
     """Over the contact length, chamfers left out."""
     contact_force_n: float
     """Sum of the radial forces: times friction, it is the force that slides the ring."""
+    body_moves_mm: tuple[float, ...] = ()
+    """How far wall or axle gives way to the ring at each z, on the radius."""
+    ring_moves_mm: tuple[float, ...] = ()
+    """How far the ring gives way at each z, on the radius; where they touch, both make up half the interference."""
 
 
 NO_LOAD = SeatLoad((), (), 0.0, 0.0, 0.0)
@@ -196,6 +200,8 @@ def _load(
         contact_length_mm=length,
         mean_pressure_mpa=force / (2 * pi * R * length),
         contact_force_n=force,
+        body_moves_mm=tuple((body_give @ line_forces).tolist()),
+        ring_moves_mm=tuple((ring_give @ line_forces).tolist()),
     )
 
 
