@@ -56,6 +56,18 @@ class AxialLaw:
 
 
 @dataclass(frozen=True, slots=True)
+class LoadedRow:
+    """What an axial force does to the balls of a row."""
+
+    shift_mm: float
+    """From the middle, play included."""
+    load_per_ball_n: float
+    contact_angle_rad: float
+    peak_mpa: float
+    """Hertz peak of the harder pressed groove."""
+
+
+@dataclass(frozen=True, slots=True)
 class HertzContact:
     """A ball on a groove: per force, the ellipse, the peak and the stiffness."""
 
@@ -166,13 +178,21 @@ def shift_at_force_mm(balls: BallSet, *, radial_clearance_mm: float, axial_n: fl
     return _first_shift(balls, radial_clearance_mm, reached, f"{axial_n:.0f} N")
 
 
+def row_under_axial_force(balls: BallSet, *, radial_clearance_mm: float, axial_n: float) -> LoadedRow:
+    """Load per ball, contact angle and peak pressure of a row that carries a pure axial force [N].
+
+    All balls carry alike: Q = F / (Z sin alpha), alpha the angle that the groove centres stand at.
+    """
+    shift = shift_at_force_mm(balls, radial_clearance_mm=radial_clearance_mm, axial_n=axial_n)
+    per_ball, angle = _ball_load(balls, radial_clearance_mm, shift)
+    return LoadedRow(shift, per_ball, angle, _harder_peak_mpa(balls, per_ball, angle))
+
+
 def axial_force_at_dent_n(balls: BallSet, *, radial_clearance_mm: float) -> float:
     """F_4200: the axial force at which the harder pressed groove reaches the dent pressure of ISO 76 [N]."""
 
     def reached(shift_mm: float) -> bool:
-        per_ball, angle = _ball_load(balls, radial_clearance_mm, shift_mm)
-        harder = max(contact.peak_mpa_per_n13 for contact, _ in _contacts(balls, angle))
-        return bool(harder * per_ball ** (1 / 3) >= DENT_PRESSURE_MPA)
+        return _harder_peak_mpa(balls, *_ball_load(balls, radial_clearance_mm, shift_mm)) >= DENT_PRESSURE_MPA
 
     shift = _first_shift(balls, radial_clearance_mm, reached, "the dent pressure")
     return axial_force_n(balls, radial_clearance_mm=radial_clearance_mm, shift_mm=shift)
@@ -249,6 +269,12 @@ def _ball_load(balls: BallSet, radial_clearance_mm: float, shift_mm: float) -> t
     if apart <= A:
         return 0.0, angle
     return _pair_stiffness(balls, acos(min(across / A, 1.0))) * (apart - A) ** 1.5, angle
+
+
+def _harder_peak_mpa(balls: BallSet, per_ball_n: float, contact_angle_rad: float) -> float:
+    """Peak pressure [MPa] in the groove that is pressed harder."""
+    harder = max(contact.peak_mpa_per_n13 for contact, _ in _contacts(balls, contact_angle_rad))
+    return float(harder * per_ball_n ** (1 / 3))
 
 
 @lru_cache(maxsize=1024)
