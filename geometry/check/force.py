@@ -1,6 +1,10 @@
 """Force and torque of a press before it is done, each as a band."""
 
-from geometry.check.friction import SeatHold, inner_hold, outer_hold, press_friction
+from math import hypot
+from typing import Literal
+
+from geometry.check.friction import effective_mm, inner_strain_per_mm, outer_strain_per_mm
+from geometry.check.interference import inner_interference_band_mm, outer_interference_band_mm
 from geometry.check.result import Band, ForceTravel, Moment
 from geometry.errors import InputError
 from geometry.facts.friction import friction
@@ -14,28 +18,50 @@ LEAST_LOSS, MOST_LOSS = 0.2, 1.5
 
 
 def force_band(job: Job, step: Step, expected_n: float) -> Band:
-    """Press force with the band of friction and of what roughness leaves of the fit."""
+    """Press force with the band that friction, roughness and the doubt of the readings leave.
+
+    Notes
+    -----
+    The causes are independent, so that their effects add in squares, each side by itself: friction from its low to its
+    high value, the loss to roughness over the spread of its sources, the interference over its band (GUM propagation
+    with half-widths of 95 %). Against the random trials of the mechanics notes, section 2: tests/against.
+    """
     if step.press_force_n is not None:
         return Band(step.press_force_n, step.press_force_n, step.press_force_n)
     mu = friction("press in" if step.operation == "press in" else "pull out")
-    expected_hold = _hold_n(job, step, 1.0)
-    if expected_hold <= 0.0:
-        return Band(expected_n, expected_n, expected_n)
-    low = mu.low / mu.expected * _hold_n(job, step, MOST_LOSS) / expected_hold
-    high = mu.high / mu.expected * _hold_n(job, step, LEAST_LOSS) / expected_hold
-    return Band(low * expected_n, expected_n, high * expected_n)
+    usual = _hold_n(job, step)
+    if usual <= 0.0:
+        tightest = mu.expected * _hold_n(job, step, at="high")
+        return Band(expected_n, expected_n, max(expected_n, tightest))
+    lower = (
+        1.0 - mu.low / mu.expected,
+        1.0 - _hold_n(job, step, loss_share=MOST_LOSS) / usual,
+        1.0 - _hold_n(job, step, at="low") / usual,
+    )
+    higher = (
+        mu.high / mu.expected - 1.0,
+        _hold_n(job, step, loss_share=LEAST_LOSS) / usual - 1.0,
+        _hold_n(job, step, at="high") / usual - 1.0,
+    )
+    return Band(max(1.0 - hypot(*lower), 0.0) * expected_n, expected_n, (1.0 + hypot(*higher)) * expected_n)
 
 
-def _hold_n(job: Job, step: Step, loss_share: float) -> float:
-    """Radial force of the fits of the bearings that move, all at home."""
-    holds: list[SeatHold | None] = []
+def _hold_n(
+    job: Job, step: Step, *, at: Literal["low", "expected", "high"] = "expected", loss_share: float = 1.0
+) -> float:
+    """Radial force of the fits of the bearings that move, all at home, somewhere in the band of each interference."""
+    force = 0.0
     for id in step.bearings:
         bearing = job.section.bearing(id)
-        holds += [
-            outer_hold(job.section, bearing, loss_share=loss_share),
-            inner_hold(job.section, bearing, loss_share=loss_share),
-        ]
-    return press_friction(step.operation) * sum(hold.at(0.0) for hold in holds if hold is not None)
+        outer = effective_mm(getattr(outer_interference_band_mm(job, bearing), at), loss_share)
+        if outer > 0.0:
+            force += outer * outer_strain_per_mm(job.section.body(bearing.housing), bearing).force_n
+        if bearing.axle is None:
+            continue
+        inner = effective_mm(getattr(inner_interference_band_mm(job, bearing), at), loss_share)
+        if inner > 0.0:
+            force += inner * inner_strain_per_mm(job.section.body(bearing.axle), bearing).force_n
+    return force
 
 
 def torque_band(job: Job, step: Step, scene: Scene, force: Band) -> Band | None:

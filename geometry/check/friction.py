@@ -50,7 +50,6 @@ class SeatHold:
                 return y0 + (y1 - y0) * (away_mm - x0) / (x1 - x0)
         return 0.0
 
-
     def scaled(self, factor: float) -> "SeatHold":
         """The same way with all forces multiplied."""
         return SeatHold(tuple((away, factor * force) for away, force in self.rows))
