@@ -46,7 +46,7 @@ def _outer_words(job: Job, fit: FitResult, bearing: Bearing) -> str:
     both = (
         "Warmed together, ring and housing never part."
         if isinf(together)
-        else f"With the bearing in it, both together {_rise(together)}."
+        else f"With the bearing in it, warming both {_rise(together)}."
     )
     return f"{alone} {both} {CAUTIONS}"
 

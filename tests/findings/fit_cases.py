@@ -28,6 +28,6 @@ FIT_CASES = (
          "k5 + 9, ring - 8: at most 17 µm; found 30", ("0.030", "0.017"), (57,)),
     Case("clearance-lost", "caution", "the axle is 0.016 tight as well", "over_axle_in",
          fitted(over_axle_in(), inner_interference_mm=0.016),
-         "CN of 15: 3 to 18, middle 10.5; outer some 0.58 (20 - 5.84) = 8.2, inner some 0.43 (16 - 5.84) = 4.3: below 0",
+         "CN of 15: 3 to 18, middle 10.5; 0.58 (20 - 5.84) = 8.2 and 0.43 (16 - 5.84) = 4.3: below 0",
          ("3 to 18", "10.5"), (57,)),
 )  # fmt: skip
