@@ -1,16 +1,17 @@
 """Landing: the faces on which tool parts touch the assembly, moved by the worst offset."""
 
 from dataclasses import dataclass
-from math import inf
+from math import inf, pi
 
 from geometry.check.contact_path import Pair
 from geometry.check.finding import Finding, Place, Severity
 from geometry.check.result import Centring, Thing
 from geometry.check.wording import mm, name_of
 from geometry.errors import InputError
-from geometry.facts.materials import material
+from geometry.facts.materials import Material, material
 from geometry.job.job import Job, Limits
-from geometry.mechanics.face import contact_area_mm2, least_contact_width_mm
+from geometry.mechanics.face import contact_area_mm2, face_pressure_mpa, least_contact_width_mm
+from geometry.parts.forms import Nut
 from geometry.profile.nesting import nestings
 from geometry.profile.profile import Face
 from geometry.profile.wall import thickness_behind
@@ -28,6 +29,10 @@ SLIGHT_MM = 0.05
 """An edge over another by less than this is led in by its broken edge."""
 SCRAPES_MM = 0.30
 """Up to this a broken edge or the hand leads the drift in; beyond, it scrapes (limit of a good offset)."""
+
+NUT_FACE_LESS_MM, NUT_COUNTERSINK = 1.4, 1.08
+"""The face of a hexagon nut: flats less 1.4 outside, 1.08 times the thread inside (ISO 4032, memory)."""
+FACE_SOURCE = "force over the area touched at the worst offset; allowable: facts/materials.csv"
 
 
 @dataclass(frozen=True, slots=True)
@@ -307,39 +312,89 @@ def pressure_between_parts(
 ) -> list[Finding]:
     """Face pressure where tool parts stand on each other, at `share` times the forces given."""
     found = []
+    for landing in landings_between_parts(pairs, forces):
+        if landing.flat:
+            found += _pressure_findings(job, landing, landing.force_n * share)
+    return found
+
+
+def landings_between_parts(pairs: tuple[Pair, ...], forces: dict[tuple[str, str], float]) -> tuple[Landing, ...]:
+    """Contacts of tool parts with each other that carry force, annulus by annulus."""
+    found = []
     for pair in pairs:
         force = forces.get((pair.left.id, pair.right.id), 0.0)
         if force > 0.0 and pair.left.side is not None and pair.right.side is not None:
-            for landing in _landings_of(pair, pair.left, pair.right, force, 0.0):
-                if landing.flat:
-                    found += _pressure_findings(job, landing, landing.force_n * share)
-    return found
+            found += _landings_of(pair, pair.left, pair.right, force, 0.0)
+    return tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class FacePressure:
+    """Pressure on the face of one of the two that stand on each other."""
+
+    thing: Thing
+    on: Thing
+    material: str
+    force_n: float
+    area_mm2: float
+    allowable_mpa: float
+    held_mpa: float | None
+    place: Place
+
+    @property
+    def pressure_mpa(self) -> float:
+        return face_pressure_mpa(force_n=self.force_n, area_mm2=self.area_mm2)
+
+    @property
+    def share(self) -> float:
+        return self.pressure_mpa / self.allowable_mpa
+
+    @property
+    def sum(self) -> str:
+        return (
+            f"{self.force_n:.0f} N / {self.area_mm2:.1f} mm² = {self.pressure_mpa:.0f} MPa;"
+            f" {100 * self.share:.0f} % of {self.allowable_mpa:.0f} MPa"
+        )
+
+
+def face_pressures(job: Job, landing: Landing, force_n: float) -> tuple[FacePressure, ...]:
+    """Pressure on both faces of a flat landing, for each whose material is known to bear a pressure."""
+    found = []
+    area = min(landing.area_mm2, _nut_face_mm2(job, landing.tool), _nut_face_mm2(job, landing.on))
+    for thing, other in ((landing.tool, landing.on), (landing.on, landing.tool)):
+        facts = _face_facts(_material_of(job, thing))
+        if facts is not None and facts.allowable_face_pressure_mpa is not None:
+            allowable, held = facts.allowable_face_pressure_mpa, facts.held_face_pressure_mpa
+            found.append(FacePressure(thing, other, facts.name, force_n, area, allowable, held, landing.place))
+    return tuple(found)
+
+
+def _nut_face_mm2(job: Job, thing: Thing) -> float:
+    """Face that a hexagon nut stands on: turned to less than its flats, countersunk at the thread; else no bound."""
+    form = job.part(thing.id.split("@")[0]).form if thing.side is not None else None
+    if not isinstance(form, Nut):
+        return inf
+    outside, bore = form.across_flats_mm - NUT_FACE_LESS_MM, NUT_COUNTERSINK * form.bore_mm
+    return pi / 4 * (outside**2 - bore**2) if outside > bore else inf
 
 
 def _pressure_findings(job: Job, landing: Landing, force: float) -> list[Finding]:
-    area = landing.area_mm2
-    pressure = force / area if area > 0.0 else inf
-    found = []
-    for thing in (landing.tool, landing.on):
-        name = _material_of(job, thing)
-        allowable = _allowable_mpa(name)
-        if allowable is None or pressure < job.limits.utilisation_caution * allowable:
-            continue
-        share = pressure / allowable
-        found.append(
-            Finding(
-                "part-overstressed",
-                "fault" if share >= 1.0 else "caution",
-                (thing.id,),
-                f"{name_of(thing.id)} carries {pressure:.0f} MPa on its face; {name} bears {allowable:.0f}.",
-                f"{force:.0f} N / {area:.1f} mm² = {pressure:.0f} MPa; {100 * share:.0f} % of {allowable:.0f} MPa",
-                "force over the area touched at the worst offset; allowable: facts/materials.csv",
-                "Use a part of harder material or with a wider face.",
-                landing.place,
-                values={"pressure_mpa": min(pressure, 1e6), "allowable_mpa": allowable},
-            )
+    return [
+        Finding(
+            "part-overstressed",
+            "fault" if one.share >= 1.0 else "caution",
+            (one.thing.id,),
+            f"{name_of(one.thing.id)} carries {one.pressure_mpa:.0f} MPa on its face;"
+            f" {one.material} bears {one.allowable_mpa:.0f}.",
+            one.sum,
+            FACE_SOURCE,
+            "Use a part of harder material or with a wider face.",
+            one.place,
+            values={"pressure_mpa": min(one.pressure_mpa, 1e6), "allowable_mpa": one.allowable_mpa},
         )
-    return found
+        for one in face_pressures(job, landing, force)
+        if one.share >= job.limits.utilisation_caution
+    ]
 
 
 def _material_of(job: Job, thing: Thing) -> str:
@@ -349,12 +404,12 @@ def _material_of(job: Job, thing: Thing) -> str:
     return body.material if body is not None else "bearing steel"
 
 
-def _allowable_mpa(name: str) -> float | None:
+def _face_facts(name: str) -> Material | None:
     try:
         facts = material(name)
     except InputError:
         return None
-    return None if facts.name == "bearing steel" else facts.allowable_face_pressure_mpa
+    return None if facts.name == "bearing steel" else facts
 
 
 def offset_findings(
