@@ -5,10 +5,12 @@ from dataclasses import asdict
 from math import isfinite
 
 from geometry.check.finding import Finding
+from geometry.check.in_words import fit_line, member_line, most_used
 from geometry.check.result import Band, Centring, ContactForce, JobCheck, StepCheck
 
 FORMAT = "ringpath-check"
 VERSION = 1
+MEMBERS_TOLD = 3
 DIGITS = 6  # a nanometre and a micronewton: rounding noise goes, nothing else
 
 GOVERNS = (
@@ -44,6 +46,10 @@ def _step(step: StepCheck) -> dict[str, object]:
         "force_n": _tidy(asdict(step.force_n)) if step.force_n else None,
         "torque_nm": _tidy(asdict(step.torque_nm)) if step.torque_nm else None,
         "force_travel": _tidy(asdict(step.force_travel)) if step.force_travel else None,
+        "feel": step.feel,
+        "strength": [_tidy(asdict(one)) for one in step.strength],
+        "fits": [_tidy(asdict(fit)) for fit in step.fits],
+        "ball_margins": {id: _tidy(asdict(margin)) for id, margin in step.ball_margins.items()},
     }
 
 
@@ -111,8 +117,13 @@ def _lines_of(step: StepCheck) -> Iterator[str]:
         yield f"  force: {_band(step.force_n)} N"
     if step.torque_nm:
         yield f"  torque: {_band(step.torque_nm)} Nm"
+    if step.feel:
+        yield f"  feel: {step.feel}"
+    yield from (f"  strength: {member_line(one)}" for one in most_used(step, MEMBERS_TOLD))
+    yield from (f"  fit: {fit_line(fit)}" for fit in step.fits)
     for id, forces in step.bearings.items():
         yield f"  bearing {id} ({forces.fate or 'fate not given'}): {forces.balls_n:.0f} N through the balls"
+    yield from (f"  balls of {id}: {margin.words}" for id, margin in step.ball_margins.items())
     yield from _travel_lines(step)
     working = (step.pusher, step.support)
     yield from (_centring_line(centring) for centring in step.centring if centring.part in working)

@@ -1,10 +1,11 @@
 """The check as JSON holds the keys that design.md, section 8, promises, and no others."""
 
 import json
+from pathlib import Path
 
 from geometry.check.finding import Finding
 from geometry.check.report import check_as_json, check_as_text
-from geometry.check.result import JobCheck
+from geometry.check.result import BallMargin, Band, FitResult, JobCheck, Utilisation
 from tests.geometry.check.made_up_check import FINDING, step_check
 
 
@@ -23,7 +24,7 @@ def test_keys_are_those_of_the_contract():
     assert keys_of(found) == {"format", "version", "program", "job", "verdict", "steps"}
     assert keys_of(step) == {
         "step", "title", "verdict", "checked", "findings", "bearings", "contacts", "centring", "travel",
-        "rod", "force_n", "torque_nm", "force_travel",
+        "rod", "force_n", "torque_nm", "force_travel", "feel", "strength", "fits", "ball_margins",
     }  # fmt: skip
     assert keys_of(step["findings"][0]) == {
         "code", "severity", "certainty", "bodies", "place", "message", "sum", "source", "way_out", "values",
@@ -78,3 +79,43 @@ def test_text_puts_faults_before_cautions():
     text = check_as_text(check_of(step_check(findings=(caution, FINDING))))
 
     assert text.index("off-centre") < text.index("galling")
+
+
+STRENGTH = Utilisation("rod", "tension of the rod", 120.0, 240.0, "MPa", 0.5, 0.95, "120 / 240", "ISO 898-1")
+FIT = FitResult(
+    "BL", "outer", Band(-0.002, 0.012, 0.02), "right", Band(1.0, 5.0, 9.0), Band(30.0, 45.0, 60.0), 31.0, "ISO 286"
+)
+MARGIN = BallMargin(300.0, 2400.0, 600.0, Band(900.0, 1800.0, 2900.0), 7000.0, 1700.0, 18.4, 78.0, "Half of it.")
+
+
+def test_strength_fits_balls_and_feel_are_told():
+    told = step_check(strength=(STRENGTH,), fits=(FIT,), ball_margins={"BL": MARGIN}, feel="Rises.")
+    step = check_as_json(check_of(told))["steps"][0]
+    lines = check_as_text(check_of(told)).splitlines()
+
+    assert step["strength"][0]["share_high"] == 0.95
+    assert step["fits"][0]["interference_mm"] == {"low": -0.002, "expected": 0.012, "high": 0.02}
+    assert step["ball_margins"]["BL"]["edge_n"]["high"] == 2900.0
+    assert step["feel"] == "Rises."
+    assert "  feel: Rises." in lines
+    assert "  strength: 50 %, 95 % at the highest force: tension of the rod" in lines
+    assert "  balls of BL: Half of it." in lines
+    assert (
+        "  fit: outer ring of BL: right, 0.012 tight (0.002 loose to 0.020 tight); clearance left in the bearing"
+        " 5 (1 to 9) µm; comes free with the housing 45 (30 to 60) K warmer"
+    ) in lines
+
+
+def test_nothing_judged_is_empty_and_not_told():
+    step = check_as_json(check_of(step_check()))["steps"][0]
+    text = check_as_text(check_of(step_check()))
+
+    assert (step["strength"], step["fits"], step["ball_margins"], step["feel"]) == ([], [], {}, "")
+    assert "strength:" not in text and "feel:" not in text
+
+
+def test_the_file_format_page_names_every_key_of_a_step():
+    page = (Path(__file__).parents[3] / "docs" / "file-format.md").read_text(encoding="utf-8")
+    step = check_as_json(check_of(step_check()))["steps"][0]
+
+    assert [key for key in step if f"`{key}`" not in page] == []

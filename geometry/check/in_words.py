@@ -1,0 +1,60 @@
+"""Strength, fits and the greatest use of a step as short lines, the same on paper and on a terminal."""
+
+from math import isfinite
+
+from geometry.check.result import Band, FitResult, StepCheck, Utilisation
+from geometry.check.wording import name_of
+
+LEAST_SHARE = 0.005
+"""What is used less than this is not worth a line."""
+FIT_STATES = {"loose": "loose", "right": "right", "tight": "too tight"}
+
+
+def governing(check: StepCheck) -> Utilisation | None:
+    """The member that is used most at the expected force; None where none was judged."""
+    return max(check.strength, key=lambda one: one.share, default=None)
+
+
+def most_used(check: StepCheck, count: int) -> tuple[Utilisation, ...]:
+    """So many members, the most used first."""
+    used = sorted((one for one in check.strength if one.share >= LEAST_SHARE), key=lambda one: -one.share)
+    return tuple(used[:count])
+
+
+def share_in_words(share: float) -> str:
+    """A share of what a member bears, in per cent."""
+    return f"{100 * share:.0f} %" if isfinite(share) and share < 100.0 else "far beyond 100 %"
+
+
+def member_line(one: Utilisation) -> str:
+    """'62 % of tension of the rod (rod); 95 % at the highest force'."""
+    who = name_of(one.member)
+    of = one.what if who in one.what else f"{one.what}, {who}"
+    return f"{share_in_words(one.share)}, {share_in_words(one.share_high)} at the highest force: {of}"
+
+
+def fit_line(fit: FitResult) -> str:
+    """'outer ring of BL: right, 0.012 tight (0.004 to 0.020); clearance left 5 µm (1 to 9)'."""
+    said = [f"{fit.ring} ring of {fit.bearing}: {FIT_STATES.get(fit.state, fit.state)}, {_interference(fit)}"]
+    if fit.clearance_left_um is not None:
+        said.append(f"clearance left in the bearing {_band(fit.clearance_left_um)} µm")
+    if fit.free_at_k is not None:
+        said.append(f"comes free with the housing {_band(fit.free_at_k)} K warmer")
+    return "; ".join(said)
+
+
+def _interference(fit: FitResult) -> str:
+    band = fit.interference_mm
+    if band.low == band.high:
+        return _tight(band.expected)
+    return f"{_tight(band.expected)} ({_tight(band.low)} to {_tight(band.high)})"
+
+
+def _tight(value_mm: float) -> str:
+    return f"{value_mm:.3f} tight" if value_mm >= 0.0 else f"{-value_mm:.3f} loose"
+
+
+def _band(band: Band) -> str:
+    if round(band.low) == round(band.high):
+        return f"{band.expected:.0f}"
+    return f"{band.expected:.0f} ({band.low:.0f} to {band.high:.0f})"
