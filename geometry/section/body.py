@@ -3,21 +3,16 @@
 from functools import lru_cache
 from typing import Literal
 
-import msgspec
-
 from geometry.errors import InputError
 from geometry.profile.contour import BrokenEdge, turned, with_edges_broken
 from geometry.profile.profile import Profile, profile
+from geometry.record import Record as Record
 
 Role = Literal["housing", "axle", "spacer", "insert", "circlip", "screws", "cover"]
 Side = Literal["left", "right"]
 Point = tuple[float, float]
 
 LARGEST_MM = 10_000.0  # no hub is longer; beyond it a length is a slip of the keyboard
-
-
-class Record(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
-    """Base of everything that is written to a file: frozen, unknown keys refused, defaults left out."""
 
 
 class Slice(Record, frozen=True):
