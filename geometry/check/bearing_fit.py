@@ -5,8 +5,9 @@ from math import sqrt
 from geometry.check.ball_row import lowest_play_mm
 from geometry.check.centring import centring_of, chain_in_words, guides, least_chains
 from geometry.check.finding import Finding, Place
+from geometry.check.preload import preload_left
 from geometry.check.result import Thing
-from geometry.check.wording import mm, name_of
+from geometry.check.wording import mm, name_of, newtons
 from geometry.job.job import Job, Step
 from geometry.profile.overlap import overlap
 from geometry.profile.profile import Profile
@@ -19,6 +20,8 @@ from geometry.section.things import assembly_things, declared_fits
 from geometry.stack.scene import Scene
 
 FAR_MM = 1e5
+LEFT_N = 5.0
+"""Less than this in the balls is not told."""
 CLAMPED_MM = 0.1
 """A spacer whose gaps at home add up to less than this is clamped there."""
 
@@ -102,16 +105,18 @@ def _judged_spacer(job: Job, left: Bearing, right: Bearing, excess: float, chain
         " tightening the axle squeezes the balls."
     )
     m = measures(right)
+    left_n = preload_left(job, left, right, excess_mm=excess, chain=chain)
     return [
         Finding(
             "spacer-long" if long else "spacer-short",
             "fault",
             bodies,
-            message,
+            message + _left_in_words(left_n.low, left_n.high),
             f"error {amount}; axial play {mm(plays[0])} + {mm(plays[1])}"
             f" + {mm(job.limits.spacer_doubt_mm)} of doubt = {mm(limit)}",
             "lowest clearance of the group (ISO 5753) less the fit's loss;"
-            " 0.03 for ring widths and grooves (common practice)",
+            " 0.03 for ring widths and grooves (common practice);"
+            " load left: two ball rows in series, no more than the fit holds",
             "Measure the spacer and both depths again."
             if not certain
             else f"Shorten it by {mm(abs(excess))}."
@@ -119,9 +124,17 @@ def _judged_spacer(job: Job, left: Bearing, right: Bearing, excess: float, chain
             else f"Use one {mm(abs(excess))} longer, or a shim of {mm(abs(excess))}.",
             Place(m.inner_from_z_mm, m.inner_face_outside_mm),
             "certain" if certain else "in doubt",
-            values={"excess_mm": excess, "limit_mm": limit},
+            values={"excess_mm": excess, "limit_mm": limit, "left_low_n": left_n.low, "left_high_n": left_n.high},
         )
     ]
+
+
+def _left_in_words(low_n: float, high_n: float) -> str:
+    """What stays in the balls once the press is off."""
+    if high_n < LEFT_N:
+        return ""
+    amount = newtons(high_n) if high_n - low_n < LEFT_N else f"{newtons(low_n)} to {newtons(high_n)}"
+    return f" Some {amount} stay in the balls of both."
 
 
 def loose_spacer_findings(

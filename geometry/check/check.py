@@ -1,7 +1,9 @@
 """The check of a step and of a job: from the scene to findings, forces and the verdict."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
+from geometry.check.ball_margin import ball_margins
 from geometry.check.balls import LOADED_N, balls_findings, wrong_ring_findings
 from geometry.check.bearing_fit import (
     groove_findings,
@@ -12,7 +14,10 @@ from geometry.check.bearing_fit import (
 from geometry.check.centring import centring_findings, centring_of, guides, least_chains
 from geometry.check.collision import collision_findings, lead_in_findings, passage_findings, trapped_findings
 from geometry.check.contact_path import Pair, Press, Run, facing_pairs, force_path, press_of, run
+from geometry.check.feel import feel_of
 from geometry.check.finding import Finding, Place, in_order_of_truth, verdict_of, worst_verdict
+from geometry.check.fit_findings import fit_findings
+from geometry.check.fit_result import fits_of
 from geometry.check.fixes import with_fixes
 from geometry.check.force import force_band, force_travel_of, torque_band
 from geometry.check.home import home_in_words
@@ -22,11 +27,13 @@ from geometry.check.landing import (
     is_hooked,
     landing_findings,
     landings,
+    loose_part_findings,
     offset_findings,
     pressure_between_parts,
 )
 from geometry.check.ledge import ledge_findings
 from geometry.check.lever import with_levers
+from geometry.check.member import Member
 from geometry.check.order import (
     instruction_findings,
     never_push_findings,
@@ -34,7 +41,9 @@ from geometry.check.order import (
     refit_findings,
     stock_findings,
 )  # fmt: skip
+from geometry.check.preload import over_tightening_in_words
 from geometry.check.result import Band, BearingForces, Centring, JobCheck, Moment, StepCheck, Thing, Travel
+from geometry.check.strength import strength_findings, strength_of, utilisations
 from geometry.check.travel import (
     STOPS_SHORT_MM,
     early_stop_finding,
@@ -71,10 +80,13 @@ CHECKED = (
     "centring at the start and its consequences",
     "faces that parts land on, and their pressure",
     "rod length, thread and nuts",
+    "strength of rod, threads, parts and shoulders",
+    "fits and the clearance that they leave",
     "spacer against shoulders",
     "way round, lead-in, what is trapped afterwards",
 )
-CHECKED_AT_ONCE = tuple(line for line in CHECKED if not line.startswith(("travel", "way round", "spacer")))
+LATER = ("travel", "way round", "spacer", "strength", "fits")
+CHECKED_AT_ONCE = tuple(line for line in CHECKED if not line.startswith(LATER))
 
 
 def check_job(job: Job) -> JobCheck:
@@ -150,7 +162,31 @@ class _Check:
         findings += groove_findings(self.job.section, self.step)
         findings += refit_findings(self.step, self._pulled_before())
         findings += lead_in_findings(self.job, self.step, self.scene)
-        return self._result(pressed, tuple(findings), travel, CHECKED, ())
+        fits = fits_of(self.job, self.step)
+        findings += fit_findings(self.job, self.step, fits)
+        members: tuple[Member, ...] = ()
+        if pressed is not None:
+            members = self._members(pressed)
+            findings += strength_findings(self.job, self.step, self.scene, self._force(pressed), members)
+        check = self._result(pressed, tuple(findings), travel, CHECKED, ())
+        return replace(check, fits=fits, strength=utilisations(members), **self._told(pressed, check))
+
+    def _members(self, pressed: _Pressed) -> tuple[Member, ...]:
+        force = self._force(pressed)
+        torque = torque_band(self.job, self.step, self.scene, force)
+        landed = self._landings(pressed)
+        return strength_of(self.job, self.step, self.scene, pressed.sliding, force, torque, landed, self.pairs)
+
+    def _told(self, pressed: _Pressed | None, check: StepCheck) -> dict[str, Any]:
+        """What the balls bear and what the hand feels, for the result."""
+        if pressed is None:
+            return {}
+        loads = {id: forces.balls_n for id, forces in check.bearings.items()}
+        feel = feel_of(self.step, pressed.to_goal, check.force_n, self.needed_mm, check.torque_nm)
+        if self.step.operation == "press in" and pressed.run.hard_stop:
+            further = over_tightening_in_words(pressed.to_goal, stop=pressed.run.stop)
+            feel = f"{feel} {further}".strip()
+        return {"ball_margins": ball_margins(self.job, self.step, loads), "feel": feel}
 
     def at_once(self) -> StepCheck:
         pressed = self._pressed(to_the_end=False)
@@ -193,12 +229,13 @@ class _Check:
             held_square=held,
         )
         findings += landing_findings(job, landed, self._force(pressed).expected, pressed.sliding.force_n)
+        findings += loose_part_findings(scene, pressed.sliding.contacts, pressed.sliding.force_n)
         findings += never_push_findings(job, tuple(landing.on.id for landing in landed))
         findings += ledge_findings(job, step, scene, landed)
         share = self._force(pressed).expected / max(pressed.sliding.force_n, 1e-9)
         findings += pressure_between_parts(job, self.pairs, self._face_forces(pressed), share)
         findings += offset_findings(job, scene, pusher.tool if pusher else None, pusher, self._home_shift(pressed))
-        through_balls = balls_findings(job, step, pressed.to_goal, pressed.sliding.force_n, self._ball_rows())
+        through_balls = balls_findings(job, step, pressed.to_goal, self.needed_mm - BEFORE_HOME_MM, self._ball_rows())
         findings += through_balls + wrong_ring_findings(job, through_balls, landed)
         return findings
 

@@ -27,10 +27,8 @@ class _Way:
     """Force against travel while something slides: rows of (travel [mm], force [N]), travel rising."""
 
     rows: tuple[tuple[float, float], ...]
-
-    @property
-    def most_n(self) -> float:
-        return max(force for _, force in self.rows)
+    most_n: float
+    """Greatest force before the end, breaking loose included."""
 
     @property
     def length_mm(self) -> float:
@@ -82,9 +80,11 @@ def _way_and_stop(moments: tuple[Moment, ...], needed_mm: float) -> tuple[_Way |
     stops_at = stop.travel_mm if stop is not None and last.force_n > STOP_SHARE * stop.force_n else None
     end = min(needed_mm, stops_at) if stops_at is not None else needed_mm
     sliding = [(m.travel_mm, m.force_n) for m in moments if m.travel_mm <= end + 1e-6 and m.travel_mm > 0.0]
-    settled = [row for row in sliding if row[0] < end - 1e-3 and row[0] > min(SETTLED_MM, end / 4)]
-    rows = settled or [row for row in sliding if row[0] > SHORT_MM]
-    return (_Way(tuple(rows)) if len(rows) > 1 else None), stops_at
+    before_end = [row for row in sliding if row[0] < end - 1e-3]
+    rows = [row for row in before_end if row[0] > min(SETTLED_MM, end / 4)]
+    if len(rows) < 2:
+        return None, stops_at
+    return _Way(tuple(rows), max(force for _, force in before_end)), stops_at
 
 
 def _going(step: Step, way: _Way, goes_mm: float, nm_per_n: float | None) -> str:

@@ -51,6 +51,8 @@ ORDER_OF_TRUTH = (
     "cannot-reach", "cup-narrow", "cup-shallow", "travel-short", "stopped-early", "no-depth-stop", "rod-short",
     "thread-engagement", "thread-bottoms", "back-to-front", "balls-overloaded", "balls-loaded", "floating",
     "off-centre", "spacer-loose", "scrapes-bore", "ring-partly-covered", "edge-contact", "part-overstressed",
+    "rod-overstressed", "part-buckles", "shoulder-overstressed", "fit-loose", "fit-tight", "clearance-lost",
+    "force-high", "torque-high", "galling",
 )  # fmt: skip
 """What is told first: right contact, way in and out, travel, balls, centring, strength; the rest after these."""
 

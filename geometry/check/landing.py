@@ -5,8 +5,8 @@ from math import inf, pi
 
 from geometry.check.contact_path import Pair
 from geometry.check.finding import Finding, Place, Severity
-from geometry.check.result import Centring, Thing
-from geometry.check.wording import mm, name_of
+from geometry.check.result import Centring, ContactForce, Thing
+from geometry.check.wording import mm, name_of, newtons
 from geometry.errors import InputError
 from geometry.facts.materials import Material, material
 from geometry.job.job import Job, Limits
@@ -22,6 +22,8 @@ from geometry.stack.scene import Scene
 SAME_PLANE_MM = 1e-4
 LIP_DEPTH_MM = 0.5
 """How far behind a face its wall is looked at, so that a broken edge is no thin lip."""
+CLAMPED_SHARE = 0.3
+"""A loose part that carries more than this share of the press force on both sides is clamped."""
 ZONE_REACH_MM = 0.05
 """A keep-off face counts when the landing lies this near to it along z."""
 
@@ -177,6 +179,31 @@ def landing_findings(
                     landing.place,
                 )
             )
+    return found
+
+
+def loose_part_findings(scene: Scene, contacts: tuple[ContactForce, ...], press_force_n: float) -> list[Finding]:
+    """Parts that are put in loose, to centre or to hold, and carry the pull all the same."""
+    found = []
+    for thing in scene.things:
+        carried = [c for c in contacts if thing.id in c.between and c.force_n > CLAMPED_SHARE * press_force_n]
+        if thing.side is None or not thing.loose or len(carried) < 2:
+            continue
+        other = next(id for id in carried[0].between if id != thing.id)
+        force = max(c.force_n for c in carried)
+        found.append(
+            Finding(
+                "keep-off-face",
+                "fault",
+                (thing.id, other),
+                f"{name_of(thing.id)} lies loose and should carry nothing: here {newtons(force)} run through it.",
+                f"{newtons(force)} of {newtons(press_force_n)} press force",
+                "contact network: force on both of its faces",
+                f"Give it air at {name_of(other)}, or clamp it as a part that is meant to carry.",
+                Place(carried[0].z_mm, carried[0].inner_diameter_mm),
+                values={"force_n": force},
+            )
+        )
     return found
 
 

@@ -5,10 +5,12 @@ from geometry.check.finding import Finding
 from geometry.check.in_set import checked_against_set
 from geometry.check.result import StepCheck
 from tests.findings.case import Case
+from tests.findings.fit_cases import FIT_CASES
 from tests.findings.press_cases import PRESS_CASES
 from tests.findings.reach_cases import REACH_CASES
+from tests.findings.strength_cases import STRENGTH_CASES
 
-CASES: tuple[Case, ...] = REACH_CASES + PRESS_CASES
+CASES: tuple[Case, ...] = REACH_CASES + PRESS_CASES + FIT_CASES + STRENGTH_CASES
 
 
 def checked(case: Case) -> StepCheck:

@@ -2,7 +2,9 @@
 
 from msgspec.structs import replace
 
-from geometry.job.job import MakerInstructions
+from geometry.check.check import check_step
+from geometry.job.changes import loosen_part
+from geometry.job.job import Job, MakerInstructions
 from geometry.parts.forms import Nut, Rod
 from geometry.parts.tool_set import ToolSet
 from geometry.section.body import Body
@@ -38,7 +40,16 @@ def spacer_of(length: float) -> Body:
     return body("spacer", "spacer", (9, 9 + length, 18, 15.2))
 
 
+def with_loose_part(one: Job, id: str) -> Job:
+    """The stack with a part set loose where it came to rest."""
+    thing = next(t for t in check_step(one, 0).things if t.id.split("@")[0] == id)
+    assert thing.place is not None
+    return loosen_part(one, step=0, place=thing.place, z_mm=thing.left_mm)
+
+
 TRAVEL_CASES = (
+    Case("keep-off-face", "fault", "the plate is set loose, but lies in the pull", "first_in",
+         with_loose_part(first_in(), "P36"), "all of the pull runs through it", ("press force",), (3,)),
     Case("against-shoulder", "fault", "the bearing is pushed to the left, against its shoulder", "right_out",
          with_step(right_out(), towards="left", stack=stack("N10 W21 C38", "D28 W21 N10", drives="right")),
          "it stands on the shoulder already: 0 of 7 (its width), 7 missing", ("0", "7"), (33,)),
