@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from geometry.check.in_words import FIT_STATES, fit_line, member_line, most_used
 from geometry.check.result import Band, StepCheck
 from geometry.check.wording import mm, name_of
 from geometry.job.job import Job, Step
@@ -10,6 +11,7 @@ from geometry.parts.part import ToolPart, part_profile
 from geometry.stack.stack import StackPart
 
 NOT_COMPUTED = "not computed"
+MEMBERS_TOLD = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +123,8 @@ def actions(job: Job, step: Step, check: StepCheck) -> tuple[str, ...]:
     done.append("Grease the thread and the face of the turned nut.")
     done.append("Turn by hand until all touch. Look from two sides, a quarter turn apart: square, central?")
     done.append(_turning(step, turned, still))
+    if check.feel:
+        done.append(f"At the nut: {check.feel[0].lower()}{check.feel[1:]}")
     done.append(_stop(step, check))
     if check.torque_nm is not None:
         done.append(f"Stop and look at more than {_two(check.torque_nm.high)} Nm: something is wrong.")
@@ -157,6 +161,24 @@ def _afterwards(job: Job, step: Step, check: StepCheck) -> list[str]:
     if scrap:
         done.append(f"Mark as scrap at once, never refit: {', '.join(scrap)}.")
     return done
+
+
+def holding(check: StepCheck) -> tuple[str, ...]:
+    """What is used most, how each ring fits, how far the balls are from harm; nothing where nothing was judged."""
+    used = most_used(check, MEMBERS_TOLD)
+    lines = [f"Used of what it bears: {'; '.join(member_line(one) for one in used)}."] if used else []
+    lines += [f"{fit_line(fit)[:1].upper()}{fit_line(fit)[1:]}." for fit in check.fits]
+    lines += [f"Balls of {id}: {margin.words}" for id, margin in check.ball_margins.items()]
+    return tuple(lines)
+
+
+def holding_in_brief(check: StepCheck) -> tuple[str, ...]:
+    """The same where room is short: what the balls mean for the bearing; the states of the fits if none carry."""
+    if check.ball_margins:
+        words = {id: margin.words.split(". ", 2)[:2] for id, margin in check.ball_margins.items()}
+        return tuple(f"Balls of {id}: {amount}. {meaning.rstrip('.')}." for id, (amount, meaning) in words.items())
+    fits = (f"{fit.ring} ring of {fit.bearing} {FIT_STATES.get(fit.state, fit.state)}" for fit in check.fits)
+    return (f"Fits: {', '.join(fits)}.",) if check.fits else ()
 
 
 def cautions(job: Job) -> tuple[str, ...]:

@@ -6,8 +6,9 @@ from app.drawing.marks import Area, Label, Mark, Stroke, box, closed
 from app.look.font_metrics import text_width_mm, wrapped
 from app.look.verdicts import VERDICTS
 from app.sheet.instructions import NOT_COMPUTED, force_band_words, force_words, torque_band_words
+from geometry.check.in_words import governing, share_in_words
 from geometry.check.result import StepCheck
-from geometry.check.wording import mm
+from geometry.check.wording import mm, name_of
 from geometry.job.job import Step
 
 FIGURE_MM, CAPTION_MM, BESIDE_MM = 5.0, 2.5, 2.5
@@ -26,7 +27,7 @@ class KeyFigure:
 
 
 def key_figures(step: Step, check: StepCheck) -> tuple[KeyFigure, ...]:
-    """Force, torque, travel, home, balls and rod."""
+    """Force, torque, travel, home, balls, rod, and what is used most of what it bears where that was judged."""
     force, force_band = force_band_words(check.force_n)
     torque, torque_band = torque_band_words(check.torque_nm)
     figures = [
@@ -36,6 +37,8 @@ def key_figures(step: Step, check: StepCheck) -> tuple[KeyFigure, ...]:
         _balls(check),
         _rod(check),
     ]
+    if check.strength:
+        figures.append(_most_used(check))
     if step.operation == "press in":
         figures.insert(0, KeyFigure(HOME, check.home or NOT_COMPUTED))
     return tuple(figures)
@@ -58,7 +61,19 @@ def _balls(check: StepCheck) -> KeyFigure:
         return KeyFigure("Force through balls", "none")
     worst_id, worst = max(loaded, key=lambda one: one[1].balls_n)
     fate = worst.fate or "fate not stated"
-    return KeyFigure("Force through balls", force_words(worst.balls_n), f"{worst_id} ({fate})")
+    margin = check.ball_margins.get(worst_id)
+    rated = "" if margin is None else f", {worst.balls_n / margin.c0_n:.2f} of C0"
+    return KeyFigure("Force through balls", force_words(worst.balls_n), f"{worst_id} ({fate}){rated}")
+
+
+def _most_used(check: StepCheck) -> KeyFigure:
+    """The governing member, and how much of it the highest force of the band would use."""
+    one = governing(check)
+    assert one is not None
+    who = name_of(one.member)
+    what = one.what if who in one.what else f"{one.what}, {who}"
+    beside = f"{what}; at most {share_in_words(one.share_high)}"
+    return KeyFigure("Most strained", share_in_words(one.share), beside)
 
 
 def _rod(check: StepCheck) -> KeyFigure:
@@ -94,6 +109,13 @@ def _lines(one: KeyFigure, width: float) -> tuple[str, ...]:
     return wrapped(one.figure, width_mm=width - 3.0, height_mm=FIGURE_MM, bold=True)
 
 
+def _beside_lines(one: KeyFigure, width: float) -> tuple[str, ...]:
+    """What stands below the figure, where it has no room beside it."""
+    if not one.beside or _beside_fits(one, width):
+        return ()
+    return wrapped(one.beside, width_mm=width - 3.0, height_mm=BESIDE_MM)
+
+
 def _beside_fits(one: KeyFigure, width: float) -> bool:
     taken = text_width_mm(one.figure, height_mm=FIGURE_MM, bold=True)
     return taken + 3.0 + text_width_mm(one.beside, height_mm=BESIDE_MM) <= width - 3.0
@@ -101,8 +123,7 @@ def _beside_fits(one: KeyFigure, width: float) -> bool:
 
 def _cell_height(one: KeyFigure, width: float) -> float:
     extra = (len(_lines(one, width)) - 1) * FIGURE_MM * TEXT_PITCH
-    below = 0.0 if not one.beside or _beside_fits(one, width) else BESIDE_MM + 1.4
-    return CELL_MM + extra + below
+    return CELL_MM + extra + len(_beside_lines(one, width)) * (BESIDE_MM + 1.4)
 
 
 def _cell(one: KeyFigure, x: float, top: float, width: float, height: float) -> list[Mark]:
@@ -116,9 +137,9 @@ def _cell(one: KeyFigure, x: float, top: float, width: float, height: float) -> 
         last = y + FIGURE_MM * TEXT_PITCH
         if _beside_fits(one, width):
             at = (x + 1.5 + text_width_mm(one.figure, height_mm=FIGURE_MM, bold=True) + 3.0, last)
-        else:
-            at = (x + 1.5, last - BESIDE_MM - 1.4)
-        marks.append(Label(one.beside, at, BESIDE_MM))
+            marks.append(Label(one.beside, at, BESIDE_MM))
+        for number, text in enumerate(_beside_lines(one, width), start=1):
+            marks.append(Label(text, (x + 1.5, last - number * (BESIDE_MM + 1.4)), BESIDE_MM))
     return marks
 
 

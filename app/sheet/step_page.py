@@ -1,15 +1,18 @@
 """The page of one step, to hang on a workshop wall: picture, parts, actions, figures, findings, cautions."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from app.drawing.marks import Label, Mark
 from app.look.font_metrics import text_width_mm
 from app.look.verdicts import SEVERITIES, VERDICTS
 from app.sheet.columns import Column, Item, fits, heading, set_text
+from app.sheet.force_plot import force_plot
 from app.sheet.frame import BLOCK_WIDTH_MM, CHECK_HEIGHT_MM, EDGE_MM, Space, shortened
 from app.sheet.instructions import (
     actions,
     cautions,
+    holding,
+    holding_in_brief,
     nuts,
     offsets,
     order_of_putting_on,
@@ -50,11 +53,11 @@ def step_pages(job: Job, check: StepCheck, space: Space, *, everything: frozense
     """
     step = job.steps[check.step - 1]
     title = f"Step {check.step} of {len(job.steps)}: {check.title}"
-    items = _text(job, step, check, everything)
-    upper, columns, height = _roomiest(job, step, check, space, items)
+    items, upper, columns, height = _fullest(job, step, check, space, everything)
     text, rest = set_text(items, columns, height_mm=height)
     short = f"step {check.step}"
-    pages = [Body(short, (*_header(job, check, title, space), *upper.marks, *text), upper.scale)]
+    plot = () if rest else force_plot(check, columns, text)
+    pages = [Body(short, (*_header(job, check, title, space), *upper.marks, *text, *plot), upper.scale)]
     while rest:
         title = f"Step {check.step} of {len(job.steps)}, continued: {check.title}"
         columns = text_columns(space, (space.top_mm - HEADER_MM,) * 3)
@@ -64,6 +67,20 @@ def step_pages(job: Job, check: StepCheck, space: Space, *, everything: frozense
             raise ValueError(f"a paragraph of step {check.step} is longer than a page")
         rest = left_over
     return pages
+
+
+def _fullest(
+    job: Job, step: Step, check: StepCheck, space: Space, everything: frozenset[str]
+) -> tuple[tuple[Item, ...], "_Upper", tuple[Column, ...], float]:
+    """As much of how hard and whether it holds as one page takes; all of it where a second page is needed anyway."""
+    bare = replace(check, feel="", strength=())
+    laid_out = []
+    for told, lines in ((check, holding(check)), (check, holding_in_brief(check)), (check, ()), (bare, ())):
+        items = _text(job, step, told, everything, lines)
+        laid_out.append((items, *_roomiest(job, step, told, space, items)))
+        if fits(items, laid_out[-1][2], height_mm=laid_out[-1][3]):
+            return laid_out[-1]
+    return laid_out[0]
 
 
 def _roomiest(
@@ -76,10 +93,21 @@ def _roomiest(
     uppers = uppers or [_upper_part(job, step, check, space, scales[0])]
     for upper in uppers:
         columns = text_columns(space, upper.text_tops)
-        for height in TEXT_HEIGHTS_MM:
-            if fits(items, columns, height_mm=height):
-                return upper, columns, height
+        fitting = [height for height in TEXT_HEIGHTS_MM if fits(items, columns, height_mm=height)]
+        if fitting:
+            return upper, columns, _with_the_plot(check, items, columns, tuple(fitting))
     return uppers[0], text_columns(space, uppers[0].text_tops), TEXT_HEIGHTS_MM[-1]
+
+
+def _with_the_plot(
+    check: StepCheck, items: tuple[Item, ...], columns: tuple[Column, ...], heights: tuple[float, ...]
+) -> float:
+    """The largest lettering, or the next one that leaves room for the plot but for the smallest."""
+    for height in heights:
+        text, _ = set_text(items, columns, height_mm=height)
+        if height > TEXT_HEIGHTS_MM[-1] and force_plot(check, columns, text):
+            return height
+    return heights[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +134,7 @@ def _upper_part(job: Job, step: Step, check: StepCheck, space: Space, scale: flo
     figures = key_figures(step, check)
     if not is_beside:
         cells, under = figure_rows(
-            in_rows(figures, 5), left_mm=left, top_mm=picture.bottom_mm - 2.0, width_mm=width
+            in_rows(figures, 6), left_mm=left, top_mm=picture.bottom_mm - 2.0, width_mm=width
         )  # fmt: skip
         return _Upper((*picture.marks, *cells), picture.scale, (under,) * 3)
     rows = in_rows(figures, 2 if width >= 2 * FIGURES_WIDTH_MM else 1)
@@ -149,7 +177,9 @@ def _header(job: Job, check: StepCheck, title: str, space: Space) -> list[Mark]:
     ]
 
 
-def _text(job: Job, step: Step, check: StepCheck, everything: frozenset[str]) -> tuple[Item, ...]:
+def _text(
+    job: Job, step: Step, check: StepCheck, everything: frozenset[str], how_hard: tuple[str, ...]
+) -> tuple[Item, ...]:
     """Parts, actions, cautions and findings; what speaks against pressing comes before how to press."""
     parts = [heading("Parts as they go on; check their sizes first")]
     parts += [Item(part_line(one), marker=str(one.number)) for one in order_of_putting_on(job, step)]
@@ -158,6 +188,9 @@ def _text(job: Job, step: Step, check: StepCheck, everything: frozenset[str]) ->
     doing += [Item(text, marker=f"{n}.") for n, text in enumerate(actions(job, step, check), start=1)]
     if step.note:
         doing.append(Item(f"Note: {step.note}"))
+    if how_hard:
+        doing.append(heading("How hard, and will it hold"))
+        doing += [Item(line, role="quiet") for line in how_hard]
     doing.append(heading("Cautions"))
     doing += [Item(text, marker="▲") for text in cautions(job)]
     found = [heading(f"Findings: {VERDICTS[check.verdict].meaning}")]

@@ -47,6 +47,8 @@ def _interference(fit: FitResult) -> str:
     band = fit.interference_mm
     if band.low == band.high:
         return _tight(band.expected)
+    if band.low >= 0.0:
+        return f"{_tight(band.expected)} ({band.low:.3f} to {band.high:.3f})"
     return f"{_tight(band.expected)} ({_tight(band.low)} to {_tight(band.high)})"
 
 

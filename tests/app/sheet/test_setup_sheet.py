@@ -1,18 +1,29 @@
 """The set-up sheet: everything is there, nothing covers anything else, all of it within the frame."""
 
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
 from msgspec.structs import replace as with_fields
 
-from app.drawing.marks import Label
+from app.drawing.marks import Label, Stroke, bounds
 from app.look.font_metrics import text_width_mm
+from app.sheet.columns import Column
+from app.sheet.force_plot import force_plot
 from app.sheet.frame import EDGE_MM, FILING_EDGE_MM
-from app.sheet.instructions import actions, measure_line, order_of_putting_on, way_round
+from app.sheet.instructions import (
+    actions,
+    holding,
+    holding_in_brief,
+    measure_line,
+    order_of_putting_on,
+    way_round,
+)
+from app.sheet.key_figures import key_figures
 from app.sheet.setup_sheet import lay_out
 from app.sheet.stack_picture import scale_name
 from geometry.check.check import check_job
-from geometry.check.result import JobCheck
+from geometry.check.result import BallMargin, Band, FitResult, ForceTravel, JobCheck, Utilisation
 from geometry.job.file import read_job
 from geometry.job.versions import readings_version
 from tests.app.sample_steps import PARTS, ROOT, check_back, check_out, sample_job, wide_job
@@ -146,8 +157,6 @@ def test_the_actions_name_the_nut_that_turns_and_where_to_stop():
 
 @pytest.mark.parametrize("verdict", ["not good", "cannot tell"])
 def test_what_speaks_against_pressing_comes_first(verdict):
-    from dataclasses import replace
-
     job = sample_job()
     check = JobCheck(job.title, verdict, (replace(check_out(job), verdict=verdict),))
     found = texts(lay_out(job, check).pages[1])
@@ -175,3 +184,88 @@ def test_measure_line_gives_the_sizes_that_tell_parts_apart():
 @pytest.mark.parametrize("scale, expected", [(1.0, "1:1"), (0.5, "1:2"), (2.0, "2:1"), (0.2, "1:5")])
 def test_scales_are_named_as_usual(scale, expected):
     assert scale_name(scale) == expected
+
+
+STRENGTH = (
+    Utilisation("W12@left", "face pressure on D32 (left)", 40.0, 200.0, "MPa", 0.2, 0.3, "", "common practice"),
+    Utilisation("rod", "tension of the rod", 150.0, 240.0, "MPa", 0.62, 0.95, "", "ISO 898-1"),
+)
+FITS = (FitResult("BR", "outer", Band(0.004, 0.012, 0.02), "right", Band(1.0, 5.0, 9.0), None, 31.0, "ISO 286"),)
+BALLS = {
+    "BR": BallMargin(
+        4200.0, 2200.0, 550.0, Band(900.0, 1700.0, 2700.0), 6500.0, 3600.0, 29.7, 800.0,
+        "4.20 kN is 7.6 times what is allowed (0.25 C0, 550 N). The balls will be marked; never refit BR.",
+    )
+}  # fmt: skip
+FEEL = "Breaks loose at about 9.8 Nm (4.20 kN), then falls steadily over 7.5 mm, then the nut turns freely: it is out."
+
+
+def filled(job):
+    """The first step with everything judged."""
+    return replace(check_out(job), strength=STRENGTH, fits=FITS, ball_margins=BALLS, feel=FEEL)
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("job", [sample_job(), wide_job()], ids=["sample", "long names"])
+def test_how_hard_and_whether_it_holds_takes_no_further_page(job, paper):
+    pages = lay_out(job, JobCheck(job.title, "caution", (filled(job),)), paper=paper).pages
+
+    assert len(pages) == len(lay_out(job, JobCheck(job.title, "caution", (check_out(job),)), paper=paper).pages)
+    assert [overlapping(page) for page in pages] == [[]] * len(pages)
+    assert all(_within_frame(label, page) for page in pages for label in page.marks if isinstance(label, Label))
+
+
+def test_the_member_that_governs_is_a_figure_in_big_letters():
+    found = key_figures(sample_job().steps[0], filled(sample_job()))
+
+    assert found[-1].figure == "62 %"
+    assert found[-1].beside == "tension of the rod; at most 95 %"
+    assert "BR (scrap), 1.91 of C0" in [one.beside for one in found]  # 4200 / 2200
+
+
+def test_nothing_judged_leaves_no_empty_figure():
+    job = sample_job()
+
+    assert "Most strained" not in [one.caption for one in key_figures(job.steps[0], check_out(job))]
+    assert holding(check_out(job)) == holding_in_brief(check_out(job)) == ()
+
+
+def test_the_hand_is_told_what_it_will_feel_after_turning():
+    job = sample_job()
+    found = actions(job, job.steps[0], filled(job))
+    turning = next(at for at, text in enumerate(found) if text.startswith("Turn only"))
+
+    assert found[turning + 1] == f"At the nut: b{FEEL[1:]}"
+
+
+def test_members_fits_and_balls_in_words_and_the_balls_alone_where_room_is_short():
+    full, brief = holding(filled(sample_job())), holding_in_brief(filled(sample_job()))
+
+    assert full[0].startswith("Used of what it bears: 62 %, 95 % at the highest force: tension of the rod; 20 %")
+    assert full[1].startswith("Outer ring of BR: right, 0.012 tight (0.004 to 0.020)")
+    assert brief == (f"Balls of BR: {BALLS['BR'].words}",)
+
+
+def test_the_force_plot_stands_where_the_text_leaves_room():
+    column = Column(x_mm=20.0, top_mm=120.0, width_mm=80.0, bottom_mm=30.0)
+    line = Label("last line", (20.0, 90.0), 2.5)
+    check = check_out(sample_job())
+
+    marks = force_plot(check, (column,), (line,))
+    left, bottom, right, top = bounds(marks)
+
+    assert any(isinstance(mark, Stroke) and mark.line_type == "curve" for mark in marks)
+    assert (left >= 20.0, right <= 100.0, bottom >= 30.0, top < 89.0) == (True,) * 4
+    assert force_plot(check, (column,), (Label("last line", (20.0, 50.0), 2.5),)) == ()
+    assert force_plot(replace(check, force_travel=None), (column,), (line,)) == ()
+
+
+def test_a_firm_stop_does_not_flatten_the_way_before_it():
+    column = Column(x_mm=0.0, top_mm=100.0, width_mm=80.0, bottom_mm=40.0)
+    curve = ForceTravel((0.0, 3.0, 6.9, 7.0, 7.0), (0.0, 100.0, 200.0, 200.0, 5000.0), {"BR": (0.0,) * 5})
+    marks = force_plot(replace(check_out(sample_job()), force_travel=curve), (column,), ())
+    drawn = [mark for mark in marks if isinstance(mark, Stroke) and mark.line_type == "curve"][0].lines[0]
+    way, whole = drawn[2][1] - drawn[0][1], drawn[-1][1] - drawn[0][1]
+
+    assert way / whole == pytest.approx(1 / 1.5)  # drawn up to 1.5 times what slides
+    assert not [mark for mark in marks if isinstance(mark, Stroke) and mark.line_type == "curve balls"]

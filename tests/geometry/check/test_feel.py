@@ -44,7 +44,7 @@ FALLS = ((0.0, 0.0), (0.01, 900.0), (0.05, 1000.0), (2.0, 800.0), (4.0, 500.0), 
         (
             OUT,
             FALLS,
-            "Breaks loose at about 1.6 Nm (800 N), then falls steadily over 7 mm, then the nut turns freely: it is out.",  # noqa: E501
+            "Breaks loose at about 2 Nm (1.00 kN), then falls steadily over 7 mm, then the nut turns freely: it is out.",  # noqa: E501
         ),
         (
             OUT,
