@@ -3,6 +3,7 @@
 from typing import Literal
 
 from geometry.parts.part import ToolPart
+from geometry.readings.readings import Readings
 from geometry.section.body import Record, Side, require_length
 from geometry.section.section import Section
 from geometry.stack.stack import Stack
@@ -96,6 +97,8 @@ class Job(Record, frozen=True):
     """Bodies and bearings that are off before the first step."""
     doubt_mm: float = 0.0
     """Half-width within which a length of this section is known (95 %); 0: taken as exact."""
+    readings: Readings | None = None
+    """What was measured; the section then is the drawing that the readings refer to."""
     limits: Limits = Limits()
     instructions: MakerInstructions | None = None
 

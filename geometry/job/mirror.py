@@ -3,6 +3,7 @@
 from msgspec.structs import replace
 
 from geometry.job.job import Job, MakerInstructions, Step
+from geometry.job.mirrored_readings import mirrored_readings
 from geometry.section.bearing import Bearing, measures, turned_round
 from geometry.section.body import Body, EdgeBreak, KeepOff, Shape, Side, Slice
 from geometry.section.section import Section
@@ -12,9 +13,12 @@ from geometry.stack.stack import Stack
 def mirrored_job(job: Job) -> Job:
     """The job with z turned into -z; a part on the left is then one on the right."""
     lengths = {part.id: part.length_mm for part in job.parts}
+    section = mirrored_section(job.section)
+    readings = None if job.readings is None else mirrored_readings(job.readings, before=job.section, after=section)
     return replace(
         job,
-        section=mirrored_section(job.section),
+        section=section,
+        readings=readings,
         steps=tuple(_step(job.section, step, lengths) for step in job.steps),
         instructions=_instructions(job.instructions),
     )

@@ -10,6 +10,8 @@ DIGITS = 8
 
 
 def readings_version(job: Job) -> str:
-    """Eight hexadecimal digits that change with any size of the section or its doubt, with nothing else."""
+    """Eight hexadecimal digits that change with any reading, size of the section or its doubt, with nothing else."""
     measured = msgspec.json.encode((job.section, job.doubt_mm))
+    if job.readings is not None:
+        measured += msgspec.json.encode(job.readings)
     return sha256(measured).hexdigest()[:DIGITS]

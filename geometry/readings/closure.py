@@ -89,7 +89,7 @@ def closure(fitted: Fit) -> Closure:
 
 
 def chi2_limit(dof: int) -> float:
-    """What chi-square of good readings exceeds once in a thousand (Wilson and Hilferty's approximation; exact for one degree)."""
+    """What chi-square of good readings exceeds once in a thousand: Wilson and Hilferty, exact for one degree."""
     if dof <= 0:
         return 1e-6
     if dof == 1:

@@ -13,6 +13,8 @@ Seals = Literal["both", "left", "right", "none"]
 
 SEAL_THICKNESS_MM = 0.6
 """Sheet and lip of a rubber seal; common practice."""
+WIDTH_WITHIN_MM = 0.2
+"""How far a measured width may be from that of its designation and still mean it."""
 
 
 class Bearing(Record, frozen=True):
@@ -138,6 +140,8 @@ def standard_size(bearing: Bearing) -> BearingSize | None:
         try:
             return bearing_size(bearing.designation, bearing.width_mm)
         except InputError as error:
+            if (size := _size_as_measured(bearing)) is not None:
+                return size
             if None in (bearing.bore_mm, bearing.outside_mm, bearing.width_mm):
                 raise ValueError(str(error)) from error
     if bearing.bore_mm is None or bearing.outside_mm is None or bearing.width_mm is None:
@@ -146,6 +150,19 @@ def standard_size(bearing: Bearing) -> BearingSize | None:
         bore_mm=bearing.bore_mm, outside_mm=bearing.outside_mm, width_mm=bearing.width_mm, within_mm=0.02
     )
     return matching[0] if matching else None
+
+
+def _size_as_measured(bearing: Bearing) -> BearingSize | None:
+    """The size of the designation where the width given is a measured one: up to 0.12 less (ISO 492), or read low."""
+    try:
+        named = bearing_size(bearing.designation)
+    except InputError:
+        return None
+    assert bearing.width_mm is not None
+    near = sizes_matching(
+        bore_mm=named.bore_mm, outside_mm=named.outside_mm, width_mm=bearing.width_mm, within_mm=WIDTH_WITHIN_MM
+    )
+    return near[0] if near else None
 
 
 @dataclass(frozen=True, slots=True)

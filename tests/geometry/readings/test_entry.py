@@ -37,7 +37,9 @@ def test_number_without_unit_is_an_inch_where_the_sheet_says_so():
     assert read_entry("15.02 mm", place="Bore", unit="in").values_mm == (15.02,)
 
 
-@pytest.mark.parametrize("typed", ["", "12,o5", "15 .02", "15.02 Mm", "−15.02", "15.02±0", "15.02±", "28--0.01", "12 Nm"])
+@pytest.mark.parametrize(
+    "typed", ["", "12,o5", "15 .02", "15.02 Mm", "−15.02", "15.02±0", "15.02±", "28--0.01", "12 Nm"]
+)
 def test_what_cannot_be_read_is_refused_with_its_place(typed):
     with pytest.raises(ReadingError, match="^Left seat, bore: found .*, expected .*"):
         read_entry(typed, place="Left seat, bore")

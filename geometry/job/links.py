@@ -1,0 +1,196 @@
+"""Links: what touches what in the drawn section, so that it still touches when it is drawn with other sizes.
+
+Every body and bearing gets its place along the axis as a sum of quantities: from the first housing, over the
+shoulders to the bearings, and from their rings to what stands against them. Each thing hangs on one contact
+only. Where a second one closes a ring (a spacer between two bearings, an axle between two shoulders), the
+other gap is what the measured sizes make of it: that is the question which the readings answer.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from geometry.job.quantities import SAME_MM, station_at, stations_mm
+from geometry.section.bearing import Bearing, measures
+from geometry.section.body import Body, Side, profile_of
+from geometry.section.section import Section
+
+OVERLAP_MM = 0.01  # radial; faces that share less do not hold each other
+PLACE = "place"
+
+
+@dataclass(frozen=True, slots=True)
+class Along:
+    """A place along the axis: a fixed part [mm] and a sum of quantities."""
+
+    fixed_mm: float
+    terms: tuple[tuple[str, float], ...] = ()
+
+    def at_mm(self, values_mm: Mapping[str, float]) -> float:
+        return self.fixed_mm + sum(factor * values_mm[name] for name, factor in self.terms)
+
+    def __add__(self, other: "Along") -> "Along":
+        return Along(self.fixed_mm + other.fixed_mm, _summed(self.terms, other.terms))
+
+    def __sub__(self, other: "Along") -> "Along":
+        turned = tuple((name, -factor) for name, factor in other.terms)
+        return Along(self.fixed_mm - other.fixed_mm, _summed(self.terms, turned))
+
+    def combination(self) -> dict[str, float]:
+        """The quantities without the fixed part."""
+        return dict(self.terms)
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """The contact that a body or bearing hangs on."""
+
+    moves: str
+    on: str
+    z_mm: float
+    """Where they touch as drawn."""
+    ring: str = ""
+    """`outer` or `inner` where a bearing is part of it: the ring that touches."""
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Where everything of a section lies, in quantities."""
+
+    places: dict[str, Along]
+    """Left end of each body, left face of each bearing's outer ring."""
+    links: tuple[Link, ...]
+    offsets_mm: dict[str, float]
+    """Quantities `X.place` of what touches nothing, as drawn."""
+    root: str
+
+    def station(self, body: str, station: int) -> Along:
+        """Place of one station of a body."""
+        return self.places[body] + _from_left_end(body, station)
+
+
+@dataclass(frozen=True, slots=True)
+class _Face:
+    of: str
+    ring: str
+    facing: Side
+    z_mm: float
+    inner_mm: float
+    outer_mm: float
+    along: Along
+    """From the left end of its body or the left face of its outer ring."""
+
+
+@lru_cache(maxsize=64)
+def layout_of(section: Section) -> Layout:
+    """Places of all bodies and bearings of a section in quantities; the first housing stays where it is."""
+    root = next((body for body in section.bodies if body.role == "housing"), section.bodies[0])
+    faces = {body.id: tuple(_body_faces(body)) for body in section.bodies}
+    faces |= {bearing.id: tuple(_bearing_faces(bearing)) for bearing in section.bearings}
+    lefts = {body.id: stations_mm(body)[0] for body in section.bodies}
+    lefts |= {bearing.id: bearing.outer_from_z_mm for bearing in section.bearings}
+    places = {root.id: Along(lefts[root.id])}
+    links: list[Link] = []
+    offsets: dict[str, float] = {}
+    while waiting := [id for id in _bodies_then_bearings(section) if id not in places]:
+        found = [
+            (_rank(section, mine, theirs), order, mine, theirs)
+            for order, id in enumerate(waiting)
+            for mine in faces[id]
+            for placed in places
+            for theirs in faces[placed]
+            if _touches(mine, theirs)
+        ]
+        if found:
+            _, _, mine, theirs = min(found, key=lambda one: one[:2])
+            places[mine.of] = places[theirs.of] + theirs.along - mine.along
+            links.append(Link(mine.of, theirs.of, mine.z_mm, mine.ring or theirs.ring))
+        else:
+            id = min(waiting, key=lambda one: _patience(section, one))
+            name = f"{id}.{PLACE}"
+            offsets[name] = lefts[id] - lefts[root.id]
+            places[id] = places[root.id] + Along(0.0, ((name, 1.0),))
+    return Layout(places, tuple(links), offsets, root.id)
+
+
+def _bodies_then_bearings(section: Section) -> Iterator[str]:
+    yield from (body.id for body in section.bodies)
+    yield from (bearing.id for bearing in section.bearings)
+
+
+def _rank(section: Section, mine: _Face, theirs: _Face) -> int:
+    """Which contact places a thing: what is joined, the shoulder, a bearing behind it, an inner ring, others."""
+    bearings = {bearing.id: bearing for bearing in section.bearings}
+    if mine.of in bearings:
+        bearing = bearings[mine.of]
+        if mine.ring == "inner":
+            return 4
+        behind = mine.facing != bearing.leaves
+        if not behind:
+            return 3
+        if theirs.of in bearings:
+            return 2
+        return 1 if section.rigid_group(theirs.of) == section.rigid_group(bearing.housing) else 3
+    if theirs.of in bearings:
+        return 5 if theirs.ring == "inner" else 6
+    return 0 if section.rigid_group(mine.of) == section.rigid_group(theirs.of) else 6
+
+
+def _patience(section: Section, id: str) -> int:
+    """What touches nothing that is placed gets a place of its own: joined bodies first, then bearings."""
+    if any(bearing.id == id for bearing in section.bearings):
+        return 1
+    return 0 if section.body(id).joined_to is not None else 2
+
+
+def _touches(mine: _Face, theirs: _Face) -> bool:
+    return (
+        mine.facing != theirs.facing
+        and abs(mine.z_mm - theirs.z_mm) <= SAME_MM
+        and min(mine.outer_mm, theirs.outer_mm) - max(mine.inner_mm, theirs.inner_mm) > OVERLAP_MM
+    )
+
+
+def _body_faces(body: Body) -> Iterator[_Face]:
+    solid = profile_of(body.shape)
+    facings: tuple[tuple[Side, tuple[tuple[float, float, float, float], ...]], ...] = (
+        ("left", solid.faces_left),
+        ("right", solid.faces_right),
+    )
+    for facing, faces in facings:
+        for inner_mm, outer_mm, z0, z1 in faces:
+            station = station_at(body, z0)
+            if abs(z0 - z1) <= SAME_MM and station is not None:
+                yield _Face(body.id, "", facing, z0, inner_mm, outer_mm, _from_left_end(body.id, station))
+
+
+def _bearing_faces(bearing: Bearing) -> Iterator[_Face]:
+    m, id = measures(bearing), bearing.id
+    width = Along(0.0, ((f"{id}.width", 1.0),))
+    inner_left = Along(0.0, ((f"{id}.inner_left", 1.0),)) if bearing.inner_from_z_mm is not None else Along(0.0)
+    inner_right = Along(0.0, ((f"{id}.inner_right", 1.0),)) if bearing.inner_to_z_mm is not None else width
+    outer = (m.outer_face_inside_mm / 2, m.outside_mm / 2)
+    inner = (m.bore_mm / 2, m.inner_face_outside_mm / 2)
+    yield _Face(id, "outer", "left", m.outer_from_z_mm, *outer, Along(0.0))
+    yield _Face(id, "outer", "right", m.outer_to_z_mm, *outer, width)
+    yield _Face(id, "inner", "left", m.inner_from_z_mm, *inner, inner_left)
+    yield _Face(id, "inner", "right", m.inner_to_z_mm, *inner, inner_right)
+
+
+def bearing_face(layout: Layout, bearing: Bearing, *, ring: str, facing: Side) -> Along:
+    """Place of one face of a bearing: `ring` is `outer` or `inner`."""
+    face = next(one for one in _bearing_faces(bearing) if (one.ring, one.facing) == (ring, facing))
+    return layout.places[bearing.id] + face.along
+
+
+def _from_left_end(body: str, station: int) -> Along:
+    return Along(0.0, ((f"{body}.z{station}", 1.0),)) if station else Along(0.0)
+
+
+def _summed(
+    first: tuple[tuple[str, float], ...], second: tuple[tuple[str, float], ...]
+) -> tuple[tuple[str, float], ...]:
+    sums: dict[str, float] = {}
+    for name, factor in (*first, *second):
+        sums[name] = sums.get(name, 0.0) + factor
+    return tuple((name, factor) for name, factor in sums.items() if factor != 0.0)

@@ -1,0 +1,226 @@
+"""Measured: the section that the readings of a job give, and how sure each of its sizes is."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Literal
+
+import numpy as np
+from msgspec.structs import replace
+
+from geometry.errors import InputError, RingpathError
+from geometry.job.job import Job
+from geometry.job.naming import drawn_values_mm, quantities_of
+from geometry.job.quantities import Quantity
+from geometry.job.rebuilding import journal_name, seat_name, section_at
+from geometry.job.standard import Mismatch, mismatches, standard_observations
+from geometry.readings.closure import Closure, closure
+from geometry.readings.entry import Entry, read_entry
+from geometry.readings.fit import Array, Combination, Fit, fit
+from geometry.readings.leverage import Repeat, best_repeats
+from geometry.readings.missing import Missing, missing
+from geometry.readings.observation import Observation, observation
+from geometry.readings.readings import Line, Readings
+from geometry.readings.standard_size import Offer, RingSize, standard_size_offer
+from geometry.readings.suspicion import Suspicion, suspicion
+from geometry.section.section import Section
+
+State = Literal["measured", "standard", "assumed"]
+"""Read; from the standard of a designation; or as drawn, because nothing measures it."""
+
+_RING_SIZES: dict[str, RingSize] = {"bore": "ring bore", "outside": "ring outside", "width": "ring width"}
+
+
+@dataclass(frozen=True)
+class Measured:
+    """The section as measured, and everything that the readings say about it.
+
+    Figures of the check are sums of quantities, or follow from `section_with`; their doubt comes from
+    `fit.variance_mm2` for sums, and from differences of sections or from `draws` for everything else.
+    """
+
+    drawn: Section
+    section: Section
+    """Rebuilt from the fit; as drawn where `problems` names a size that makes it impossible."""
+    quantities: tuple[Quantity, ...]
+    states: Mapping[str, State]
+    fit: Fit
+    closure: Closure
+    missing: tuple[Missing, ...]
+    suspicions: tuple[tuple[int, Suspicion], ...]
+    """Place among the readings, and what was probably meant; such a reading is not used until it is `meant`."""
+    offers: tuple[tuple[int, Offer], ...]
+    """Place among the readings, and the standard size of a ring near it."""
+    mismatches: tuple[Mismatch, ...]
+    """Bearings whose measured sizes are not those of their designation."""
+    problems: tuple[RingpathError, ...]
+    """Readings that cannot be read, lines of quantities that are not there, sizes that make no section."""
+    readings: Readings
+
+    def quantity(self, name: str) -> Quantity:
+        return next(one for one in self.quantities if one.name == name)
+
+    def value_mm(self, name: str) -> float:
+        return self.fit.value_mm({name: 1.0})
+
+    def uncertainty_mm(self, name: str) -> float | None:
+        """Standard uncertainty of one quantity [mm]; None where it is assumed."""
+        return None if self.states[name] == "assumed" else self.fit.uncertainty_mm({name: 1.0})
+
+    def values_mm(self) -> dict[str, float]:
+        return dict(zip(self.fit.names, (float(value) for value in self.fit.values_mm), strict=True))
+
+    def section_with(self, values_mm: Mapping[str, float]) -> Section:
+        """The section where some quantities have other values [mm]; ValueError where it is impossible."""
+        return section_at(self.drawn, self.values_mm() | dict(values_mm), measured=self._fixed())
+
+    def draws(self, count: int, *, seed: int) -> Array:
+        """(count, quantities) values of all quantities, drawn together from what is known of them [mm]."""
+        random = np.random.default_rng(seed)
+        drawn = random.multivariate_normal(self.fit.values_mm, self.fit.covariance, size=count, method="svd")
+        return np.asarray(drawn, dtype=np.float64)
+
+    def assumed_in(self, combination: Combination) -> tuple[str, ...]:
+        """The assumed quantities that a sum rests on; none where the readings fix the sum itself."""
+        if self.fit.is_determined(combination):
+            return ()
+        return tuple(name for name, factor in combination.items() if factor and self.states[name] == "assumed")
+
+    def worth_repeating(self, combination: Combination) -> tuple[Repeat, ...]:
+        """The readings that would tell most about a sum of quantities, best first, with the instruments known."""
+        return best_repeats(
+            self.fit, combination, lines=self.readings.lines, instruments=self.readings.all_instruments()
+        )
+
+    def _fixed(self) -> frozenset[str]:
+        return frozenset(name for name, state in self.states.items() if state == "measured")
+
+
+def measured_section(job: Job) -> Measured:
+    """The section of a job as its readings have it.
+
+    Nothing is raised for bad readings: they are listed, are not used, and their quantities stay assumed. A
+    bearing by designation has the middle of its ISO 492 limits (class Normal) and their width as uncertainty,
+    until a reading of that size alone overrides it.
+    """
+    return _measured(job.section, job.readings or Readings())
+
+
+def job_as_measured(job: Job) -> Job:
+    """The job with the section that its readings give, for the check and the drawing."""
+    return job if job.readings is None else replace(job, section=measured_section(job).section)
+
+
+@lru_cache(maxsize=32)
+def _measured(section: Section, readings: Readings) -> Measured:
+    drawn_mm = drawn_values_mm(section)
+    problems: list[RingpathError] = []
+    suspicions: list[tuple[int, Suspicion]] = []
+    used: list[tuple[Line, Observation]] = []
+    for place, line, entry in _entries(section, readings, problems):
+        doubtful = _suspicion(section, line, entry, drawn_mm)
+        if doubtful is not None and not readings.readings[place].meant:
+            suspicions.append((place, doubtful))
+        else:
+            instrument = readings.instrument_of(readings.readings[place])
+            used.append((line, observation(line, entry, instrument, reading=place)))
+    alone = frozenset(_single(line) for line, _ in used)
+    standard = standard_observations(section)
+    observations = [one for _, one in used]
+    observations += [one for one in standard if one.id not in alone]
+    fitted = fit(observations, drawn_mm)
+    states = _states(fitted, frozenset(one.id for one in standard) - alone)
+    fixed = frozenset(name for name, state in states.items() if state == "measured")
+    values_mm = dict(zip(fitted.names, (float(value) for value in fitted.values_mm), strict=True))
+    try:
+        rebuilt = section_at(section, values_mm, measured=fixed)
+    except (ValueError, InputError) as error:
+        rebuilt = section
+        problems.append(
+            InputError("Readings", found=f"sizes that no section can have ({error})", expected="others")
+        )
+    return Measured(
+        drawn=section,
+        section=rebuilt,
+        quantities=quantities_of(section),
+        states=states,
+        fit=fitted,
+        closure=closure(fitted),
+        missing=missing(fitted),
+        suspicions=tuple(suspicions),
+        offers=tuple(_offers(section, used)),
+        mismatches=mismatches(section, fitted, alone),
+        problems=tuple(problems),
+        readings=readings,
+    )
+
+
+def _entries(
+    section: Section, readings: Readings, problems: list[RingpathError]
+) -> Iterator[tuple[int, Line, Entry]]:
+    """Place, line and values of every reading that can be used; what cannot is added to the problems."""
+    known = drawn_values_mm(section)
+    strange = {line.id for line in readings.lines if any(term.quantity not in known for term in line.terms)}
+    for line in readings.lines:
+        for term in line.terms:
+            if term.quantity not in known:
+                problems.append(
+                    InputError(f"Line '{line.title}'", found=term.quantity, expected="a quantity of the section")
+                )
+    for place, reading in enumerate(readings.readings):
+        if reading.set_aside or reading.line in strange or not reading.typed.strip():
+            continue
+        line = readings.line(reading.line)
+        try:
+            yield place, line, read_entry(reading.typed, place=line.title, unit=readings.unit)
+        except InputError as error:
+            problems.append(error)
+
+
+def _suspicion(
+    section: Section, line: Line, entry: Entry, drawn_mm: Mapping[str, float]
+) -> Suspicion | None:
+    expected = [sum(term.factor * drawn_mm[term.quantity] for term in line.terms)]
+    if (name := _single(line)) is not None:
+        expected += [drawn_mm[one] for one in _neighbours(section, name)]
+    found = (suspicion(value, expected_mm=tuple(expected), across=line.form != "length") for value in entry.values_mm)
+    return next((one for one in found if one is not None), None)
+
+
+def _neighbours(section: Section, name: str) -> Iterator[str]:
+    """Diameters that are about equal to one: the ring of a seat, the seat of a ring."""
+    for bearing in section.bearings:
+        pairs = (
+            (seat_name(section, bearing), f"{bearing.id}.outside"),
+            (journal_name(section, bearing), f"{bearing.id}.bore"),
+        )
+        for seat, ring in pairs:
+            if name == ring and seat is not None:
+                yield seat
+            if name == seat:
+                yield ring
+
+
+def _offers(section: Section, used: list[tuple[Line, Observation]]) -> Iterator[tuple[int, Offer]]:
+    bearings = {bearing.id for bearing in section.bearings}
+    for line, one in used:
+        of, _, short = (_single(line) or "").partition(".")
+        if of in bearings and short in _RING_SIZES and one.reading is not None:
+            offer = standard_size_offer(one.value_mm, of=_RING_SIZES[short])
+            if offer is not None:
+                yield one.reading, offer
+
+
+def _single(line: Line) -> str | None:
+    """The quantity that a line measures alone."""
+    return line.terms[0].quantity if len(line.terms) == 1 else None
+
+
+def _states(fitted: Fit, standard: frozenset[str | None]) -> dict[str, State]:
+    states: dict[str, State] = {}
+    for name in fitted.names:
+        if name in standard:
+            states[name] = "standard"
+        else:
+            states[name] = "measured" if fitted.is_determined({name: 1.0}) else "assumed"
+    return states
