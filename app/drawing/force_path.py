@@ -260,7 +260,11 @@ def _words(things: tuple[Thing, ...], pieces: tuple[Piece, ...], paper_scale: fl
     marks: list[Mark] = []
     for body, (z, r), radius in _alarms(pieces, paper_scale):
         marks.append(Stroke((((z, r + radius), (z, top)),), "leader", body))
-        text = f"{BALLS_WORD} {force_n[body] / 1000:.2g} kN"
+        text = f"{BALLS_WORD} {_force_words(force_n[body])}"
         place = (z, top + 1.0 / paper_scale)
         marks.append(Label(text, place, WORD_HEIGHT_MM, body, "middle", bold=True, role="force balls"))
     return marks
+
+
+def _force_words(force_n: float) -> str:
+    return f"{force_n:.0f} N" if force_n < 1000 else f"{force_n / 1000:.2g} kN"

@@ -7,6 +7,7 @@ Lettering and symbols reach a contrast of 4.5 to 1 against their ground (WCAG 2.
 from dataclasses import dataclass
 
 from app.look.lines import LINES
+from app.look.tint import tint
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +54,7 @@ class Palette:
             "solid": self.ink, "uncut": self.uncut, "ball": self.ground, "back wall": self.back_wall,
             "view": self.uncut, "force bead": self.casing, "force arrow": self.casing, "arrow": self.quiet,
             "balloon": self.ground, "finding": self.ground, "ghost": self.back_wall, "keep off": self.alarm,
-            "band": self.back_wall, "bar": self.ink, "good": self.good, "caution": self.caution,
+            "band": tint(self.ground, self.calm, 0.2), "bar": self.ink, "good": self.good, "caution": self.caution,
             "not good": self.alarm, "cannot tell": self.unknown,
         }  # fmt: skip
         if fill == "cut" or (fill == "solid" and material == "rubber" and material in self.materials):

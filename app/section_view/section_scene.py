@@ -27,8 +27,6 @@ VIEW_DEPTH = 10.0
 ROOM_MM = 4000.0
 """The scene reaches far beyond the section, so that it can be moved out of the middle."""
 SEAT_OPACITY = 0.72
-ROD_SHOWN = 0.08
-"""Share of the width that is kept for a rod that sticks out, at each end."""
 LINE_OF_HEIGHT = 2.1
 FACTORS = (1, 2, 5, 10, 20, 50, 100, 200)
 """Enlargements of an offset."""
@@ -145,17 +143,11 @@ class SectionScene(QGraphicsScene):
             item.setCacheMode(mode)
 
     def bodies_rect(self) -> QRectF:
-        """Where the bodies are; of a rod that sticks out far, only its beginning counts."""
-        rect, rods = QRectF(), QRectF()
-        for (id, _), item in self._bodies.items():
-            if id == "rod":
-                rods = rods.united(item.sceneBoundingRect())
-            else:
-                rect = rect.united(item.sceneBoundingRect())
-        if rect.isEmpty():
-            return rods
-        room = ROD_SHOWN * rect.width()
-        return rect.united(rods.intersected(rect.adjusted(-room, 0.0, room, 0.0)))
+        """Where the bodies are, the rod with them."""
+        rect = QRectF()
+        for item in self._bodies.values():
+            rect = rect.united(item.sceneBoundingRect())
+        return rect
 
     def _show_body(self, body: DrawnBody) -> tuple[str, str]:
         layer = "view" if body.depth >= VIEW_DEPTH else str(round(body.depth))

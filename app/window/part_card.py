@@ -10,8 +10,8 @@ from app.window.style_sheet import Sizes
 from geometry.parts.part import ToolPart
 
 DRAG_STARTS_PX = 6
-HEIGHT_OF_TEXT = 4.6
-"""Three lines and a margin."""
+HEIGHT_OF_TEXT = {"mm": 4.6, "in": 6.1}
+"""Three lines and a margin; sizes in inches take a line more."""
 SIDE_KEYS = {Qt.Key.Key_Left: "left", Qt.Key.Key_Right: "right", Qt.Key.Key_Return: "left"}
 
 
@@ -28,7 +28,7 @@ class PartCard(QFrame):
         self.setObjectName("part-card")
         self.part, self.group = part, group
         self.words = f"{part.id} {part.name} {part.kind} {part_sizes(part, unit)} {part.material}".lower()
-        self.setFixedHeight(round(HEIGHT_OF_TEXT * sizes.text))
+        self.setFixedHeight(round(HEIGHT_OF_TEXT[unit] * sizes.text))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.OpenHandCursor)
         self.setAccessibleName(f"{part.kind} {part.title}, {part_sizes(part, unit)}")

@@ -89,7 +89,7 @@ QPushButton#main {{ background: {palette.accent}; color: {palette.ground}; borde
 QPushButton#main:hover {{ background: {tint(palette.accent, palette.ink, 0.2)}; }}
 QToolButton#tab {{ border: none; border-bottom: 3px solid transparent; border-radius: 0;
   background: transparent;
-  padding: 0 {sizes.gap - 2}px; }}
+  padding: 0 1px; }}
 QToolButton#tab:checked {{ border-bottom: 3px solid {palette.accent}; }}
 QToolButton#tab:hover {{ background: {hover}; }}
 QToolButton#tab:focus {{ border: 2px solid {palette.accent}; }}

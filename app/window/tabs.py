@@ -1,7 +1,9 @@
 """Tabs: a row of words above pages of which one is shown."""
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QStackedWidget, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QButtonGroup, QStackedWidget, QToolButton, QVBoxLayout, QWidget
+
+from app.window.flow_layout import FlowLayout
 
 
 class Tabs(QWidget):
@@ -14,8 +16,7 @@ class Tabs(QWidget):
         self._stack = QStackedWidget()
         self._buttons: dict[str, QToolButton] = {}
         group = QButtonGroup(self)
-        row = QHBoxLayout()
-        row.setSpacing(2)
+        row = FlowLayout(gap=1)  # words are never cut: they go on in a second row
         for name, page in pages.items():
             button = QToolButton()
             button.setObjectName("tab")
@@ -27,7 +28,6 @@ class Tabs(QWidget):
             row.addWidget(button)
             self._stack.addWidget(page)
             self._buttons[name] = button
-        row.addStretch(1)
         self._names = tuple(pages)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -48,4 +48,5 @@ class Tabs(QWidget):
 
     def mark(self, name: str, text: str) -> None:
         """Another text for a tab, such as with a number."""
-        self._buttons[name].setText(text)
+        if self._buttons[name].text() != text:
+            self._buttons[name].setText(text)

@@ -8,7 +8,7 @@ from app.drawing.force_travel import force_travel_marks
 from app.drawing.painter import paint_marks
 from app.look.palette import Palette
 from app.section_view.ink import PIXELS_PER_MM
-from geometry.check.result import ForceTravel
+from geometry.check.result import Band, ForceTravel
 
 MAGNIFIED = 1.1
 """Lettering of paper is small on a screen that is farther away."""
@@ -21,13 +21,14 @@ class TravelCurve(QWidget):
         super().__init__(parent)
         self._palette = palette
         self._curve: ForceTravel | None = None
+        self._band: Band | None = None
         self._at_mm = 0.0
         self.setAccessibleName("Force against travel")
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
 
-    def show_curve(self, curve: ForceTravel | None, at_mm: float) -> None:
-        """Another curve or another place of the cursor."""
-        self._curve, self._at_mm = curve, at_mm
+    def show_curve(self, curve: ForceTravel | None, band: Band | None, at_mm: float) -> None:
+        """Another curve with the band of its force, or another place of the cursor."""
+        self._curve, self._band, self._at_mm = curve, band, at_mm
         self.update()
 
     def set_palette(self, palette: Palette) -> None:
@@ -47,6 +48,8 @@ class TravelCurve(QWidget):
         if self._curve is not None and len(self._curve.travel_mm) > 1:
             units = PIXELS_PER_MM * MAGNIFIED
             width, height = self.width() / units, self.height() / units
-            marks = force_travel_marks(self._curve, width_mm=width, height_mm=height, at_travel_mm=self._at_mm)
+            marks = force_travel_marks(
+                self._curve, width_mm=width, height_mm=height, at_travel_mm=self._at_mm, band=self._band
+            )
             paint_marks(painter, marks, palette=self._palette, units_per_mm=units, height_mm=height)
         painter.end()

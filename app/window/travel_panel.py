@@ -9,6 +9,7 @@ from app.window.lengths import length_text
 from app.window.stack_bar import twin_button
 from app.window.travel_curve import TravelCurve
 from geometry.check.result import Moment, StepCheck
+from geometry.check.wording import newtons
 
 BUTTONS = (("travel-start", "|◁ Start"), ("travel-back", "◁"), ("travel-on", "▷"), ("travel-end", "End ▷|"))
 
@@ -81,19 +82,19 @@ class TravelPanel(QWidget):
         if check is None or not check.moments:
             self._says.setText("Travel: not known until the step is checked")
             self._force.setText("")
-            self._curve.show_curve(None, 0.0)
+            self._curve.show_curve(None, None, 0.0)
             return
         moment = check.moments[min(self._slider.value(), len(check.moments) - 1)]
         self._says.setText(moment_words(check, moment, self._unit))
         self._force.setText(step_words(check, self._unit))
-        self._curve.show_curve(check.force_travel, moment.travel_mm)
+        self._curve.show_curve(check.force_travel, check.force_n, moment.travel_mm)
 
 
 def moment_words(check: StepCheck, moment: Moment, unit: str) -> str:
     """Where the bearing is at a moment, and the force."""
     needed = f" of {length_text(check.travel.needed_mm, unit)}" if check.travel is not None else ""
-    words = f"Travel {length_text(moment.travel_mm, unit)}{needed} · force {moment.force_n / 1000:.2f} kN"
-    through = [f"{id} {n / 1000:.2f} kN" for id, n in moment.balls_n.items() if n >= 5.0]
+    words = f"Travel {length_text(moment.travel_mm, unit)}{needed} · force {newtons(moment.force_n)}"
+    through = [f"{id} {newtons(n)}" for id, n in moment.balls_n.items() if n >= 5.0]
     return f"{words} · through the balls: {', '.join(through)}" if through else words
 
 
@@ -101,7 +102,7 @@ def step_words(check: StepCheck, unit: str) -> str:
     """Force, torque, home and rod of the whole step."""
     words = []
     if check.force_n is not None:
-        words.append(f"Force {check.force_n.low / 1000:.1f} to {check.force_n.high / 1000:.1f} kN")
+        words.append(f"Force {newtons(check.force_n.low)} to {newtons(check.force_n.high)}")
     if check.torque_nm is not None:
         words.append(f"torque {check.torque_nm.low:.1f} to {check.torque_nm.high:.1f} Nm")
     if check.home:

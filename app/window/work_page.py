@@ -10,6 +10,7 @@ from app.window.actions import Actions
 from app.window.centring_panel import CentringPanel
 from app.window.checked_list import CheckedList
 from app.window.findings_panel import FindingsPanel
+from app.window.forces_panel import ForcesPanel
 from app.window.look import Look
 from app.window.part_doings import new_places
 from app.window.places_table import PlacesTable, name_of
@@ -60,6 +61,7 @@ class WorkPage(QWidget):
         self.overlays = ShownOverlays(self.view)
         self.banner = VerdictBanner()
         self.findings = FindingsPanel()
+        self.forces = ForcesPanel()
         self.checked = CheckedList()
         self.places = PlacesTable()
         self.centring = CentringPanel()
@@ -73,6 +75,7 @@ class WorkPage(QWidget):
         self.right = Tabs(
             {
                 "Findings": self.findings,
+                "Forces": self.forces,
                 "Centring": self.centring,
                 "Places": self.places,
                 "Checked": self.checked,
@@ -194,6 +197,7 @@ class WorkPage(QWidget):
             self.banner.show_nothing("NO STEP", "Add what is to be pressed out or in.")
             self.findings.show_findings((), words_when_empty="")
             self.travel.show_check(None, 0, self._look.unit)
+            self.forces.show_forces(None, self._look.palette, self._look.unit)
         self.checks.show(job, step)
         self._show_strip()
 
@@ -229,7 +233,9 @@ class WorkPage(QWidget):
         self.checked.show_checked(check.checked, is_complete=shown.is_deep)
         self.centring.show_centring(check.centring, shown.job.limits, self._look.palette, self._look.unit)
         if shown.is_deep or not is_preview:
-            self.travel.show_check(check if shown.is_deep else None, self._moment, self._look.unit)
+            deep = check if shown.is_deep else None
+            self.travel.show_check(deep, self._moment, self._look.unit)
+            self.forces.show_forces(deep, self._look.palette, self._look.unit)
         self._draw()
         is_empty = not shown.job.steps[shown.step].stack.parts
         self.view.set_hint(EMPTY_HINT if is_empty and not self.view.is_dragging else "")

@@ -1,0 +1,107 @@
+"""The forces of a step in the window: words, severities and the chart."""
+
+from dataclasses import replace
+
+import pytest
+from PySide6.QtWidgets import QLabel, QPushButton
+
+from app.drawing.force_travel import force_travel_marks
+from app.drawing.marks import Area, Label, Stroke
+from app.look.palette import DARK, LIGHT
+from app.window.force_words import ball_severity, fit_words, force_words, share_severity, torque_words
+from app.window.forces_panel import ForcesPanel
+from geometry.check.check import check_step
+from geometry.check.finding import Finding
+from geometry.check.result import Band, FitResult, ForceTravel, Utilisation
+from tests.plain_hub import plain_hub
+
+
+@pytest.fixture(scope="module")
+def check():
+    return check_step(plain_hub(), 0)
+
+
+@pytest.fixture
+def panel(qtbot):
+    panel = ForcesPanel()
+    qtbot.addWidget(panel)
+    panel.resize(346, 600)
+    panel.show()
+    return panel
+
+
+def _row(share, share_high):
+    return Utilisation("rod", "tension", share * 500, 500, "MPa", share, share_high, "sum of it", "a book")
+
+
+def _said(panel):
+    return "\n".join(label.text() for label in panel.findChildren(QLabel) if not label.isHidden())
+
+
+def test_the_panel_says_force_feel_strength_and_fits(panel, check):
+    panel.show_forces(check, LIGHT, "mm")
+    said = _said(panel)
+
+    assert force_words(check.force_n) in said and check.feel in said
+    assert check.strength and "bears it" in said
+    for fit in check.fits:
+        assert f"{fit.ring} ring of {fit.bearing}" in said
+
+
+def test_why_unfolds_the_sum_and_its_source(panel, check):
+    panel.show_forces(replace(check, strength=(_row(0.5, 0.9),)), LIGHT, "mm")
+    why = next(button for button in panel.findChildren(QPushButton) if button.accessibleName() == "Why: rod, tension")
+    before = "sum of it" in _said(panel)
+    why.click()
+
+    assert not before
+    assert "sum of it\nSource: a book" in _said(panel)
+
+
+def test_a_step_that_is_not_checked_has_no_forces(panel, check):
+    panel.show_forces(check, LIGHT, "mm")
+    panel.show_forces(None, DARK, "mm")
+
+    assert "Not known until the step is checked." in _said(panel)
+
+
+@pytest.mark.parametrize(
+    ("share", "share_high", "severity"), [(0.4, 0.8, "note"), (0.7, 1.3, "caution"), (1.2, 2.0, "fault")]
+)
+def test_what_is_used_beyond_all_of_it_is_judged(share, share_high, severity):
+    assert share_severity(_row(share, share_high)) == severity
+
+
+def test_the_balls_are_as_grave_as_the_findings_say(check):
+    finding = Finding("balls-loaded", "fault", ("BL.inner",), "Through the balls.")
+    loaded = replace(check, findings=(finding,))
+
+    assert (ball_severity(loaded, "BL"), ball_severity(loaded, "BR")) == ("fault", "note")
+
+
+def test_a_loose_ring_is_said_to_be_loose():
+    fit = FitResult("BL", "inner", Band(-0.008, -0.008, -0.008), "right", Band(1.2, 5.1, 9.4), None, None, "")
+
+    assert fit_words(fit, "mm") == (
+        "Interference 0.008 mm loose",
+        "Clearance left in the bearing: 5 (1 to 9) µm",
+    )
+
+
+def test_bands_in_words():
+    assert force_words(Band(120.2, 285.9, 1574.0)) == "Force 286 N expected, 120 N to 1.57 kN"
+    assert torque_words(Band(0.2, 0.31, 12.4)) == "Torque at the nut 0.31 Nm expected, 0.2 to 12 Nm"
+    assert force_words(None) == "Force: not known."
+
+
+def test_a_firm_stop_does_not_squash_the_chart():
+    curve = ForceTravel((0.0, 4.0, 7.5, 7.5), (0.0, 200.0, 300.0, 9000.0), {"BL": (0.0, 0.0, 0.0, 9000.0)})
+    marks = force_travel_marks(curve, width_mm=90, height_mm=40, band=Band(150.0, 300.0, 450.0))
+    heights = [y for mark in marks if isinstance(mark, Stroke) for line in mark.lines for _, y in line]
+    curve_line = next(mark for mark in marks if isinstance(mark, Stroke) and mark.line_type == "curve").lines[0]
+    spread = next(mark for mark in marks if isinstance(mark, Area) and mark.fill == "band").rings[0]
+
+    assert max(heights) == pytest.approx(36.0)  # the height less the room for lettering
+    assert curve_line[2][1] - 8.0 == pytest.approx(28.0 * 300 / 468)  # the axis ends 4 % above the band
+    assert max(y for _, y in spread) - 8.0 == pytest.approx(28.0 * 450 / 468)
+    assert "stop, up to 9.00 kN" in [mark.text for mark in marks if isinstance(mark, Label)]
