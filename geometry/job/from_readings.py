@@ -4,6 +4,7 @@ from random import Random
 
 from msgspec.structs import replace
 
+from geometry.job.gaps import gaps_of
 from geometry.job.job import Job
 from geometry.job.naming import drawn_values_mm
 from geometry.job.rebuilding import journal_name, seat_name
@@ -13,15 +14,16 @@ from geometry.readings.instrument import Instrument, flats_correction_mm, traits
 from geometry.readings.readings import Line, Reading, Readings
 from geometry.section.section import Section
 
-SEAT_INSTRUMENTS = {"bore": "bore gauge", "outside": "micrometer"}
-"""A caliper cannot tell a fit of some 0.01 mm: its own doubt is larger."""
+FINER = {"inside jaws": "bore gauge", "outside jaws": "micrometer", "depth blade": "depth micrometer"}
+"""A caliper cannot tell a fit of some 0.01 mm, nor a spacer from its room: its own doubt is larger."""
 
 
 def job_from_readings(job: Job, *, seed: int | None = None, noise_mm: float = 0.0) -> Job:
     """The job with a filled sheet of readings that give its dimensions again.
 
-    Seats and journals are read with bore gauge and micrometer, three times, and give the interference that the
-    job states; all else once, with a caliper. Sizes of bearings by designation are left to the standard.
+    Seats and journals, and the lengths that decide about gaps, are read three times with finer tools; seats give
+    the interference that the job states. All else is read once, with a caliper. Sizes of bearings by designation
+    are left to the standard.
 
     Parameters
     ----------
@@ -33,9 +35,10 @@ def job_from_readings(job: Job, *, seed: int | None = None, noise_mm: float = 0.
     section = job.section
     standard = {one.id: one.value_mm for one in standard_observations(section)}
     values_mm = drawn_values_mm(section) | standard | _seats_mm(section, standard)
-    seats = _seat_names(section)
+    fine = _seat_names(section) | _deciding_lengths(section)
     lines = tuple(
-        _with_finer_tool(line) if line.terms[0].quantity in seats else line for line in worksheet_for(section)
+        replace(line, instrument=FINER[line.instrument]) if any(term.quantity in fine for term in line.terms) else line
+        for line in worksheet_for(section)
     )
     sheet = Readings(lines=lines)
     random = None if seed is None else Random(seed)
@@ -65,8 +68,15 @@ def _seat_names(section: Section) -> set[str | None]:
     return {name(section, one) for one in section.bearings for name in (seat_name, journal_name)}
 
 
-def _with_finer_tool(line: Line) -> Line:
-    return replace(line, instrument=SEAT_INSTRUMENTS[line.form]) if line.form in SEAT_INSTRUMENTS else line
+def _deciding_lengths(section: Section) -> set[str | None]:
+    """The lengths that a gap follows from, and what they are measured from: the overall length of their body."""
+    deciding: set[str | None] = {name for gap in gaps_of(section) for name in gap.along.combination()}
+    measured_from = [
+        {term.quantity for term in line.terms}
+        for line in worksheet_for(section)
+        if any(term.quantity in deciding for term in line.terms)
+    ]
+    return deciding.union(*measured_from)
 
 
 def _typed(
@@ -76,7 +86,7 @@ def _typed(
     has = traits(instrument)
     true_mm = sum(term.factor * values_mm[term.quantity] for term in line.terms)
     shown_mm = true_mm - flats_correction_mm(instrument, read_mm=true_mm, form=line.form)
-    fine = instrument.id in SEAT_INSTRUMENTS.values()
+    fine = instrument.id in FINER.values()
     largest_mm = noise_mm * has.resolution_mm / 0.01
     errors = [random.uniform(-largest_mm, largest_mm) if random else 0.0 for _ in range(3 if fine else 1)]
     decimals = 3 if has.resolution_mm < 0.005 else 2

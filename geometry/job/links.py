@@ -70,7 +70,9 @@ class Layout:
 
 
 @dataclass(frozen=True, slots=True)
-class _Face:
+class Face:
+    """One flat face of a body or ring that can touch another."""
+
     of: str
     ring: str
     facing: Side
@@ -80,13 +82,16 @@ class _Face:
     along: Along
     """From the left end of its body or the left face of its outer ring."""
 
+    @property
+    def name(self) -> str:
+        return f"{self.of}.{self.ring}" if self.ring else self.of
+
 
 @lru_cache(maxsize=64)
 def layout_of(section: Section) -> Layout:
     """Places of all bodies and bearings of a section in quantities; the first housing stays where it is."""
     root = next((body for body in section.bodies if body.role == "housing"), section.bodies[0])
-    faces = {body.id: tuple(_body_faces(body)) for body in section.bodies}
-    faces |= {bearing.id: tuple(_bearing_faces(bearing)) for bearing in section.bearings}
+    faces = faces_of(section)
     lefts = {body.id: stations_mm(body)[0] for body in section.bodies}
     lefts |= {bearing.id: bearing.outer_from_z_mm for bearing in section.bearings}
     places = {root.id: Along(lefts[root.id])}
@@ -99,7 +104,7 @@ def layout_of(section: Section) -> Layout:
             for mine in faces[id]
             for placed in places
             for theirs in faces[placed]
-            if _touches(mine, theirs)
+            if touches(mine, theirs)
         ]
         if found:
             _, _, mine, theirs = min(found, key=lambda one: one[:2])
@@ -113,12 +118,18 @@ def layout_of(section: Section) -> Layout:
     return Layout(places, tuple(links), offsets, root.id)
 
 
+def faces_of(section: Section) -> dict[str, tuple[Face, ...]]:
+    """The faces of every body and bearing, as drawn."""
+    faces = {body.id: tuple(_body_faces(body)) for body in section.bodies}
+    return faces | {bearing.id: tuple(_bearing_faces(bearing)) for bearing in section.bearings}
+
+
 def _bodies_then_bearings(section: Section) -> Iterator[str]:
     yield from (body.id for body in section.bodies)
     yield from (bearing.id for bearing in section.bearings)
 
 
-def _rank(section: Section, mine: _Face, theirs: _Face) -> int:
+def _rank(section: Section, mine: Face, theirs: Face) -> int:
     """Which contact places a thing: what is joined, the shoulder, a bearing behind it, an inner ring, others."""
     bearings = {bearing.id: bearing for bearing in section.bearings}
     if mine.of in bearings:
@@ -143,7 +154,8 @@ def _patience(section: Section, id: str) -> int:
     return 0 if section.body(id).joined_to is not None else 2
 
 
-def _touches(mine: _Face, theirs: _Face) -> bool:
+def touches(mine: Face, theirs: Face) -> bool:
+    """Whether two faces lie against each other as drawn."""
     return (
         mine.facing != theirs.facing
         and abs(mine.z_mm - theirs.z_mm) <= SAME_MM
@@ -151,7 +163,7 @@ def _touches(mine: _Face, theirs: _Face) -> bool:
     )
 
 
-def _body_faces(body: Body) -> Iterator[_Face]:
+def _body_faces(body: Body) -> Iterator[Face]:
     solid = profile_of(body.shape)
     facings: tuple[tuple[Side, tuple[tuple[float, float, float, float], ...]], ...] = (
         ("left", solid.faces_left),
@@ -161,20 +173,20 @@ def _body_faces(body: Body) -> Iterator[_Face]:
         for inner_mm, outer_mm, z0, z1 in faces:
             station = station_at(body, z0)
             if abs(z0 - z1) <= SAME_MM and station is not None:
-                yield _Face(body.id, "", facing, z0, inner_mm, outer_mm, _from_left_end(body.id, station))
+                yield Face(body.id, "", facing, z0, inner_mm, outer_mm, _from_left_end(body.id, station))
 
 
-def _bearing_faces(bearing: Bearing) -> Iterator[_Face]:
+def _bearing_faces(bearing: Bearing) -> Iterator[Face]:
     m, id = measures(bearing), bearing.id
     width = Along(0.0, ((f"{id}.width", 1.0),))
     inner_left = Along(0.0, ((f"{id}.inner_left", 1.0),)) if bearing.inner_from_z_mm is not None else Along(0.0)
     inner_right = Along(0.0, ((f"{id}.inner_right", 1.0),)) if bearing.inner_to_z_mm is not None else width
     outer = (m.outer_face_inside_mm / 2, m.outside_mm / 2)
     inner = (m.bore_mm / 2, m.inner_face_outside_mm / 2)
-    yield _Face(id, "outer", "left", m.outer_from_z_mm, *outer, Along(0.0))
-    yield _Face(id, "outer", "right", m.outer_to_z_mm, *outer, width)
-    yield _Face(id, "inner", "left", m.inner_from_z_mm, *inner, inner_left)
-    yield _Face(id, "inner", "right", m.inner_to_z_mm, *inner, inner_right)
+    yield Face(id, "outer", "left", m.outer_from_z_mm, *outer, Along(0.0))
+    yield Face(id, "outer", "right", m.outer_to_z_mm, *outer, width)
+    yield Face(id, "inner", "left", m.inner_from_z_mm, *inner, inner_left)
+    yield Face(id, "inner", "right", m.inner_to_z_mm, *inner, inner_right)
 
 
 def bearing_face(layout: Layout, bearing: Bearing, *, ring: str, facing: Side) -> Along:

@@ -3,12 +3,14 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
+from math import sqrt
 from typing import Literal
 
 import numpy as np
 from msgspec.structs import replace
 
 from geometry.errors import InputError, RingpathError
+from geometry.job.gaps import Gap, closed_mm, gap_mm, gaps_of
 from geometry.job.job import Job
 from geometry.job.naming import drawn_values_mm, quantities_of
 from geometry.job.quantities import Quantity
@@ -19,7 +21,7 @@ from geometry.readings.entry import Entry, read_entry
 from geometry.readings.fit import Array, Combination, Fit, fit
 from geometry.readings.leverage import Repeat, best_repeats
 from geometry.readings.missing import Missing, missing
-from geometry.readings.observation import Observation, observation
+from geometry.readings.observation import COVERAGE, Observation, observation
 from geometry.readings.readings import Line, Readings
 from geometry.readings.standard_size import Offer, RingSize, standard_size_offer
 from geometry.readings.suspicion import Suspicion, suspicion
@@ -41,10 +43,13 @@ class Measured:
 
     drawn: Section
     section: Section
-    """Rebuilt from the fit; as drawn where `problems` names a size that makes it impossible."""
+    """Rebuilt from the fit, with gaps closed that cannot be told from touching (geometry/job/gaps.py); as drawn
+    where `problems` names a size that makes it impossible."""
     quantities: tuple[Quantity, ...]
     states: Mapping[str, State]
     fit: Fit
+    gaps: tuple[Gap, ...]
+    """Contacts that close a ring; `gap_mm` and `gap_uncertainty_mm` tell what the readings make of them."""
     closure: Closure
     missing: tuple[Missing, ...]
     suspicions: tuple[tuple[int, Suspicion], ...]
@@ -70,9 +75,21 @@ class Measured:
     def values_mm(self) -> dict[str, float]:
         return dict(zip(self.fit.names, (float(value) for value in self.fit.values_mm), strict=True))
 
+    def gap_mm(self, gap: Gap) -> float:
+        """A gap as the readings have it [mm]: positive open, negative an overlap."""
+        return gap_mm(self.fit, gap)
+
+    def gap_uncertainty_mm(self, gap: Gap) -> float | None:
+        """Standard uncertainty of a gap [mm]; None where an assumed size is part of it."""
+        combination = gap.along.combination()
+        return None if self.assumed_in(combination) else self.fit.uncertainty_mm(combination)
+
     def section_with(self, values_mm: Mapping[str, float]) -> Section:
-        """The section where some quantities have other values [mm]; ValueError where it is impossible."""
-        return section_at(self.drawn, self.values_mm() | dict(values_mm), measured=self._fixed())
+        """The section where some quantities have other values [mm]; ValueError where it is impossible.
+
+        The others have those of `section`, so that differences from it are the effect of the given ones.
+        """
+        return section_at(self.drawn, dict(closed_mm(self.fit, self.gaps)) | dict(values_mm), measured=self._fixed())
 
     def draws(self, count: int, *, seed: int) -> Array:
         """(count, quantities) values of all quantities, drawn together from what is known of them [mm]."""
@@ -107,8 +124,21 @@ def measured_section(job: Job) -> Measured:
 
 
 def job_as_measured(job: Job) -> Job:
-    """The job with the section that its readings give, for the check and the drawing."""
-    return job if job.readings is None else replace(job, section=measured_section(job).section)
+    """The job with the section that its readings give, for the check and the drawing.
+
+    Its `doubt_mm` covers the gaps at inner rings that the section closes: the check takes the square root of 3
+    times it, and so a spacer is as doubtful as its gap with two standard uncertainties.
+    """
+    if job.readings is None:
+        return job
+    measured = measured_section(job)
+    open_mm = [
+        abs(measured.gap_mm(gap)) + COVERAGE * uncertainty
+        for gap in measured.gaps
+        if gap.is_at_an_inner_ring and (uncertainty := measured.gap_uncertainty_mm(gap)) is not None
+    ]
+    doubt_mm = min(max(open_mm, default=0.0) / sqrt(3), 1.0)
+    return replace(job, section=measured.section, doubt_mm=max(job.doubt_mm, doubt_mm))
 
 
 @lru_cache(maxsize=32)
@@ -131,9 +161,9 @@ def _measured(section: Section, readings: Readings) -> Measured:
     fitted = fit(observations, drawn_mm)
     states = _states(fitted, frozenset(one.id for one in standard) - alone)
     fixed = frozenset(name for name, state in states.items() if state == "measured")
-    values_mm = dict(zip(fitted.names, (float(value) for value in fitted.values_mm), strict=True))
+    gaps = gaps_of(section)
     try:
-        rebuilt = section_at(section, values_mm, measured=fixed)
+        rebuilt = section_at(section, closed_mm(fitted, gaps), measured=fixed)
     except (ValueError, InputError) as error:
         rebuilt = section
         problems.append(
@@ -145,6 +175,7 @@ def _measured(section: Section, readings: Readings) -> Measured:
         quantities=quantities_of(section),
         states=states,
         fit=fitted,
+        gaps=gaps,
         closure=closure(fitted),
         missing=missing(fitted),
         suspicions=tuple(suspicions),

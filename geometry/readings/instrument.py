@@ -8,7 +8,9 @@ from typing import Literal, get_args
 from geometry.facts.table import Row, number, rows_of
 from geometry.record import Record
 
-InstrumentKind = Literal["outside jaws", "inside jaws", "depth blade", "micrometer", "bore gauge", "gauge pin"]
+InstrumentKind = Literal[
+    "outside jaws", "inside jaws", "depth blade", "micrometer", "depth micrometer", "bore gauge", "gauge pin"
+]
 Form = Literal["length", "outside", "bore"]
 """What a line measures: between two faces, across an outside diameter, or across a bore."""
 
@@ -76,6 +78,7 @@ USUAL_INSTRUMENTS = (
     Instrument(id="inside jaws", kind="inside jaws", tool=CALIPER),
     Instrument(id="depth blade", kind="depth blade", tool=CALIPER),
     Instrument(id="micrometer", kind="micrometer"),
+    Instrument(id="depth micrometer", kind="depth micrometer"),
     Instrument(id="bore gauge", kind="bore gauge"),
     Instrument(id="gauge pin", kind="gauge pin"),
 )
