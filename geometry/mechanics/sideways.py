@@ -201,7 +201,7 @@ def _by_linear_program(guides: Sequence[Guide], ties: Sequence[FaceTie], body: i
     numbers = sorted({end for joint in joints for end in _ends(joint)} - {HOUSING})
     column = {number: 2 * place for place, number in enumerate(numbers)}
     length_mm = max(abs(z - z_mm) for guide in guides for z in (guide.from_z_mm, guide.to_z_mm))
-    play = _new_solver()
+    play = new_solver()
     play.setOptionValue("primal_feasibility_tolerance", FEASIBLE_WITHIN_MM)
     play.setOptionValue("dual_feasibility_tolerance", 1e-10)
     play.setOptionValue("presolve", "off")
@@ -243,7 +243,7 @@ def _greatest(play: "Highs", column: int) -> tuple[float, list[float]]:
     return greatest, duals
 
 
-def _new_solver() -> "Highs":
+def new_solver() -> "Highs":
     _let_the_first_solver_greet()
     solver = _solver()
     solver.setOptionValue("output_flag", False)
