@@ -1,5 +1,6 @@
 """SectionScene: the bodies of a step as items; what only moved gets another position and nothing else."""
 
+from collections import OrderedDict
 from dataclasses import replace
 
 from PySide6.QtCore import QRectF
@@ -27,6 +28,7 @@ VIEW_DEPTH = 10.0
 ROOM_MM = 4000.0
 """The scene reaches far beyond the section, so that it can be moved out of the middle."""
 SEAT_OPACITY = 0.72
+MOST_PATHS = 24
 LINE_OF_HEIGHT = 2.1
 FACTORS = (1, 2, 5, 10, 20, 50, 100, 200)
 """Enlargements of an offset."""
@@ -43,6 +45,9 @@ class SectionScene(QGraphicsScene):
         self._bodies: dict[tuple[str, str], MarksItem] = {}
         self._marks: dict[tuple[str, str], tuple[Mark, ...]] = {}
         self._overlays: dict[str, MarksItem] = {}
+        self._overlay_marks: dict[str, tuple[Mark, ...]] = {}
+        self._paths: OrderedDict[tuple[int, int, float], tuple[object, tuple[Mark, ...]]] = OrderedDict()
+        """Force paths made before, by the identity of check and contacts, which are held beside them."""
         self._chosen = ""
         self._in_hand = ""
         self.job: Job | None = None
@@ -74,19 +79,14 @@ class SectionScene(QGraphicsScene):
         self._bodies.clear()
         self._marks.clear()
         self._overlays.clear()
+        self._overlay_marks.clear()
 
     def show_force_path(self, moment: Moment | None) -> None:
         """The band of one moment, with everything where it is then; None takes it away."""
         marks: tuple[Mark, ...] = ()
         if moment is not None and self.check is not None:
-            marks = force_path_marks(
-                self.check.things,
-                moment.shift_mm,
-                moment.contacts,
-                self.check.force_path,
-                paper_scale=self.paper_scale,
-            )
-        self._set_overlay("force path", _labels_apart(marks, self.paper_scale), 10.0)
+            marks = self._force_path(self.check, moment)
+        self._set_overlay("force path", marks, 10.0)
 
     def show_offset(self, centring: Centring | None, *, room_mm: float) -> int:
         """Ghosts of a part at its worst offset, above and below, enlarged; the factor (0: nothing shown)."""
@@ -149,6 +149,18 @@ class SectionScene(QGraphicsScene):
             rect = rect.united(item.sceneBoundingRect())
         return rect
 
+    def _force_path(self, check: StepCheck, moment: Moment) -> tuple[Mark, ...]:
+        """The band of a moment; a part that is carried to and fro asks for the same one again."""
+        key = (id(check), id(moment.contacts), self.paper_scale)
+        if key not in self._paths:
+            marks = force_path_marks(
+                check.things, moment.shift_mm, moment.contacts, check.force_path, paper_scale=self.paper_scale
+            )
+            self._paths[key] = ((check, moment.contacts), _labels_apart(marks, self.paper_scale))
+            while len(self._paths) > MOST_PATHS:
+                self._paths.popitem(last=False)
+        return self._paths[key][1]
+
     def _show_body(self, body: DrawnBody) -> tuple[str, str]:
         layer = "view" if body.depth >= VIEW_DEPTH else str(round(body.depth))
         key = (body.id, layer)
@@ -172,6 +184,9 @@ class SectionScene(QGraphicsScene):
             item.setOpacity(SEAT_OPACITY if id == self._in_hand and layer != "0" else 1.0)
 
     def _set_overlay(self, name: str, marks: tuple[Mark, ...], order: float) -> None:
+        if self._overlay_marks.get(name, ()) == marks:
+            return
+        self._overlay_marks[name] = marks
         item = self._overlays.get(name)
         if item is None:
             if not marks:

@@ -1,7 +1,7 @@
 """SectionView: the section of the step on screen, with its gestures."""
 
-from PySide6.QtCore import QCoreApplication, QEvent, QObject, QPoint, QPointF, QRectF, Qt, QTimer, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QResizeEvent, QWheelEvent
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, QTimer, Signal
+from PySide6.QtGui import QColor, QKeyEvent, QKeySequence, QMouseEvent, QPainter, QResizeEvent, QShortcut, QWheelEvent
 from PySide6.QtWidgets import QFrame, QGraphicsView, QLabel, QPinchGesture, QWidget
 
 from app.drawing.marks import Stroke, closed, moved
@@ -67,6 +67,10 @@ class SectionView(QGraphicsView):
         self._force: Moment | None = None
         self._offset: Centring | None = None
         self._places: tuple[Place, ...] = ()
+        self._escape = QShortcut(QKeySequence(Qt.Key.Key_Escape), self)
+        self._escape.setContext(Qt.ShortcutContext.WindowShortcut)  # wherever the focus is
+        self._escape.setEnabled(False)
+        self._escape.activated.connect(self.cancel_drag)
         self._zoom_rest = QTimer(self)
         self._zoom_rest.setSingleShot(True)
         self._zoom_rest.setInterval(RESTS_MS)
@@ -212,13 +216,13 @@ class SectionView(QGraphicsView):
         things = check.things if check is not None else ()
         self._drag = DragPart(carried, step=step, things=things, taken_at_mm=taken_at_mm, preview=self.previewed.emit)
         self.setCursor(Qt.CursorShape.ClosedHandCursor)
-        QCoreApplication.instance().installEventFilter(self)  # Escape counts wherever the focus is
+        self._escape.setEnabled(True)
 
     def _put_down(self) -> None:
         self.scene_.show_marks("in hand", (), 11.0)
         self.scene_.hold("")
         self._is_pressed = False
-        QCoreApplication.instance().removeEventFilter(self)
+        self._escape.setEnabled(False)
         self.unsetCursor()
         self.set_notice("")
 
@@ -276,13 +280,6 @@ class SectionView(QGraphicsView):
         if event.key() == Qt.Key.Key_Escape:
             self._pan.cancel()
         event.ignore()
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """While a part is carried: Escape drops it where it was."""
-        if event.type() == QEvent.Type.KeyPress and event.key() == Qt.Key.Key_Escape:
-            self.cancel_drag()
-            return True
-        return super().eventFilter(watched, event)
 
     def viewportEvent(self, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Gesture:

@@ -12,6 +12,7 @@ from app.window.checked_list import CheckedList
 from app.window.findings_panel import FindingsPanel
 from app.window.forces_panel import ForcesPanel
 from app.window.look import Look
+from app.window.one_a_frame import OneAFrame
 from app.window.part_doings import new_places
 from app.window.places_table import PlacesTable, name_of
 from app.window.readings_panel import ReadingsPanel
@@ -55,6 +56,8 @@ class WorkPage(QWidget):
         self._previewed: Job | None = None
         self._what_if: dict[Change, Job] = {}
         """Jobs that a drag would make, by change: a target that comes again is not checked again."""
+        self._carried = OneAFrame(self)
+        """What a carried part would do is checked once a frame; its outline under the pointer never waits."""
         self.is_force_shown = True
         self.checks = StepChecks(self)
         self.view = SectionView(look.ink)
@@ -260,7 +263,8 @@ class WorkPage(QWidget):
         job = self._shown.job if self._shown is not None else None
         self.view.set_chosen_text(chosen_words(thing, job, self._look.unit) if thing and job else "")
         self.overlays.show(self.check, thing, self._look.unit)
-        self.chosen_changed.emit()
+        if not self.view.is_dragging:
+            self.chosen_changed.emit()
 
     # what the places ask for
 
@@ -296,6 +300,7 @@ class WorkPage(QWidget):
         self.view.set_notice(f"{name_of(thing, after)}: {seat_words(self.check, thing)}")
 
     def _on_drag_ended(self) -> None:
+        self._carried.forget()
         self._previewed = None
         self._what_if.clear()
         self.checks.preview(None)
@@ -330,7 +335,8 @@ class WorkPage(QWidget):
         self.checks.shown.connect(self._on_shown)
         self.checks.verdicts_changed.connect(self._show_strip)
         self.view.chosen.connect(self.choose)
-        self.view.previewed.connect(self._preview)
+        self.view.previewed.connect(self._carried.ask)
+        self._carried.due.connect(self._preview)
         self.view.dropped.connect(self.apply)
         self.view.drag_ended.connect(self._on_drag_ended)
         self.view.hovered.connect(self.overlays.hover)
