@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
-from geometry.job.quantities import SAME_MM, station_at, stations_mm
+from geometry.job.quantities import SAME_MM, inner_apart_mm, station_at, stations_mm
 from geometry.section.bearing import Bearing, measures
 from geometry.section.body import Body, Side, profile_of
 from geometry.section.section import Section
@@ -179,8 +179,9 @@ def _body_faces(body: Body) -> Iterator[Face]:
 def _bearing_faces(bearing: Bearing) -> Iterator[Face]:
     m, id = measures(bearing), bearing.id
     width = Along(0.0, ((f"{id}.width", 1.0),))
-    inner_left = Along(0.0, ((f"{id}.inner_left", 1.0),)) if bearing.inner_from_z_mm is not None else Along(0.0)
-    inner_right = Along(0.0, ((f"{id}.inner_right", 1.0),)) if bearing.inner_to_z_mm is not None else width
+    left_apart, right_apart = inner_apart_mm(bearing)
+    inner_left = Along(0.0, ((f"{id}.inner_left", 1.0),) if left_apart else ())
+    inner_right = width + Along(0.0, ((f"{id}.inner_right", 1.0),) if right_apart else ())
     outer = (m.outer_face_inside_mm / 2, m.outside_mm / 2)
     inner = (m.bore_mm / 2, m.inner_face_outside_mm / 2)
     yield Face(id, "outer", "left", m.outer_from_z_mm, *outer, Along(0.0))

@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from math import sqrt
 from typing import Literal
 
 import numpy as np
@@ -21,7 +20,7 @@ from geometry.readings.entry import Entry, read_entry
 from geometry.readings.fit import Array, Combination, Fit, fit
 from geometry.readings.leverage import Repeat, best_repeats
 from geometry.readings.missing import Missing, missing
-from geometry.readings.observation import COVERAGE, Observation, observation
+from geometry.readings.observation import Observation, observation
 from geometry.readings.readings import Line, Readings
 from geometry.readings.standard_size import Offer, RingSize, standard_size_offer
 from geometry.readings.suspicion import Suspicion, suspicion
@@ -126,19 +125,10 @@ def measured_section(job: Job) -> Measured:
 def job_as_measured(job: Job) -> Job:
     """The job with the section that its readings give, for the check and the drawing.
 
-    Its `doubt_mm` covers the gaps at inner rings that the section closes: the check takes the square root of 3
-    times it, and so a spacer is as doubtful as its gap with two standard uncertainties.
+    Gaps that cannot be told from touching are closed in it: a spacer or axle between inner rings is to be
+    judged by `Measured.gaps`, not by this section, and every figure with its own doubt.
     """
-    if job.readings is None:
-        return job
-    measured = measured_section(job)
-    open_mm = [
-        abs(measured.gap_mm(gap)) + COVERAGE * uncertainty
-        for gap in measured.gaps
-        if gap.is_at_an_inner_ring and (uncertainty := measured.gap_uncertainty_mm(gap)) is not None
-    ]
-    doubt_mm = min(max(open_mm, default=0.0) / sqrt(3), 1.0)
-    return replace(job, section=measured.section, doubt_mm=max(job.doubt_mm, doubt_mm))
+    return job if job.readings is None else replace(job, section=measured_section(job).section)
 
 
 @lru_cache(maxsize=32)
@@ -214,7 +204,8 @@ def _suspicion(
     expected = [sum(term.factor * drawn_mm[term.quantity] for term in line.terms)]
     if (name := _single(line)) is not None:
         expected += [drawn_mm[one] for one in _neighbours(section, name)]
-    found = (suspicion(value, expected_mm=tuple(expected), across=line.form != "length") for value in entry.values_mm)
+    across = line.form in ("outside", "bore")
+    found = (suspicion(value, expected_mm=tuple(expected), across=across) for value in entry.values_mm)
     return next((one for one in found if one is not None), None)
 
 

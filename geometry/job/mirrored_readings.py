@@ -34,9 +34,8 @@ def _in_mirrored(before: Section, after: Section) -> dict[str, dict[str, float]]
     for body in before.bodies:
         found |= _body(body, after.body(body.id))
     for bearing in before.bearings:
-        width = f"{bearing.id}.width"
-        found[f"{bearing.id}.inner_left"] = {width: 1.0, f"{bearing.id}.inner_right": -1.0}
-        found[f"{bearing.id}.inner_right"] = {width: 1.0, f"{bearing.id}.inner_left": -1.0}
+        found[f"{bearing.id}.inner_left"] = {f"{bearing.id}.inner_right": -1.0}
+        found[f"{bearing.id}.inner_right"] = {f"{bearing.id}.inner_left": -1.0}
     layout = layout_of(before)
     for name in layout.offsets_mm:
         moved = name.removesuffix(f".{PLACE}")

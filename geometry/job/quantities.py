@@ -3,7 +3,7 @@
     shell.z3        left end of the shell to its third station (right end of its third slice, counted from 1)
     shell.bore2     bore that begins with the second slice; shell.outside2; a taper ends in shell.bore2to
     BL.bore BL.outside BL.width BL.inner_face BL.outer_face     of a bearing
-    BL.inner_left BL.inner_right     from the left face of the outer ring, where the inner ring is drawn apart
+    BL.inner_left BL.inner_right     from the outer ring's face to the inner ring's, where they are not flush as drawn
     BL.place        left end of the first housing to what touches nothing (geometry/job/links.py)
 """
 
@@ -85,16 +85,20 @@ def bearing_quantities(bearing: Bearing) -> tuple[Quantity, ...]:
         ("inner_face", "outside of the inner ring's face", "outside", m.inner_face_outside_mm),
         ("outer_face", "inside of the outer ring's face", "bore", m.outer_face_inside_mm),
     ]
-    if bearing.inner_from_z_mm is not None:
-        sizes.append(("inner_left", "outer ring's left face to the inner ring's left face", "length",
-                      m.inner_from_z_mm - m.outer_from_z_mm))  # fmt: skip
-    if bearing.inner_to_z_mm is not None:
-        sizes.append(("inner_right", "outer ring's left face to the inner ring's right face", "length",
-                      m.inner_to_z_mm - m.outer_from_z_mm))  # fmt: skip
+    for side, apart_mm in zip(("left", "right"), inner_apart_mm(bearing), strict=True):
+        if apart_mm:
+            sizes.append((f"inner_{side}", f"inner ring's {side} face, from the outer ring's", "length", apart_mm))
     return tuple(
         Quantity(f"{bearing.id}.{short}", f"{name}: {title}", form, bearing.id, drawn_mm)
         for short, title, form, drawn_mm in sizes
     )
+
+
+def inner_apart_mm(bearing: Bearing) -> tuple[float, float]:
+    """How far the inner ring's left and right faces lie to the right of the outer ring's; 0 where flush [mm]."""
+    m = measures(bearing)
+    left, right = m.inner_from_z_mm - m.outer_from_z_mm, m.inner_to_z_mm - m.outer_to_z_mm
+    return (left if abs(left) > SAME_MM else 0.0, right if abs(right) > SAME_MM else 0.0)
 
 
 def _turned_surfaces(body: Body, form: Form) -> Iterator[Surface]:

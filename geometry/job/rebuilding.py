@@ -125,9 +125,11 @@ def _bearing(
         short = quantity.name.partition(".")[2]
         if short in _BEARING_FIELDS and abs(values_mm[quantity.name] - quantity.drawn_mm) > 10**-DECIMALS:
             sizes[_BEARING_FIELDS[short]] = _tidy(values_mm[quantity.name])
-        if short in ("inner_left", "inner_right"):
-            name = "inner_from_z_mm" if short == "inner_left" else "inner_to_z_mm"
-            sizes[name] = _tidy(left_mm + values_mm[quantity.name])
+    if bearing.inner_from_z_mm is not None:
+        sizes["inner_from_z_mm"] = _tidy(left_mm + values_mm.get(f"{bearing.id}.inner_left", 0.0))
+    if bearing.inner_to_z_mm is not None:
+        right_mm = left_mm + values_mm[f"{bearing.id}.width"]
+        sizes["inner_to_z_mm"] = _tidy(right_mm + values_mm.get(f"{bearing.id}.inner_right", 0.0))
     changes: dict[str, float | None] = dict(sizes)
     if seat_name(drawn, bearing) in measured:
         changes["outer_interference_mm"] = None

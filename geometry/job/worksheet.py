@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from geometry.job.job import Job, Step
-from geometry.job.links import layout_of
+from geometry.job.links import PLACE, layout_of
 from geometry.job.naming import quantities_of
 from geometry.job.quantities import SAME_MM, Quantity, Surface, bearing_quantities, stations_mm, surfaces
 from geometry.job.rebuilding import journal_name, seat_name
@@ -44,7 +44,7 @@ def worksheet_for(section: Section) -> tuple[Line, ...]:
     standard = {one.id for one in standard_observations(section)}
     bearings = [line for bearing in section.bearings for line in _of_bearing(bearing)]
     lines += sorted(bearings, key=lambda line: line.terms[0].quantity in standard)
-    return tuple(lines)
+    return tuple({line.id: line for line in lines}.values())  # a collar may be a flange too
 
 
 def readings_for(section: Section) -> Readings:
@@ -76,6 +76,8 @@ def jaws(section: Section, line: Line) -> Jaws | None:
     if len(ids) != 1:
         return None
     id = ids.pop()
+    if line.terms[0].quantity == f"{id}.{PLACE}":
+        return _jaws_to(section, id, line)
     body = next((one for one in section.bodies if one.id == id), None)
     if body is None:
         return _jaws_on_bearing(section.bearing(id), line)
@@ -112,10 +114,10 @@ def _depth_line(body: Body, quantity: Quantity, station: int) -> Line:
         title = quantity.title.replace(": left end to", ": thickness at")
         return Line(f"{body.id}.z{high} from z{low}", title, terms, OUTSIDE_JAWS)
     if not from_right:
-        return Line(quantity.name, quantity.title, (Term(quantity.name),), DEPTH_BLADE)
+        return Line(quantity.name, quantity.title, (Term(quantity.name),), DEPTH_BLADE, "depth")
     title = quantity.title.replace(": left end to", ": right end to")
     terms = (Term(f"{body.id}.z{last}"), Term(quantity.name, -1.0))
-    return Line(f"{quantity.name} from the right", title, terms, DEPTH_BLADE)
+    return Line(f"{quantity.name} from the right", title, terms, DEPTH_BLADE, "depth")
 
 
 def _is_behind_a_flange(body: Body, station: int, *, from_right: bool) -> bool:
@@ -176,7 +178,7 @@ def _steps_down(body: Body, z_mm: float) -> bool:
 def _place_line(section: Section, quantity: Quantity) -> Line:
     """Where something is that touches nothing: as a depth or a stick-out, always positive."""
     sign = -1.0 if quantity.drawn_mm < 0.0 else 1.0
-    return Line(quantity.name, quantity.title, (Term(quantity.name, sign),), DEPTH_BLADE)
+    return Line(quantity.name, quantity.title, (Term(quantity.name, sign),), DEPTH_BLADE, "depth")
 
 
 def _of_bearing(bearing: Bearing) -> Iterator[Line]:
@@ -184,10 +186,8 @@ def _of_bearing(bearing: Bearing) -> Iterator[Line]:
         if quantity.name.endswith("_face"):
             continue  # hidden by the seal; measured only by those who add a line
         instrument = {"bore": INSIDE_JAWS, "outside": OUTSIDE_JAWS}.get(quantity.form, OUTSIDE_JAWS)
-        if quantity.name.endswith("inner_left"):
-            yield Line(quantity.name, quantity.title, _positive(quantity), DEPTH_BLADE)
-        elif quantity.name.endswith("inner_right"):
-            yield Line(quantity.name, quantity.title, _positive(quantity), OUTSIDE_JAWS)
+        if quantity.name.endswith(("inner_left", "inner_right")):
+            yield Line(quantity.name, quantity.title, _positive(quantity), DEPTH_BLADE, "depth")
         else:
             yield Line(quantity.name, quantity.title, (Term(quantity.name),), instrument, quantity.form)
 
@@ -246,15 +246,30 @@ def _jaws_along(body: Body, line: Line) -> Jaws | None:
     if len(line.terms) > 2 or any(term.quantity not in places for term in line.terms):
         return None
     ends = sorted([*(places[term.quantity] for term in line.terms), *([stations_mm(body)[0]] * (2 - len(line.terms)))])
-    spots = [_spot_diameter(body, z, line.instrument) for z in ends]
+    spots = [_spot_diameter(body, z) for z in ends]
     return Jaws(body.id, line.instrument, ends[0], spots[0], ends[1], spots[1])
 
 
-def _spot_diameter(body: Body, z_mm: float, instrument: str) -> float:
+def _jaws_to(section: Section, id: str, line: Line) -> Jaws:
+    """From the left end of the first housing to the left end of what touches nothing."""
+    root = section.body(layout_of(section).root)
+    bearing = next((one for one in section.bearings if one.id == id), None)
+    start_mm = stations_mm(root)[0]
+    start = _spot_diameter(root, start_mm)
+    if bearing is not None:
+        m = measures(bearing)
+        ring_mm = (m.outer_face_inside_mm + m.outside_mm) / 2
+        return Jaws(id, line.instrument, start_mm, start, m.outer_from_z_mm, ring_mm)
+    end_mm = stations_mm(section.body(id))[0]
+    end = _spot_diameter(section.body(id), end_mm)
+    return Jaws(id, line.instrument, start_mm, start, end_mm, end)
+
+
+def _spot_diameter(body: Body, z_mm: float) -> float:
     """A diameter at which the instrument can touch a plane: a step's middle, else the rim of the body."""
     for form in ("bore", "outside"):
         pair = (_diameter_at(body, form, z_mm, ends=True), _diameter_at(body, form, z_mm, ends=False))
-        if all(pair) and abs(pair[0] - pair[1]) > SAME_MM and (form == "bore" or instrument != DEPTH_BLADE):
+        if all(pair) and abs(pair[0] - pair[1]) > SAME_MM:
             return sum(pair) / 2
     at_plane = [one for one in surfaces(body) if one.from_z_mm - SAME_MM <= z_mm <= one.to_z_mm + SAME_MM]
     wide = max((one.diameter_mm for one in at_plane if one.form == "outside"), default=0.0)
@@ -276,7 +291,7 @@ def _jaws_on_bearing(bearing: Bearing, line: Line) -> Jaws | None:
     along = {
         "width": (m.outer_from_z_mm, outer, m.outer_to_z_mm, outer),
         "inner_left": (m.outer_from_z_mm, outer, m.inner_from_z_mm, inner),
-        "inner_right": (m.outer_from_z_mm, outer, m.inner_to_z_mm, inner),
+        "inner_right": (m.outer_to_z_mm, outer, m.inner_to_z_mm, inner),
     }
     short = line.terms[0].quantity.partition(".")[2]
     if short in across:

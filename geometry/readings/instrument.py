@@ -11,8 +11,9 @@ from geometry.record import Record
 InstrumentKind = Literal[
     "outside jaws", "inside jaws", "depth blade", "micrometer", "depth micrometer", "bore gauge", "gauge pin"
 ]
-Form = Literal["length", "outside", "bore"]
-"""What a line measures: between two faces, across an outside diameter, or across a bore."""
+Form = Literal["length", "depth", "outside", "bore"]
+"""What a line measures: between two faces that jaws can span, from a face down to another that looks the same way,
+across an outside diameter, or across a bore."""
 
 CALIPER = "caliper"
 LARGEST_MM = 10.0  # no instrument of a workshop is coarser

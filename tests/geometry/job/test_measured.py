@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from geometry.check.check import check_job
 from geometry.job.file import job_from_bytes, job_to_bytes, read_job
 from geometry.job.from_readings import job_from_readings
+from geometry.job.job import Job
 from geometry.job.links import bearing_face, layout_of
 from geometry.job.measured import job_as_measured, measured_section
 from geometry.job.mirror import mirrored_job
@@ -28,6 +29,7 @@ from geometry.job.versions import readings_version
 from geometry.job.worksheet import jaws, needed_for, worksheet_for
 from geometry.readings.readings import Line, Reading, Readings, Term
 from geometry.section.bearing import measures
+from tests.setups_to_jobs import read_setup, setup_ids
 
 SAMPLES = Path(__file__).parents[3] / "samples"
 JOBS = sorted(path for path in SAMPLES.rglob("*.json") if path.name != "starter-set.json")
@@ -91,6 +93,21 @@ def test_what_touches_still_touches_with_other_sizes(path):
     assert before == after
 
 
+def test_every_hub_of_the_judged_setups_goes_through_readings_and_back():
+    sections = dict.fromkeys(read_setup(id).job.section for id in setup_ids())
+    for section in sections:
+        job = Job(format="ringpath-job", version=1, title="", section=section)
+
+        measured = measured_section(job_from_readings(job))
+
+        assert section_at(section, drawn_values_mm(section)) == section
+        assert (measured.problems, measured.suspicions, measured.missing) == ((), (), ())
+        for quantity in measured.quantities:
+            if measured.states[quantity.name] == "measured":
+                assert measured.value_mm(quantity.name) == pytest.approx(quantity.drawn_mm, abs=0.03)  # stated fits
+    assert len(sections) > 5
+
+
 def test_depths_add_up_by_hand():
     job = with_readings(
         bare(HUB), ("shell.z8", "74.10"), ("shell.z1", "7.65"), ("shell.z6 from the right", "14.02")
@@ -102,7 +119,7 @@ def test_depths_add_up_by_hand():
     assert right.outer_from_z_mm == pytest.approx(74.10 - 14.02)
     assert left.outer_to_z_mm == pytest.approx(7.65)
     axle = section.body("axle").shape.slices
-    assert axle[1].from_z_mm == pytest.approx(left.inner_to_z_mm, abs=1e-9)  # the axle's shoulder stays against the ring
+    assert axle[1].from_z_mm == pytest.approx(left.inner_to_z_mm, abs=1e-9)  # its shoulder stays
 
 
 def test_shoulder_distance_carries_both_readings():
@@ -131,6 +148,22 @@ def test_spacer_that_is_not_measured_follows_the_shoulders():
     spacer = section.body("spacer").shape.slices[0]
     assert spacer.to_z_mm - spacer.from_z_mm == pytest.approx(28.0)  # 41 - 6.5 - 6.5
     assert spacer.to_z_mm == section.bearing("BR").outer_from_z_mm
+
+
+def test_caliper_cannot_tell_a_spacer_from_its_room_and_says_which_reading_decides():
+    typed = [("body.z4", "40"), ("body.z1", "6.5"), ("body.z3 from the right", "6.5"), ("spacer.z1", "27.02")]
+    measured = measured_section(with_readings(bare(FREEHUB), *typed))
+    (gap,) = measured.gaps
+
+    best = measured.worth_repeating(gap.along.combination())[0]
+
+    # overall and spacer share the zero, which cancels; both depths have it and their shift, which do not
+    own_mm, blade_own_mm = sqrt(0.01**2 / 12 + 0.01**2), sqrt(0.01**2 / 12 + 0.015**2)
+    shift_mm = 2 * sqrt(0.04**2 - 0.02**2) / sqrt(3)
+    expected = sqrt(2 * own_mm**2 + 2 * blade_own_mm**2 + (2 * 0.02) ** 2 / 3 + shift_mm**2)
+    assert measured.gap_uncertainty_mm(gap) == pytest.approx(expected, rel=0.001)  # the scale is left out here
+    assert "shoulder" in best.line.title
+    assert best.instrument.kind == "depth micrometer"
 
 
 def test_spacer_within_its_doubt_touches_and_one_beyond_does_not():
@@ -338,7 +371,7 @@ def test_every_line_shows_where_the_jaws_go():
             expected = sum(term.factor * values[term.quantity] for term in line.terms)
             along = abs(spots.to_z_mm - spots.from_z_mm)
             across = abs(spots.from_diameter_mm - spots.to_diameter_mm) / 2
-            assert (along if line.form == "length" else across) == pytest.approx(expected)
+            assert (along if line.form in ("length", "depth") else across) == pytest.approx(expected)
 
 
 def test_lines_that_a_step_does_not_need_yet():
