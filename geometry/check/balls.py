@@ -166,7 +166,7 @@ def wrong_ring_findings(job: Job, through_balls: list[Finding], landed: tuple[La
                 f"stands on {mm(landing.inner_mm)} to {mm(landing.outer_mm)};"
                 f" {right} ring {mm(ends[0])} to {mm(ends[1])}",
                 "push the ring with the tight fit (general bearing catalogue, PUB 17000 p. 201)",
-                f"Use a part whose face lies between {mm(ends[0])} and {mm(ends[1])}.",
+                f"Use a part whose face lies between {mm(ends[0])} and {mm(ends[1])} mm.",
                 landing.place,
             )
         )

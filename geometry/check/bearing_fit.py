@@ -98,10 +98,10 @@ def _judged_spacer(job: Job, left: Bearing, right: Bearing, excess: float, chain
     bodies = (*chain, f"{left.id}.inner", f"{right.id}.inner")
     amount = mm(abs(excess)) + (f" ± {mm(doubt)}" if doubt else "")
     message = (
-        f"{what} is {amount} longer than the room between {left.id} and {right.id}:"
+        f"{what} is {amount} mm longer than the room between {left.id} and {right.id}:"
         " the balls are squeezed, or a bearing is pushed out."
         if long
-        else f"{what} is {amount} shorter than the room between {left.id} and {right.id}:"
+        else f"{what} is {amount} mm shorter than the room between {left.id} and {right.id}:"
         " tightening the axle squeezes the balls."
     )
     m = measures(right)
@@ -119,9 +119,9 @@ def _judged_spacer(job: Job, left: Bearing, right: Bearing, excess: float, chain
             " load left: two ball rows in series, no more than the fit holds",
             "Measure the spacer and both depths again."
             if not certain
-            else f"Shorten it by {mm(abs(excess))}."
+            else f"Shorten it by {mm(abs(excess))} mm."
             if long
-            else f"Use one {mm(abs(excess))} longer, or a shim of {mm(abs(excess))}.",
+            else f"Use one {mm(abs(excess))} mm longer, or a shim of {mm(abs(excess))} mm.",
             Place(m.inner_from_z_mm, m.inner_face_outside_mm),
             "certain" if certain else "in doubt",
             values={"excess_mm": excess, "limit_mm": limit, "left_low_n": left_n.low, "left_high_n": left_n.high},
@@ -163,7 +163,7 @@ def loose_spacer_findings(
         if offset is not None and offset <= limits.offset_good_mm + 1e-9:
             continue
         fault = offset is None or offset > limits.offset_caution_mm + 1e-9
-        aside = "anywhere" if offset is None else f"{mm(offset)} to one side"
+        aside = "anywhere" if offset is None else f"{mm(offset)} mm to one side"
         found.append(
             Finding(
                 "spacer-loose",
@@ -246,7 +246,7 @@ def groove_findings(section: Section, step: Step) -> list[Finding]:
                             "groove-not-reached",
                             "fault",
                             (body.id, f"{id}.outer"),
-                            f"At home {id} is {mm(short)} in the way of {name_of(body.id)}.",
+                            f"At home {id} is {mm(short)} mm in the way of {name_of(body.id)}.",
                             f"ring and circlip share {mm(short)} along the axis",
                             "section at home",
                             "Measure the depth of the seat and the groove.",

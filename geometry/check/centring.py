@@ -205,7 +205,7 @@ def centring_findings(
                     "off-centre",
                     "fault" if fault else "caution",
                     (pusher.id, *_chain_bodies(c)),
-                    f"{name_of(pusher.id)} can sit {mm(c.offset_mm)} to one side at the start.",
+                    f"{name_of(pusher.id)} can sit {mm(c.offset_mm)} mm to one side at the start.",
                     f"{chain_in_words(c)}; good up to {mm(limits.offset_good_mm)}",
                     source,
                     way_out,
@@ -220,7 +220,7 @@ def centring_findings(
                     "tilted-start",
                     "caution",
                     (pusher.id,),
-                    f"Nothing holds {name_of(pusher.id)} square: tilted, its face is up to {mm(levered)} off.",
+                    f"Nothing holds {name_of(pusher.id)} square: tilted, its face is up to {mm(levered)} mm off.",
                     f"tilt {c.tilt_deg or 0.0:.2f} degrees over the overhang",
                     "clearances of the guides times their lever",
                     "Guide the rod at both ends and look from two sides.",
@@ -230,7 +230,7 @@ def centring_findings(
     if support is not None and support.id in centring:
         c, place = centring[support.id], Place(_working_z(support), 2 * support.profile.r_max_mm)
         if c.offset_mm is None or c.offset_mm > limits.offset_caution_mm + 1e-9:
-            offset = "anywhere" if c.offset_mm is None else f"{mm(c.offset_mm)} to one side"
+            offset = "anywhere" if c.offset_mm is None else f"{mm(c.offset_mm)} mm to one side"
             found.append(
                 Finding(
                     "off-centre",
@@ -253,9 +253,9 @@ def _guide_in_words(centring: Centring) -> str:
         return "Use a guide in a bore of the hub, bored for the rod."
     if TOOL_MARK in widest.outer:
         fits = widest.bore_mm - 2 * widest.clearance_mm
-        return f"Use one bored {mm(fits + 0.02)} to {mm(fits + 0.2)} instead of {name_of(widest.outer)}."
+        return f"Use one bored {mm(fits + 0.02)} to {mm(fits + 0.2)} mm instead of {name_of(widest.outer)}."
     return (
-        f"Use a guide of {mm(widest.bore_mm - 0.15)} to {mm(widest.bore_mm - 0.02)}"
+        f"Use a guide of {mm(widest.bore_mm - 0.15)} to {mm(widest.bore_mm - 0.02)} mm"
         f" in the bore of {name_of(widest.outer)}, or a rod that fits it."
     )
 

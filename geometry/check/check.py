@@ -285,7 +285,9 @@ class _Check:
         if beyond <= 2 * STOPS_SHORT_MM:
             return []
         target = self.job.section.bearing(self.step.bearings[0])
-        far = f"nothing stops it within {mm(beyond)}" if not pressed.run.hard_stop else f"it goes {mm(beyond)} too far"
+        far = f"it goes {mm(beyond)} mm too far"
+        if not pressed.run.hard_stop:
+            far = f"nothing stops it within {mm(beyond)} mm"
         return [
             Finding(
                 "no-depth-stop",

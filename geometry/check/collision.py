@@ -75,7 +75,7 @@ def _rod_finding(one: Thing, other: Thing, place: Place) -> Finding:
         f"The rod does not pass through {name_of(thing.id)}.",
         f"rod {mm(2 * rod.profile.r_max_mm)} > bore {mm(bore)}",
         WAY_SOURCE,
-        f"Use a rod thinner than {mm(bore)}.",
+        f"Use a rod thinner than {mm(bore)} mm.",
         place,
     )
 
@@ -97,11 +97,11 @@ def passage_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
                 code,
                 "fault",
                 (part.id, met.id),
-                f"{name_of(part.id)} stops {mm(obstacle.missing_mm)} short of its place:"
+                f"{name_of(part.id)} stops {mm(obstacle.missing_mm)} mm short of its place:"
                 f" it meets {name_of(met.id)} first.",
                 f"outside {mm(2 * part.profile.r_max_mm)}, opening {mm(opening)}; {mm(obstacle.missing_mm)} missing",
                 WAY_SOURCE,
-                f"Use a part that passes {mm(opening)}, or bring it in from the other side.",
+                f"Use a part that passes {mm(opening)} mm, or bring it in from the other side.",
                 Place(obstacle.z_mm, obstacle.diameter_mm),
                 values={"missing_mm": obstacle.missing_mm},
             )
@@ -132,7 +132,7 @@ def _narrow_cup(part: Thing, met: Thing, obstacle: Obstacle) -> Finding:
         f"{name_of(part.id)} stands on {name_of(met.id)} instead of going over it.",
         f"mouth {mm(mouth)} < {mm(wide)}; {mm(obstacle.missing_mm)} missing",
         WAY_SOURCE,
-        f"Use a cup that is wider inside than {mm(wide)}.",
+        f"Use a cup that is wider inside than {mm(wide)} mm.",
         Place(obstacle.z_mm, obstacle.diameter_mm),
         values={"missing_mm": obstacle.missing_mm},
     )

@@ -12,7 +12,7 @@ def home_in_words(section: Section, step: Step) -> str:
     bearings = [section.bearing(id) for id in step.bearings]
     if step.operation == "press out":
         return "; ".join(
-            f"{b.id} is free when its outer ring has left the bore at z {mm(b.mouth_z_mm)}" for b in bearings
+            f"{b.id} is free when its outer ring has left the bore at z {mm(b.mouth_z_mm)} mm" for b in bearings
         )
     return "; ".join(_depth(section, bearing) for bearing in bearings)
 
@@ -26,7 +26,7 @@ def _depth(section: Section, bearing: Bearing) -> str:
     where = f"the {bearing.leaves} edge of its bore in {name_of(bearing.housing)}"
     if abs(below) < 0.005:
         return f"{bearing.id}: outer ring level with {where}"
-    return f"{bearing.id}: outer ring {mm(abs(below))} {'below' if below > 0 else 'above'} {where}"
+    return f"{bearing.id}: outer ring {mm(abs(below))} mm {'below' if below > 0 else 'above'} {where}"
 
 
 def _edge_z_mm(section: Section, bearing: Bearing) -> float:

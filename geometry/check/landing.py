@@ -233,7 +233,7 @@ def _zone_findings(section: Section, landing: Landing) -> list[Finding]:
                     f" moved by {mm(offset)}: {mm(reach_in)} to {mm(reach_out)};"
                     f" kept off {mm(zone.from_mm)} to {mm(zone.to_mm)}",
                     "keep-off face drawn in the section",
-                    f"Use a part that stays inside {mm(zone.from_mm)} or outside {mm(zone.to_mm)}.",
+                    f"Use a part that stays inside {mm(zone.from_mm)} or outside {mm(zone.to_mm)} mm.",
                     landing.place,
                     values={"from_mm": reach_in, "to_mm": reach_out},
                 )
@@ -263,10 +263,10 @@ def _kind_findings(landing: Landing, limits: Limits) -> list[Finding]:
                 "fault",
                 pair,
                 f"{name_of(landing.tool.id)} stands on screw heads,"
-                f" at {mm(landing.inner_mm)} to {mm(landing.outer_mm)}.",
+                f" at {mm(landing.inner_mm)} to {mm(landing.outer_mm)} mm.",
                 f"landing {mm(landing.inner_mm)} to {mm(landing.outer_mm)}",
                 "first contact of the sections",
-                f"Take the screws off, or use a part of at most {mm(landing.on_inner_mm)} outside.",
+                f"Take the screws off, or use a part of at most {mm(landing.on_inner_mm)} mm outside.",
                 landing.place,
             )
         ]
@@ -300,7 +300,7 @@ def _kind_findings(landing: Landing, limits: Limits) -> list[Finding]:
             "fault",
             pair,
             f"{name_of(landing.tool.id)} stands on a lip of {name_of(landing.on.id)}"
-            f" that is {mm(wall)} thick; it will fold.",
+            f" that is {mm(wall)} mm thick; it will fold.",
             f"wall {mm(wall)} < {mm(limits.thin_lip_mm)}",
             "lips thinner than 1.2 mm do not carry (common practice)",
             "Let the support stand on a solid face.",
@@ -315,7 +315,7 @@ def _width_findings(landing: Landing, limits: Limits) -> list[Finding]:
     if width >= limits.contact_ring_mm - 1e-9:
         return []
     severity: Severity = "caution" if width > 1e-6 else "fault"
-    what = f"only {mm(width)} wide" if width > 1e-6 else "gone on one side"
+    what = f"only {mm(width)} mm wide" if width > 1e-6 else "gone on one side"
     return [
         Finding(
             "ring-partly-covered",
@@ -327,7 +327,7 @@ def _width_findings(landing: Landing, limits: Limits) -> list[Finding]:
             f" on {mm(landing.on_inner_mm)} to {mm(landing.on_outer_mm)},"
             f" moved by {mm(offset)}: {mm(width)} left; at least {mm(limits.contact_ring_mm)}",
             "faces moved against each other by the worst offset; least width: common practice",
-            f"Use a part that covers {mm(landing.on_inner_mm)} to {mm(landing.on_outer_mm)}, or centre it better.",
+            f"Use a part that covers {mm(landing.on_inner_mm)} to {mm(landing.on_outer_mm)} mm, or centre it better.",
             landing.place,
             values={"width_mm": width},
         )
@@ -474,8 +474,8 @@ def _bore_findings(scene: Scene, pusher: Thing, landing: Landing, home_shift: di
                     f"offset {mm(offset)} - clearance {mm(nest.radial_clearance_mm)} to one side"
                     f" = {mm(over)} over the edge",
                     "worst offset at the start against the bore entered later",
-                    f"Centre it to {mm(nest.radial_clearance_mm)} with a guide,"
-                    f" or use a drift {mm(2 * over)} smaller outside.",
+                    f"Centre it to {mm(nest.radial_clearance_mm)} mm with a guide,"
+                    f" or use a drift {mm(2 * over)} mm smaller outside.",
                     Place(nest.from_z_mm, 2 * pusher.profile.r_max_mm),
                     values={"over_mm": over},
                 )

@@ -151,7 +151,7 @@ def _bent_row(pressed: Pressed, block: Block) -> Member:
     )
     return _row(
         pressed, block, "bending of the plate or floor", stress, words,
-        "annular plate with free edges, handbook of plates (memory)", f"at least {mm(enough)} thick there",
+        "annular plate with free edges, handbook of plates (memory)", f"at least {mm(enough)} mm thick there",
     )  # fmt: skip
 
 
@@ -163,7 +163,7 @@ def _sheared_row(pressed: Pressed, block: Block) -> Member:
         pressed, block, "shear of the plate or floor", stress,
         f"{newtons(_greatest_n(block))} across {mm(block.thickness_mm)} of thickness",
         "shear over pi d t, 1.5 times in the middle, sqrt 3 after von Mises (memory)",
-        f"at least {mm(enough)} thick there",
+        f"at least {mm(enough)} mm thick there",
     )  # fmt: skip
 
 
@@ -175,7 +175,7 @@ def _pressed_row(pressed: Pressed, block: Block) -> Member:
     return _row(
         pressed, block, "compression of the section", stress,
         f"{newtons(block.pressed_n)} / {area:.1f} mm²", "force over the section",
-        f"at least {mm(outside)} outside with the bore of {mm(2 * block.inner_radius_mm)}",
+        f"at least {mm(outside)} mm outside with the bore of {mm(2 * block.inner_radius_mm)} mm",
     )  # fmt: skip
 
 
@@ -199,7 +199,7 @@ def _wall_row(pressed: Pressed, block: Block) -> Member:
         f"{newtons(force)} {mm(lever)} beside the middle of a wall of {mm(block.width_mm)}:"
         f" {force / area / pressed.around:.0f} + {bent / pressed.around:.0f} MPa",
         "force over the section, and couple on the edge of a tube, handbook of shells (memory)",
-        f"with a wall of at least {mm(enough)} there and its face in line with it",
+        f"with a wall of at least {mm(enough)} mm there and its face in line with it",
     )  # fmt: skip
 
 
@@ -227,7 +227,7 @@ def _thin_row(pressed: Pressed, block: Block) -> Member:
     source = "thin cylinder pressed along its axis, a knock-down of 0.3 (memory)"
     return _member(
         pressed, block, "buckling of the thin wall", stress, bears, "MPa", sum_, source,
-        f"Use one with a wall of at least {mm(enough)}.", code="part-buckles",
+        f"Use one with a wall of at least {mm(enough)} mm.", code="part-buckles",
     )  # fmt: skip
 
 
@@ -249,7 +249,7 @@ def _column_row(pressed: Pressed, blocks: tuple[Block, ...]) -> Member | None:
         force_n=force / pressed.caution, yield_mpa=yields, e_mpa=e, outside_mm=outside, bore_mm=bore
     )
     sum_ = f"{mm(length)} long, {mm(outside)} outside, bore {mm(bore)}, ends free to turn: bears {newtons(bears)}"
-    way_out = f"Use one of at most {mm(longest)}, or one that is wider."
+    way_out = f"Use one of at most {mm(longest)} mm, or one that is wider."
     return _member(
         pressed, weakest, "buckling as a column", force, bears, "N", sum_,
         "column of any length after Rankine, ends free to turn (common practice)", way_out, code="part-buckles",

@@ -136,7 +136,7 @@ def _thread_row(job: Job, facts: _RodFacts, nut: Thing, rod: Thing, force: Band)
         f"{mm(engaged)} of {mm(length)} engaged; the thread of {weaker} begins to shear"
         f" at {newtons(min(holds))}{of_it}; {newtons(force.expected)} is {100 * share:.0f} %"
     )
-    way_out = f"Use a nut with at least {mm(enough)} of thread on the rod"
+    way_out = f"Use a nut with at least {mm(enough)} mm of thread on the rod"
     return Member(
         Utilisation(
             nut.id, "thread of the slip nut" if slip else "thread in the nut", force.expected, bears, "N", share,
@@ -165,8 +165,8 @@ def hand_member(job: Job, scene: Scene, torque: Band | None) -> Member | None:
     part = job.part(scene.driver.split("@")[0])
     lever = part.form.swing_mm if isinstance(part.form, Handle) else WRENCH_MM
     what = (
-        f"pull of each hand on a handle of {mm(lever)}" if isinstance(part.form, Handle)
-        else f"pull on a wrench of {mm(lever)}"
+        f"pull of each hand on a handle of {mm(lever)} mm" if isinstance(part.form, Handle)
+        else f"pull on a wrench of {mm(lever)} mm"
     )  # fmt: skip
     pull = 1000 * torque.expected / lever
     sum_ = f"{torque.expected:.1f} N m / {lever / 1000:.2f} m = {pull:.0f} N: {pull_in_words(pull)}"

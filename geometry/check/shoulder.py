@@ -60,7 +60,7 @@ def _of_body(job: Job, bearing: Bearing, body: Body, force: Band) -> list[Member
         f" {allowable:.0f} MPa"
     )
     enough = depth * (value / (caution * allowable)) ** inverse if inverse else 0.0
-    would = f"; a lip {mm(enough)} thick would bear it" if inverse else ""
+    would = f"; a lip {mm(enough)} mm thick would bear it" if inverse else ""
     return [
         Member(
             Utilisation(

@@ -184,7 +184,7 @@ def _length_findings(use: RodUse, scene: Scene, rod: ToolPart) -> list[Finding]:
                     f"Only {share:.0f} % of the nuts are on the thread at the start.",
                     sum_,
                     source,
-                    f"Use a rod of at least {mm(use.needed_mm)}.",
+                    f"Use a rod of at least {mm(use.needed_mm)} mm.",
                     values=values,
                 )
             )
@@ -194,10 +194,10 @@ def _length_findings(use: RodUse, scene: Scene, rod: ToolPart) -> list[Finding]:
                     "rod-short",
                     "fault",
                     nuts,
-                    f"The rod is {mm(-use.spare_mm)} too short.",
+                    f"The rod is {mm(-use.spare_mm)} mm too short.",
                     sum_,
                     source,
-                    f"Use a rod of at least {mm(use.needed_mm)}.",
+                    f"Use a rod of at least {mm(use.needed_mm)} mm.",
                     values=values,
                 )
             )
@@ -208,14 +208,14 @@ def _length_findings(use: RodUse, scene: Scene, rod: ToolPart) -> list[Finding]:
                 "thread-bottoms",
                 "fault",
                 nuts,
-                f"The nut reaches the end of the thread after {mm(use.nut_stops_at_mm)} of travel;"
+                f"The nut reaches the end of the thread after {mm(use.nut_stops_at_mm)} mm of travel;"
                 " it will feel like home.",
                 f"{mm(use.between_nuts_start_mm)} between the nuts - {mm(plain)} without thread"
                 f" = {mm(use.nut_stops_at_mm)};"
                 f" needed {mm(use.between_nuts_start_mm - use.between_nuts_end_mm)}",
                 "no nut runs out of thread at the shortest moment (common practice)",
                 "Use a rod with more thread, or put a tube of at least"
-                f" {mm(use.between_nuts_start_mm - use.between_nuts_end_mm - use.nut_stops_at_mm)} under a nut.",
+                f" {mm(use.between_nuts_start_mm - use.between_nuts_end_mm - use.nut_stops_at_mm)} mm under a nut.",
                 values={"nut_stops_at_mm": use.nut_stops_at_mm},
             )
         )
@@ -226,7 +226,7 @@ def _length_findings(use: RodUse, scene: Scene, rod: ToolPart) -> list[Finding]:
                 "rod-short",
                 "note",
                 nuts,
-                f"Only {mm(use.spare_mm)} of rod is left over; two pitches showing at each nut would be good.",
+                f"Only {mm(use.spare_mm)} mm of rod is left over; two pitches showing at each nut would be good.",
                 f"{mm(use.length_mm)} - {mm(use.needed_mm)} = {mm(use.spare_mm)}",
                 "common practice",
             )
@@ -299,8 +299,8 @@ def _why_stopped(
         return (
             "no-contact",
             f"Nothing presses bearing {target}: {_slips_through(scene, step, m.bore_mm) or names}.",
-            f"Use a drift whose face lies on a ring: inner {mm(m.bore_mm)} to {mm(m.inner_face_outside_mm)},"
-            f" outer {mm(m.outer_face_inside_mm)} to {outside}.",
+            f"Use a drift whose face lies on a ring: inner {mm(m.bore_mm)} to {mm(m.inner_face_outside_mm)} mm,"
+            f" outer {mm(m.outer_face_inside_mm)} to {outside} mm.",
         )
     if ring is not None and not tools and step.operation == "press out" and rest.kind in ("housing", "insert", "cover"):
         leaves = section.bearing(target).leaves
@@ -315,26 +315,27 @@ def _why_stopped(
             return (
                 "cup-narrow",
                 f"{name_of(moving.id)} does not go into {name_of(far[0].id)}: it meets the rim.",
-                f"Use a cup that is wider inside than {mm(2 * moving.profile.r_max_mm)}.",
+                f"Use a cup that is wider inside than {mm(2 * moving.profile.r_max_mm)} mm.",
             )
-        return "cup-shallow", f"{names} before the bearing is {_goal(step)}.", f"Use a cup at least {missing} deeper."
+        deeper = f"Use a cup at least {missing} mm deeper."
+        return "cup-shallow", f"{names} before the bearing is {_goal(step)}.", deeper
     if pushing and not far:
         if step.operation == "press in" and any(t.kind == "axle" for t in pair):
             return (
                 "stopped-early",
                 f"{names} before the bearing is home; it will feel like home.",
-                f"Use a drift at least {missing} deeper inside.",
+                f"Use a drift at least {missing} mm deeper inside.",
             )
         if step.operation == "press in":
             return (
                 "stopped-early",
                 f"{names} before the bearing is home; it will feel like home.",
-                f"Use a drift that goes into the bore with the bearing, less than {outside} outside.",
+                f"Use a drift that goes into the bore with the bearing, less than {outside} mm outside.",
             )
         return (
             "travel-short",
             f"{names} on the pushing side before the bearing is free.",
-            f"Use a drift at least {missing} longer, or something narrower than {name_of(pushing[0].id)}.",
+            f"Use a drift at least {missing} mm longer, or something narrower than {name_of(pushing[0].id)}.",
         )
     if step.operation == "press out":
         return "travel-short", f"{names} before the bearing is free.", "Make room for the travel."
@@ -348,7 +349,8 @@ def _slips_through(scene: Scene, step: Step, bore_mm: float) -> str:
     nearest = (tools[-1] if side == "left" else tools[0]) if tools else None
     if nearest is None or 2 * nearest.profile.r_max_mm >= bore_mm:
         return ""
-    return f"{name_of(nearest.id)}, {mm(2 * nearest.profile.r_max_mm)} wide, goes through its bore of {mm(bore_mm)}"
+    wide = mm(2 * nearest.profile.r_max_mm)
+    return f"{name_of(nearest.id)}, {wide} mm wide, goes through its bore of {mm(bore_mm)} mm"
 
 
 def _goal(step: Step) -> str:
