@@ -1,14 +1,14 @@
 """`ringpath samples`: the sample jobs and the starter set, copied to a folder of the user's."""
 
 import argparse
-from importlib.resources import files
-from importlib.resources.abc import Traversable
 from pathlib import Path
 
 from app.command_line.arguments import GOOD
+from app.document.samples import samples_folder
 from geometry.errors import FileError
 
 FOLDER = Path("ringpath-samples")
+SUFFIXES = (".json", ".dxf", ".csv")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -35,20 +35,8 @@ def run(arguments: argparse.Namespace) -> int:
     return GOOD
 
 
-def sample_files() -> dict[str, Traversable]:
+def sample_files() -> dict[str, Path]:
     """The samples by their names below the folder: `front-hub.json`, `mistakes/cup-too-shallow.json`."""
-    found: dict[str, Traversable] = {}
-    folders = [("", _samples_folder())]
-    while folders:
-        above, folder = folders.pop()
-        for entry in folder.iterdir():
-            if entry.is_dir() and not entry.name.startswith((".", "_")):
-                folders.append((f"{above}{entry.name}/", entry))
-            elif entry.name.endswith((".json", ".dxf", ".csv")):
-                found[f"{above}{entry.name}"] = entry
-    return found
-
-
-def _samples_folder() -> Traversable:
-    beside = Path(__file__).parents[2] / "samples"  # in the source tree
-    return beside if beside.is_dir() else files("samples")
+    folder = samples_folder()
+    found = {path.relative_to(folder).as_posix(): path for path in folder.rglob("*") if path.suffix in SUFFIXES}
+    return {name: path for name, path in found.items() if not any(part.startswith((".", "_")) for part in Path(name).parts)}
