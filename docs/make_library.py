@@ -1,0 +1,45 @@
+"""Writes the sample library, samples/library/*.json: 40 invented assemblies, the same every time.
+
+    python docs/make_library.py
+"""
+
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).parents[1]
+sys.path.insert(0, str(ROOT))
+
+from geometry.job.file import job_to_bytes  # noqa: E402
+from geometry.planning.generate import generated_library  # noqa: E402
+
+FOLDER = ROOT / "samples" / "library"
+SEED = 1
+COUNTS = {
+    "rear hub, shouldered axle": 8,
+    "front hub, plain": 7,
+    "rear hub, stepped axle": 6,
+    "freehub, two bearings": 6,
+    "freehub, three bearings": 4,
+    "suspension link": 6,
+    "wide shell": 3,
+}
+
+
+def library_files() -> dict[str, bytes]:
+    """Name and content of every file."""
+    return {name: job_to_bytes(job) for name, job in generated_library(COUNTS, seed=SEED).items()}
+
+
+def main() -> None:
+    FOLDER.mkdir(exist_ok=True)
+    files = library_files()
+    for old in FOLDER.glob("*.json"):
+        if old.name not in files:
+            old.unlink()
+    for name, data in files.items():
+        (FOLDER / name).write_bytes(data)
+    print(f"{FOLDER}: {len(files)} jobs")
+
+
+if __name__ == "__main__":
+    main()
