@@ -38,5 +38,6 @@ def run(arguments: argparse.Namespace) -> int:
 def sample_files() -> dict[str, Path]:
     """The samples by their names below the folder: `front-hub.json`, `mistakes/cup-too-shallow.json`."""
     folder = samples_folder()
-    found = {path.relative_to(folder).as_posix(): path for path in folder.rglob("*") if path.suffix in SUFFIXES}
-    return {name: path for name, path in found.items() if not any(part.startswith((".", "_")) for part in Path(name).parts)}
+    paths = [path.relative_to(folder) for path in folder.rglob("*") if path.suffix in SUFFIXES]
+    shown = [path for path in paths if not any(part.startswith((".", "_")) for part in path.parts)]
+    return {path.as_posix(): folder / path for path in shown}
