@@ -87,6 +87,7 @@ def test_a_part_dragged_from_the_tray_comes_to_rest_and_is_judged(hub, qtbot):
 def test_findings_change_while_a_part_is_carried(hub, qtbot):
     before = hub.desk.work.check
     _carry(hub, _card(hub, "C32"), 15.0, qtbot, let_go=False)
+    qtbot.waitUntil(lambda: hub.desk.work.check is not before, timeout=5_000)  # one check a frame
     carried = hub.desk.work.check
     ghost = hub.desk.work.view.scene_._in_hand
     word = hub.desk.work.banner.word
