@@ -133,6 +133,11 @@ def _is_edge(block: Block) -> bool:
     return block.thickness_mm < THIN_SLICE_MM and max(radii) - min(radii) < block.thickness_mm / 2
 
 
+def _plate_of(pressed: Pressed) -> str:
+    """What bends, in words: a tool part has a plate or a floor, a body of the assembly walls at its ends."""
+    return "its end wall" if pressed.thing.side is None else "the plate or floor"
+
+
 def _bent_row(pressed: Pressed, block: Block) -> Member:
     loads = block.at_left + block.at_right
     stress = plate_bending_mpa(
@@ -150,7 +155,7 @@ def _bent_row(pressed: Pressed, block: Block) -> Member:
         f" {mm(2 * block.inner_radius_mm)} to {mm(2 * block.outer_radius_mm)}"
     )
     return _row(
-        pressed, block, "bending of the plate or floor", stress, words,
+        pressed, block, f"bending of {_plate_of(pressed)}", stress, words,
         "annular plate with free edges, handbook of plates (memory)", f"at least {mm(enough)} mm thick there",
     )  # fmt: skip
 
@@ -160,7 +165,7 @@ def _sheared_row(pressed: Pressed, block: Block) -> Member:
     stress = plate_shear_mpa(thickness_mm=block.thickness_mm, loads=loads) / SHEAR_OF_TENSION / pressed.around
     enough = block.thickness_mm * stress / (pressed.caution * pressed.working_mpa)
     return _row(
-        pressed, block, "shear of the plate or floor", stress,
+        pressed, block, f"shear of {_plate_of(pressed)}", stress,
         f"{newtons(_greatest_n(block))} across {mm(block.thickness_mm)} of thickness",
         "shear over pi d t, 1.5 times in the middle, sqrt 3 after von Mises (memory)",
         f"at least {mm(enough)} mm thick there",
