@@ -25,11 +25,14 @@ def text_width_mm(text: str, *, height_mm: float, bold: bool = False) -> float:
 
 
 def wrapped(text: str, *, width_mm: float, height_mm: float, bold: bool = False) -> tuple[str, ...]:
-    """The text broken between words into lines that fit; a word that is too long stands alone."""
+    """The text broken between words into lines that fit; a word that is too long stands alone.
+
+    A no-break space, as between a figure and its unit, is no place to break.
+    """
     lines: list[str] = []
     for paragraph in text.split("\n"):
         line = ""
-        for word in paragraph.split():
+        for word in filter(None, paragraph.split(" ")):
             longer = f"{line} {word}" if line else word
             if line and text_width_mm(longer, height_mm=height_mm, bold=bold) > width_mm:
                 lines.append(line)

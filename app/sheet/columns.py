@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from app.drawing.marks import Label, Mark, Stroke
+from app.drawing.marks import Label, Mark, Stroke, moved
 from app.look.font_metrics import text_width_mm, wrapped
 
 LINE_PITCH = 1.5
@@ -25,6 +25,9 @@ class Item:
     indent_mm: float = 0.0
     keep_with_next: bool = False
     """Never the last of a column."""
+    figure: tuple[Mark, ...] = ()
+    """A drawing instead of text, its origin at the lower left corner."""
+    figure_height_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +56,7 @@ def set_text(
         while at < len(items):
             group = _with_what_follows(items, at)
             heights = [_height(item, column.width_mm, height_mm) for item in group]
-            gap = HEADING_GAP_MM if items[at].role == "heading" and y < column.top_mm else 0.0
+            gap = HEADING_GAP_MM if _is_heading(items[at]) and y < column.top_mm else 0.0
             needed = sum(heights) + gap
             if y - needed < column.bottom_mm:
                 break
@@ -67,6 +70,10 @@ def set_text(
 def fits(items: tuple[Item, ...], columns: tuple[Column, ...], *, height_mm: float) -> bool:
     """Whether all of the text finds room."""
     return not set_text(items, columns, height_mm=height_mm)[1]
+
+
+def _is_heading(item: Item) -> bool:
+    return item.bold and item.keep_with_next
 
 
 def _with_what_follows(items: tuple[Item, ...], at: int) -> tuple[Item, ...]:
@@ -93,10 +100,14 @@ def _lines(item: Item, width_mm: float, height_mm: float) -> tuple[str, ...]:
 
 
 def _height(item: Item, width_mm: float, height_mm: float) -> float:
+    if item.figure:
+        return item.figure_height_mm
     return len(_lines(item, width_mm, height_mm)) * LINE_PITCH * _own_height(item, height_mm)
 
 
 def _set(item: Item, column: Column, top: float, height_mm: float) -> list[Mark]:
+    if item.figure:
+        return list(moved(item.figure, x_mm=column.x_mm, y_mm=top - item.figure_height_mm))
     role = "text" if item.role == "heading" else item.role
     marks: list[Mark] = []
     if item.role == "heading":

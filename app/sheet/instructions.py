@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from geometry.check.in_words import FIT_STATES, fit_line, member_line, most_used
 from geometry.check.result import Band, StepCheck
-from geometry.check.wording import mm, name_of
+from geometry.check.wording import mm, name_of, newtons
 from geometry.job.job import Job, Step
 from geometry.parts.forms import Flanged, Handle, Hollow, Nut, Relieved, Ring, Rod, StopDrift, Toe
 from geometry.parts.part import ToolPart, part_profile
@@ -12,6 +12,8 @@ from geometry.stack.stack import StackPart
 
 NOT_COMPUTED = "not computed"
 MEMBERS_TOLD = 3
+STOP_TELLS_FROM = 1.1
+"""What a firm stop drives through balls is told apart where it is this many times what the way does."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,15 +170,35 @@ def holding(check: StepCheck) -> tuple[str, ...]:
     used = most_used(check, MEMBERS_TOLD)
     lines = [f"Used of what it bears: {'; '.join(member_line(one) for one in used)}."] if used else []
     lines += [f"{fit_line(fit)[:1].upper()}{fit_line(fit)[1:]}." for fit in check.fits]
-    lines += [f"Balls of {id}: {margin.words}" for id, margin in check.ball_margins.items()]
+    lines += [f"Balls of {id}: {ball_loads(check, id)}{margin.words}" for id, margin in check.ball_margins.items()]
     return tuple(lines)
+
+
+def ball_loads(check: StepCheck, id: str) -> str:
+    """'205 N on the way, 744 N at the firm stop. ' where a stop drives more through the balls than the way; or ''."""
+    at_stop_n = at_firm_stop_n(check, id)
+    if at_stop_n is None:
+        return ""
+    return f"{newtons(check.ball_margins[id].load_n)} on the way, {newtons(at_stop_n)} at the firm stop. "
+
+
+def at_firm_stop_n(check: StepCheck, id: str) -> float | None:
+    """What a firm stop drives through the balls of a bearing [N]; None where that is no more than the way does."""
+    curve, margin = check.force_travel, check.ball_margins.get(id)
+    if curve is None or margin is None:
+        return None
+    most = max(curve.balls_n.get(id, ()), default=0.0)
+    return most if most > STOP_TELLS_FROM * margin.load_n else None
 
 
 def holding_in_brief(check: StepCheck) -> tuple[str, ...]:
     """The same where room is short: what the balls mean for the bearing; the states of the fits if none carry."""
     if check.ball_margins:
         words = {id: margin.words.split(". ", 2)[:2] for id, margin in check.ball_margins.items()}
-        return tuple(f"Balls of {id}: {amount}. {meaning.rstrip('.')}." for id, (amount, meaning) in words.items())
+        return tuple(
+            f"Balls of {id}: {ball_loads(check, id)}{amount}. {meaning.rstrip('.')}."
+            for id, (amount, meaning) in words.items()
+        )
     fits = (f"{fit.ring} ring of {fit.bearing} {FIT_STATES.get(fit.state, fit.state)}" for fit in check.fits)
     return (f"Fits: {', '.join(fits)}.",) if check.fits else ()
 

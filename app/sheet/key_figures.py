@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from app.drawing.marks import Area, Label, Mark, Stroke, box, closed
 from app.look.font_metrics import text_width_mm, wrapped
 from app.look.verdicts import VERDICTS
-from app.sheet.instructions import NOT_COMPUTED, force_band_words, force_words, torque_band_words
+from app.sheet.instructions import NOT_COMPUTED, at_firm_stop_n, force_band_words, force_words, torque_band_words
 from geometry.check.in_words import governing, share_in_words
 from geometry.check.result import StepCheck
-from geometry.check.wording import mm, name_of
+from geometry.check.wording import mm, name_of, newtons
 from geometry.job.job import Step
 
 FIGURE_MM, CAPTION_MM, BESIDE_MM = 5.0, 2.5, 2.5
@@ -58,12 +58,23 @@ def _balls(check: StepCheck) -> KeyFigure:
         return KeyFigure("Force through balls", NOT_COMPUTED)
     loaded = [(id, forces) for id, forces in check.bearings.items() if forces.balls_n >= 1.0]
     if not loaded:
-        return KeyFigure("Force through balls", "none")
+        return KeyFigure("Force through balls", "none", _at_its_end(check))
     worst_id, worst = max(loaded, key=lambda one: one[1].balls_n)
     fate = worst.fate or "fate not stated"
     margin = check.ball_margins.get(worst_id)
     rated = "" if margin is None else f", {worst.balls_n / margin.c0_n:.2f} of C0"
-    return KeyFigure("Force through balls", force_words(worst.balls_n), f"{worst_id} ({fate}){rated}")
+    at_stop_n = at_firm_stop_n(check, worst_id)
+    apart = f" on the way; {newtons(at_stop_n)} at the firm stop" if at_stop_n is not None else ""
+    beside = f"{worst_id} ({fate}){rated}{apart}"
+    return KeyFigure("Force through balls", force_words(worst.balls_n), beside)
+
+
+def _at_its_end(check: StepCheck) -> str:
+    """What crosses balls only where the travel ends: at a stop, or where a spacer squeezes them."""
+    curves = check.force_travel.balls_n if check.force_travel is not None else {}
+    most = {id: max(forces, default=0.0) for id, forces in curves.items()}
+    loaded = [f"{newtons(force)} in {id}" for id, force in most.items() if force >= 1.0]
+    return f"on the way; {', '.join(loaded)} at its end" if loaded else ""
 
 
 def _most_used(check: StepCheck) -> KeyFigure:

@@ -1,5 +1,6 @@
-"""The set-up sheet of a job: a first page with the assembly and its steps, then a page for each step."""
+"""The set-up sheet of a job: the assembly and its steps, a page for each step, and how the figures were reached."""
 
+from app.sheet.calculation_page import calculation_pages
 from app.sheet.first_page import first_page
 from app.sheet.frame import TitleFields, frame_marks, lying_space
 from app.sheet.page import Page, Paper, Sheet
@@ -16,6 +17,7 @@ def lay_out(job: Job, check: JobCheck, *, paper: Paper = "a4", date_of_issue: st
     everything = frozenset(one for step_check in check.steps for one in step_check.checked)
     for step_check in check.steps:
         bodies += step_pages(job, step_check, space, everything=everything)
+    bodies += calculation_pages(job, check, space)
     version = readings_version(job)
     pages = []
     for number, body in enumerate(bodies, start=1):

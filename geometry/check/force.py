@@ -73,7 +73,7 @@ def torque_band(job: Job, step: Step, scene: Scene, force: Band) -> Band | None:
     except InputError:
         return None
     nut = scene.thing(scene.driver)
-    on_thrust_bearing = _stands_on_thrust_bearing(job, step)
+    on_thrust_bearing = stands_on_thrust_bearing(job, step)
     face = "thrust bearing" if on_thrust_bearing else "thread lubricated"
     mu_thread, mu_face = friction("thread lubricated"), friction(face)
     mean = mean_face_diameter_mm(outside_mm=2 * nut.profile.r_max_mm, bore_mm=rod_thread.major_mm)
@@ -95,7 +95,8 @@ def torque_band(job: Job, step: Step, scene: Scene, force: Band) -> Band | None:
     )
 
 
-def _stands_on_thrust_bearing(job: Job, step: Step) -> bool:
+def stands_on_thrust_bearing(job: Job, step: Step) -> bool:
+    """Whether the part beside the turned nut is a thrust bearing."""
     clamped = [job.part(p.part) for p in step.stack.parts if p.side == step.stack.driving_side and not p.loose]
     inward = clamped if step.stack.driving_side == "left" else clamped[::-1]
     return len(inward) > 1 and inward[1].kind == "thrust bearing"

@@ -65,10 +65,11 @@ def test_no_lettering_covers_another(job, paper):
     assert found == [[]] * len(found)
 
 
+@pytest.mark.parametrize("paper", ["a4", "letter"])
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
-def test_samples_are_laid_out_without_overlaps(path):
+def test_samples_are_laid_out_without_overlaps(path, paper):
     job = read_job(path)
-    sheet = lay_out(job, check_job(job))
+    sheet = lay_out(job, check_job(job), paper=paper)
 
     assert [overlapping(page) for page in sheet.pages] == [[]] * len(sheet.pages)
     assert all(_within_frame(label, page) for page in sheet.pages for label in page.marks if isinstance(label, Label))
@@ -91,10 +92,10 @@ def test_paper_has_its_size(paper, size):
     assert found == {size}
 
 
-def test_a_page_for_each_step_after_the_first():
-    found = sheet_of(sample_job()).pages
+def test_a_page_for_each_step_after_the_first_and_then_the_sums():
+    found = [texts(page) for page in sheet_of(sample_job()).pages]
 
-    assert len(found) == 3
+    assert [any(text.startswith("How the figures") for text in page) for page in found] == [False] * 3 + [True]
 
 
 def test_figures_that_matter_are_five_millimetres_high():
@@ -118,7 +119,7 @@ def test_every_page_carries_version_file_date_and_scale():
         found = texts(page)
         assert readings_version(job) in found
         assert {"sample.json", "2025-01-31"} <= set(found)
-        assert any(text.startswith("Scale 1:") for text in found)
+        assert any(text.startswith("Scale 1:") for text in found) != ("How the figures were reached" in found)
 
 
 def test_another_size_gives_another_version_and_nothing_else_does():
@@ -200,6 +201,10 @@ BALLS = {
 FEEL = "Breaks loose at about 9.8 Nm (4.20 kN), then falls steadily over 7.5 mm, then the nut turns freely: it is out."
 
 
+def before_the_sums(pages):
+    return [page for page in pages if not any(text.startswith("How the figures") for text in texts(page))]
+
+
 def filled(job):
     """The first step with everything judged."""
     return replace(check_out(job), strength=STRENGTH, fits=FITS, ball_margins=BALLS, feel=FEEL)
@@ -209,8 +214,9 @@ def filled(job):
 @pytest.mark.parametrize("job", [sample_job(), wide_job()], ids=["sample", "long names"])
 def test_how_hard_and_whether_it_holds_takes_no_further_page(job, paper):
     pages = lay_out(job, JobCheck(job.title, "caution", (filled(job),)), paper=paper).pages
+    bare = lay_out(job, JobCheck(job.title, "caution", (check_out(job),)), paper=paper).pages
 
-    assert len(pages) == len(lay_out(job, JobCheck(job.title, "caution", (check_out(job),)), paper=paper).pages)
+    assert len(before_the_sums(pages)) == len(before_the_sums(bare))
     assert [overlapping(page) for page in pages] == [[]] * len(pages)
     assert all(_within_frame(label, page) for page in pages for label in page.marks if isinstance(label, Label))
 

@@ -33,7 +33,9 @@ def test_pdf_has_its_pages_and_its_text(pdf):
     found = [page.get_textpage().get_text_bounded() for page in document]
     document.close()
 
-    assert len(found) == 3
+    assert len(found) == 4
+    assert "How the figures were reached" in found[3]
+    assert "VDI 2230 part 1" in found[3]
     assert "Sample rear hub 12 x 142" in found[0]
     assert "4.2 kN" in found[1]
     assert "Ø36/12.5" in found[1]
@@ -45,7 +47,7 @@ def test_pdf_pages_have_the_size_of_the_paper(pdf):
     found = [tuple(round(side / 72 * 25.4) for side in page.get_size()) for page in document]
     document.close()
 
-    assert found == [(297, 210)] * 3
+    assert found == [(297, 210)] * 4
 
 
 def test_pdf_embeds_its_fonts_and_stays_small(pdf):

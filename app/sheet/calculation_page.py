@@ -1,0 +1,108 @@
+"""The last pages of the set-up sheet: how the figures of each step were reached, and where the values come from."""
+
+import re
+from dataclasses import replace
+
+from app.drawing.force_travel import force_travel_marks
+from app.drawing.marks import Label, Mark
+from app.sheet.calculation_lines import (
+    SourceList,
+    ball_lines,
+    finding_lines,
+    fit_lines,
+    force_lines,
+    rod_lines,
+    strength_lines,
+    torque_lines,
+    value_lines,
+)
+from app.sheet.columns import Column, Item, heading, set_text
+from app.sheet.frame import Space
+from app.sheet.stack_picture import finding_letters
+from app.sheet.step_page import COLUMN_GAP_MM, MARGIN_MM, Body
+from geometry.check.result import JobCheck, StepCheck
+from geometry.job.job import Job, Step
+
+TITLE = "How the figures were reached"
+TITLE_MM, TEXT_MM = 5.0, 2.5
+TITLE_ROOM_MM = 10.0
+COLUMNS = 2
+PLOT_WIDTH_MM, PLOT_HEIGHT_MM = 100.0, 42.0
+"""The same for each step, so that the plots of a job can be compared at a glance."""
+GAP_MM = 1.5
+NO_BREAK = "\u00a0"
+UNIT = re.compile(r"(\d) (%|N|kN|Nm|mm|mm²|MPa|GPa|K|µm)(?!\w)")
+CITATION = re.compile(r" \[\d+(, \d+)*\]$")
+CAPTION = "Press force against travel; shaded: its band; broken line: through balls."
+
+
+def calculation_pages(job: Job, check: JobCheck, space: Space) -> list[Body]:
+    """As many steps to a page as fit; the sources of all of them last."""
+    sources = SourceList()
+    rest: tuple[Item, ...] = ()
+    for step_check in check.steps:
+        rest += _step_items(job, job.steps[step_check.step - 1], step_check, sources)
+    values = value_lines(job, sources)
+    rest += (heading("Values taken from tables"), *values, heading("Sources, by their numbers"), *sources.items())
+    rest = tuple(replace(item, text=_kept_together(item.text)) for item in rest)
+    columns = _columns(space)
+    pages: list[Body] = []
+    while rest:
+        continued = ", continued" if pages else ""
+        title = Label(
+            f"{TITLE}{continued}", (space.left_mm + MARGIN_MM, space.top_mm - 2.5 - TITLE_MM), TITLE_MM, bold=True
+        )
+        marks, left_over = set_text(rest, columns, height_mm=TEXT_MM)
+        if len(left_over) == len(rest):
+            raise ValueError("a paragraph of the calculation is longer than a page")
+        pages.append(Body("sums", (title, *marks)))
+        rest = left_over
+    return pages
+
+
+def _kept_together(text: str) -> str:
+    """The text with figures and their units, and the numbers of sources, not broken over two lines."""
+    with_units = UNIT.sub(rf"\1{NO_BREAK}\2", text)
+    return CITATION.sub(lambda found: found[0].replace(" ", NO_BREAK), with_units)
+
+
+def _columns(space: Space) -> tuple[Column, ...]:
+    width = (space.width_mm - 2 * MARGIN_MM - COLUMN_GAP_MM * (COLUMNS - 1)) / COLUMNS
+    return tuple(
+        Column(
+            x_mm=space.left_mm + MARGIN_MM + number * (width + COLUMN_GAP_MM),
+            top_mm=space.top_mm - TITLE_ROOM_MM,
+            width_mm=width,
+            bottom_mm=space.bottom_mm + 2.0,
+        )
+        for number in range(COLUMNS)
+    )
+
+
+def _step_items(job: Job, step: Step, check: StepCheck, sources: SourceList) -> tuple[Item, ...]:
+    parts = (
+        ("How hard", [*force_lines(job, step, check, sources), *torque_lines(job, step, check, sources)]),
+        ("Through the balls", ball_lines(job, check, sources)),
+        ("Used of what each bears", strength_lines(check, sources)),
+        ("Fits", fit_lines(check, sources)),
+        ("Length of the rod", rod_lines(check, sources)),
+        ("Findings", finding_lines(finding_letters(check), check.findings, sources)),
+    )
+    items = [heading(f"Step {check.step}: {check.title}"), *_plot(check)]
+    for title, lines in parts:
+        if lines:
+            items += [Item(title, bold=True, keep_with_next=True), *lines]
+    return tuple(items)
+
+
+def _plot(check: StepCheck) -> list[Item]:
+    curve = check.force_travel
+    if curve is None or max(curve.force_n, default=0.0) <= 0.0:
+        return []
+    plot: tuple[Mark, ...] = force_travel_marks(
+        curve, width_mm=PLOT_WIDTH_MM, height_mm=PLOT_HEIGHT_MM, band=check.force_n
+    )  # fmt: skip
+    return [
+        Item("", figure=plot, figure_height_mm=PLOT_HEIGHT_MM + GAP_MM, keep_with_next=True),
+        Item(CAPTION, keep_with_next=True),
+    ]
