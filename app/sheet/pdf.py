@@ -71,8 +71,9 @@ def _without_dates(pdf: bytes) -> bytes:
         return found[1] + re.sub(rb"[0-9A-Fa-f]", b"0", found[2]) + found[3]
 
     for pattern in (
-        rb"(/CreationDate \(D:)(.*?)(\))",
+        rb"(/(?:Creation|Mod)Date \(D:)(.*?)(\))",
         rb"(<xmp:(?:Create|Modify|Metadata)Date>)(.*?)(</xmp:)",
+        rb"(xmp:(?:Create|Modify|Metadata)Date=\")(.*?)(\")",
         rb"(uuid:)([0-9a-fA-F-]{36})(<|\")",
         rb"(/ID \[)([^\]]*)(\])",
     ):

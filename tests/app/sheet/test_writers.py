@@ -1,5 +1,6 @@
 """PDF, SVG, PNG and DXF read back by programs that are not ours."""
 
+import re
 from xml.etree import ElementTree
 
 import ezdxf
@@ -57,7 +58,11 @@ def test_pdf_embeds_its_fonts_and_stays_small(pdf):
 
 
 def test_the_same_sheet_gives_the_same_pdf(pdf):
+    dates = re.findall(rb"Date[ >(=\"]+D?:?([0-9TZ:+-]+)", pdf)
+
     assert pdf_bytes(SHEET) == pdf
+    assert len(dates) >= 5  # two of the file, three of its metadata
+    assert not any(re.search(rb"[1-9]", date) for date in dates)  # else the second counts
 
 
 def test_pdf_says_what_it_is(pdf):
