@@ -31,7 +31,8 @@ from geometry.check.landing import (
     offset_findings,
     pressure_between_parts,
 )
-from geometry.check.ledge import ledge_findings
+from geometry.check.ledge import ledge_findings, narrowest
+from geometry.check.ledge_view import ledge_views, with_ledges
 from geometry.check.lever import with_levers
 from geometry.check.member import Member
 from geometry.check.order import (
@@ -42,7 +43,7 @@ from geometry.check.order import (
     stock_findings,
 )  # fmt: skip
 from geometry.check.preload import over_tightening_in_words
-from geometry.check.result import Band, BearingForces, Centring, JobCheck, Moment, StepCheck, Thing, Travel
+from geometry.check.result import Band, BearingForces, Centring, JobCheck, LedgeView, Moment, StepCheck, Thing, Travel
 from geometry.check.strength import strength_findings, strength_of, utilisations
 from geometry.check.travel import (
     STOPS_SHORT_MM,
@@ -231,7 +232,7 @@ class _Check:
         findings += landing_findings(job, landed, self._force(pressed).expected, pressed.sliding.force_n)
         findings += loose_part_findings(scene, pressed.sliding.contacts, pressed.sliding.force_n)
         findings += never_push_findings(job, tuple(landing.on.id for landing in landed))
-        findings += ledge_findings(job, step, scene, landed)
+        findings += ledge_findings(job, self._ledges(pressed), {one.on.id: one.place for one in landed})
         share = self._force(pressed).expected / max(pressed.sliding.force_n, 1e-9)
         findings += pressure_between_parts(job, self.pairs, self._face_forces(pressed), share)
         findings += offset_findings(job, scene, pusher.tool if pusher else None, pusher, self._home_shift(pressed))
@@ -341,7 +342,13 @@ class _Check:
         self.centring = with_levers(self.centring, self._guides, self.root, wanted)
 
     def _landings(self, pressed: _Pressed) -> tuple[Landing, ...]:
-        return landings(self.pairs, self._face_forces(pressed), self.centring)
+        landed = landings(self.pairs, self._face_forces(pressed), self.centring)
+        return with_ledges(self.job, self.step, self.scene, landed)
+
+    def _ledges(self, pressed: _Pressed) -> tuple[LedgeView, ...]:
+        """Ledges under hooked parts, at the press force expected."""
+        scale = self._force(pressed).expected / max(pressed.sliding.force_n, 1e-9)
+        return ledge_views(self.job, self.step, self.scene, self._landings(pressed), force_scale=scale)
 
     def _face_forces(self, pressed: _Pressed) -> dict[tuple[str, str], float]:
         return {c.between: c.force_n for c in pressed.sliding.contacts if c.by == "face"}
@@ -418,6 +425,7 @@ class _Check:
             home=home_in_words(self.job.section, step),
             pusher=pusher.tool.id if pusher else None,
             support=support.tool.id if support else None,
+            ledge=narrowest(self._ledges(pressed)) if pressed else None,
         )
 
     def _balls_before_home_n(self, pressed: _Pressed, id: str) -> float:

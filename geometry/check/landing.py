@@ -52,6 +52,8 @@ class Landing:
     flat: bool
     force_n: float
     offset_mm: float | None
+    hooked_mm2: float | None = None
+    """What a hooked part covers of the ledge that it stands on, where there is one."""
 
     @property
     def inner_mm(self) -> float:
@@ -74,6 +76,8 @@ class Landing:
 
     @property
     def area_mm2(self) -> float:
+        if self.hooked_mm2 is not None:
+            return self.hooked_mm2
         return contact_area_mm2(
             bore_mm=self.tool_inner_mm,
             outside_mm=self.tool_outer_mm,
@@ -165,7 +169,7 @@ def landing_findings(
         found += _kind_findings(landing, job.limits)
         if landing.flat:
             found += [] if is_hooked(job, landing.tool) else _width_findings(landing, job.limits)
-            found += _pressure_findings(job, landing, landing.force_n * scale)
+            found += [] if landing.hooked_mm2 else _pressure_findings(job, landing, landing.force_n * scale)
         else:
             found.append(
                 Finding(

@@ -1,43 +1,27 @@
-"""Ledge: what a spacer pushed aside leaves bare of a ring's face for a part that is hooked in."""
+"""Ledge: judged is what a spacer pushed aside leaves bare of a ring's face for a part that is hooked in."""
 
 from dataclasses import replace
 
-from geometry.check.finding import Finding
-from geometry.check.landing import Landing, is_hooked
+from geometry.check.finding import Finding, Place
+from geometry.check.landing import FACE_SOURCE
+from geometry.check.result import LedgeView
 from geometry.check.wording import mm, name_of
-from geometry.job.job import Job, Step
-from geometry.profile.transverse import Ledge, ledge
-from geometry.section.bearing import Bearing, measures
-from geometry.section.body import profile_of
-from geometry.stack.scene import Scene
+from geometry.job.job import Job
 
 SOURCE = "crescent between the bore of the ring and the spacer pushed aside"
 
 
-def ledge_findings(job: Job, step: Step, scene: Scene, landed: tuple[Landing, ...]) -> list[Finding]:
-    """Judge the ledge that a hooked part stands on, for each body that the step holds aside."""
+def ledge_findings(job: Job, views: tuple[LedgeView, ...], places: dict[str, Place]) -> list[Finding]:
+    """Judge the ledges that hooked parts stand on; `places` by ring."""
     found = []
-    for landing in landed:
-        if landing.on.kind != "inner ring" or landing.tool.side is None:
-            continue
-        if not is_hooked(job, landing.tool):
-            continue
-        bearing = job.section.bearing(landing.on.id.split(".")[0])
-        for id, aside in step.pushed_aside_mm.items():
-            found += _judged(job, bearing, id, _side_play(job, id, aside), landing)
-        for id in _in_the_way(step, scene, landing):
-            found += _judged(job, bearing, id, 0.0, landing)
+    for view in views:
+        found += _judged(job, view, places.get(view.ring)) + _pressed(job, view, places.get(view.ring))
     return found + _nothing_to_push_on(found)
 
 
-def _in_the_way(step: Step, scene: Scene, landing: Landing) -> list[str]:
-    """Spacers beside the ring that nobody pushes aside."""
-    beside = [
-        thing.id
-        for thing in scene.things
-        if thing.kind == "spacer" and min(abs(thing.left_mm - landing.z_mm), abs(thing.right_mm - landing.z_mm)) < 1.0
-    ]
-    return [id for id in beside if id not in step.pushed_aside_mm]
+def narrowest(views: tuple[LedgeView, ...]) -> LedgeView | None:
+    """The ledge that decides."""
+    return min(views, key=lambda view: view.width_mm, default=None)
 
 
 def _nothing_to_push_on(found: list[Finding]) -> list[Finding]:
@@ -49,60 +33,97 @@ def _nothing_to_push_on(found: list[Finding]) -> list[Finding]:
     ]
 
 
-def _side_play(job: Job, id: str, wanted: float) -> float:
-    """How far a body really goes aside: what is asked, no more than its play if that is given."""
-    play = job.section.body(id).side_play_mm
-    return min(abs(wanted), play) if play > 0.0 else abs(wanted)
-
-
-def ledge_of(job: Job, bearing: Bearing, spacer: str, aside_mm: float) -> Ledge:
-    """The ledge on the inner ring of a bearing beside a spacer that stands aside."""
-    m = measures(bearing)
-    return ledge(
-        edge_radius_mm=m.bore_mm / 2 + m.corner_mm,
-        face_radius_mm=m.inner_face_outside_mm / 2,
-        spacer_bore_radius_mm=profile_of(job.section.body(spacer).shape).r_min_mm,
-        aside_mm=aside_mm,
-    )
-
-
-def _judged(job: Job, bearing: Bearing, spacer: str, aside: float, landing: Landing) -> list[Finding]:
-    bare, m = ledge_of(job, bearing, spacer, aside), measures(bearing)
-    bodies = (spacer, f"{bearing.id}.inner", landing.tool.id)
-    bore = 2 * profile_of(job.section.body(spacer).shape).r_min_mm
+def _judged(job: Job, view: LedgeView, place: Place | None) -> list[Finding]:
+    bodies, least = (view.spacer, view.ring, view.tool), job.limits.contact_ring_mm
+    corner = (view.edge_mm - view.ring_bore_mm) / 2
+    free = view.aside_mm + (view.spacer_bore_mm - view.edge_mm) / 2
+    held = f"; it goes no farther than {mm(view.aside_mm)}" if view.aside_mm < view.asked_mm else ""
     sum_ = (
-        f"{mm(aside)} aside + bore {mm(bore)} / 2 - ring {mm(m.bore_mm)} / 2 - corner {mm(m.corner_mm)}"
-        f" = {mm(aside + (bore - m.bore_mm) / 2 - m.corner_mm)} wide, {bare.area_mm2:.1f} mm²"
+        f"{mm(view.aside_mm)} aside + bore {mm(view.spacer_bore_mm)} / 2 - ring {mm(view.ring_bore_mm)} / 2"
+        f" - corner {mm(corner)} = {mm(free)} wide, {view.area_mm2:.1f} mm²{held}"
     )
-    enough = mm((m.bore_mm - bore) / 2 + m.corner_mm + job.limits.contact_ring_mm)
-    values = {"width_mm": bare.width_mm, "area_mm2": bare.area_mm2}
-    if bare.width_mm <= 0.0:
+    values = {"width_mm": view.width_mm, "area_mm2": view.area_mm2}
+    enough = (view.edge_mm - view.spacer_bore_mm) / 2 + least + view.width_mm - view.least_width_mm
+    if view.width_mm <= 0.0:
         return [
             Finding(
                 "ledge-none",
                 "fault",
                 bodies,
-                f"Pushed aside by {mm(aside)}, {name_of(spacer)} leaves no ledge"
-                f" on the {name_of(bearing.id + '.inner')}.",
+                f"Pushed aside by {mm(view.aside_mm)}, {name_of(view.spacer)} leaves no ledge"
+                f" on the {name_of(view.ring)}.",
                 sum_,
                 SOURCE,
-                f"Push {name_of(spacer)} at least {enough} aside, or pull the bearing another way.",
-                landing.place,
+                f"{_push_farther(view, enough)}, or pull the bearing another way.",
+                place,
                 values=values,
             )
         ]
-    if bare.width_mm < job.limits.contact_ring_mm:
-        return [
+    if view.width_mm >= least and view.least_width_mm >= least:
+        return []
+    message = f"The ledge on the {name_of(view.ring)} is only {mm(view.width_mm)} wide."
+    if view.width_mm >= least:
+        message = (
+            f"The ledge on the {name_of(view.ring)} is {mm(view.width_mm)} wide,"
+            f" and may be only {mm(view.least_width_mm)}."
+        )
+        sum_ += f"; at least {mm(view.least_width_mm)} with the largest corner and the doubt {mm(job.doubt_mm)}"
+    return [
+        Finding(
+            "ledge-small",
+            "caution",
+            bodies,
+            message,
+            sum_,
+            SOURCE,
+            f"{_push_farther(view, enough)}, hold it there with a keeper, and watch the toe. {_toes(view)}".strip(),
+            place,
+            values=values | {"least_width_mm": view.least_width_mm},
+        )
+    ]
+
+
+def _push_farther(view: LedgeView, enough_mm: float) -> str:
+    """What more play would give, or that there is none."""
+    if view.room_mm is not None and view.room_mm < enough_mm:
+        return f"{name_of(view.spacer)} can go {mm(view.room_mm)} aside, {mm(enough_mm)} would be wanted"
+    return f"Push {name_of(view.spacer)} at least {mm(enough_mm)} aside"
+
+
+def _toes(view: LedgeView) -> str:
+    """Which toe parts at hand can stand there, with figures."""
+    fitting = [f"{one.part} ({one.words})" for one in view.toes if one.fits]
+    if fitting:
+        return f"Of the toe parts here, {' and '.join(fitting)} can stand there."
+    others = [f"{one.part}: {one.words}" for one in view.toes]
+    return f"No toe part here can stand there ({'; '.join(others)})." if others else ""
+
+
+def _pressed(job: Job, view: LedgeView, place: Place | None) -> list[Finding]:
+    """Pressure under a toe against what the toe bears, and the ring."""
+    if view.pressure_mpa is None:
+        return []
+    found = []
+    for body, what, bears in (
+        (view.tool, job.part(view.tool.split("@")[0]).material, view.toe_bears_mpa),
+        (view.ring, "bearing steel", view.ring_bears_mpa),
+    ):
+        share = view.pressure_mpa / bears if bears else 0.0
+        if bears is None or share < job.limits.utilisation_caution:
+            continue
+        found.append(
             Finding(
-                "ledge-small",
-                "caution",
-                bodies,
-                f"The ledge on the {name_of(bearing.id + '.inner')} is only {mm(bare.width_mm)} wide.",
-                sum_,
-                SOURCE,
-                f"Hold {name_of(spacer)} fully aside with a keeper, at least {enough}, and watch the toe.",
-                landing.place,
-                values=values,
+                "part-overstressed",
+                "fault" if share >= 1.0 else "caution",
+                (body,),
+                f"{name_of(body)} carries {view.pressure_mpa:.0f} MPa on the ledge; {what} bears {bears:.0f}.",
+                f"{view.force_n:.0f} N / {view.toe_area_mm2:.2f} mm² = {view.pressure_mpa:.0f} MPa;"
+                f" {100 * share:.0f} % of {bears:.0f} MPa",
+                f"{FACE_SOURCE}; toe on a ledge of {mm(view.width_mm)}",
+                f"Push {name_of(view.spacer)} farther aside, or use a toe that covers more of the ledge."
+                f" {_toes(view)}".strip(),
+                place,
+                values={"pressure_mpa": view.pressure_mpa, "allowable_mpa": bears},
             )
-        ]
-    return []
+        )
+    return found

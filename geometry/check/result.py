@@ -166,6 +166,68 @@ class BallMargin:
 
 
 @dataclass(frozen=True, slots=True)
+class ToeFit:
+    """Whether a toe part of the job can stand on a ledge."""
+
+    part: str
+    fits: bool
+    area_mm2: float
+    pressure_mpa: float | None
+    """None: it finds nothing to stand on."""
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class LedgeView:
+    """A ledge seen along the axis: what a spacer pushed aside leaves bare of a ring, and the toe on it.
+
+    Diameters in mm; the hooked side, to which the spacer is pushed, is up.
+    """
+
+    ring: str
+    spacer: str
+    tool: str
+    asked_mm: float
+    room_mm: float | None
+    """How far the spacer can go: its side play, or what its outside leaves in the housing; None: not known."""
+    aside_mm: float
+    """How far it goes."""
+    ring_bore_mm: float
+    edge_mm: float
+    """Where the flat of the ring's face begins; it ends at `face_mm`."""
+    face_mm: float
+    spacer_bore_mm: float
+    spacer_outside_mm: float
+    housing_bore_mm: float | None
+    """Round the spacer."""
+    rod_mm: float
+    shank_mm: float
+    toe_reach_mm: float
+    """How far the toe reaches off the axis."""
+    toe_edge_mm: float
+    """Diameter of the curve of the toe's edge: that of the bore through which it goes in, or smaller."""
+    toe_arc_deg: float
+    width_mm: float
+    least_width_mm: float
+    """With the largest corner of the ring and the doubt of the lengths."""
+    area_mm2: float
+    half_angle_deg: float
+    toe_area_mm2: float
+    off_axis_mm: float
+    """Of the middle of what the toe covers."""
+    force_n: float
+    pressure_mpa: float | None
+    ring_bears_mpa: float
+    toe_bears_mpa: float | None
+    moment_nm: float
+    tilt_deg: float
+    """At most, in its bore while it comes out: diametral play over the width of the ring."""
+    ball_factor: float
+    """By how much the pull off the axis multiplies the worst ball load, at most."""
+    toes: tuple[ToeFit, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class StepCheck:
     """All results of one step."""
 
@@ -198,6 +260,8 @@ class StepCheck:
     ball_margins: dict[str, BallMargin] = field(default_factory=dict)
     feel: str = ""
     """What the hand on the nut notices on the way."""
+    ledge: LedgeView | None = None
+    """Where a part is hooked in behind a ring: the narrowest ledge."""
 
 
 @dataclass(frozen=True, slots=True)

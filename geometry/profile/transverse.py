@@ -97,7 +97,31 @@ def toe_contact(
     The toe's centre stands at aside + spacer bore radius - toe radius. By quadrature in the toe's polar
     angle; along each ray the bare face begins at the ring's edge, and ends with its face or at the spacer.
     """
-    centre = aside_mm + spacer_bore_radius_mm - toe_radius_mm
+    return toe_contact_at(
+        edge_radius_mm=edge_radius_mm,
+        face_radius_mm=face_radius_mm,
+        spacer_bore_radius_mm=spacer_bore_radius_mm,
+        aside_mm=aside_mm,
+        toe_radius_mm=toe_radius_mm,
+        toe_half_angle_rad=toe_half_angle_rad,
+        toe_width_mm=toe_width_mm,
+        toe_centre_mm=aside_mm + spacer_bore_radius_mm - toe_radius_mm,
+    )
+
+
+def toe_contact_at(
+    *,
+    edge_radius_mm: float,
+    face_radius_mm: float,
+    spacer_bore_radius_mm: float,
+    aside_mm: float,
+    toe_radius_mm: float,
+    toe_half_angle_rad: float,
+    toe_width_mm: float,
+    toe_centre_mm: float,
+) -> ToeContact:
+    """What a toe covers of the ledge where the centre of its edge stands this far off the axis; see `toe_contact`."""
+    centre = toe_centre_mm
     rays = 200
     step = 2 * toe_half_angle_rad / rays
     area = moment = 0.0

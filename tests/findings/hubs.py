@@ -52,7 +52,7 @@ PARTS = (
     part("P28", "plate", ring(28.0, 8.0)),
     part("C38", "cup", pot(38.0, 31.0, 14.0)),
     part("T17", "toe drift", Toe(toe_outside_mm=17.0, toe_length_mm=5.0, shank_mm=14.8, length_mm=70.0,
-                                 bore_mm=ROD_BORE_MM)),
+                                 bore_mm=ROD_BORE_MM), material="steel"),
 )  # fmt: skip
 
 

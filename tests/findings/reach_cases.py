@@ -107,4 +107,11 @@ REACH_CASES = (
     Case("ledge-none", "fault", "the spacer is pushed only 0.2 aside", "hooked_out",
          with_step(hooked_out(), pushed_aside_mm={"spacer": 0.2}),
          "0.2 + 15.2/2 - 15/2 - 0.4 = -0.1: nothing is left", ("0.2", "15.2", "15", "0.4"), (23, 24)),
+    Case("ledge-small", "caution", "the spacer is pushed 0.85 aside and lengths are known to 0.1 only", "hooked_out",
+         replace(with_step(hooked_out(), pushed_aside_mm={"spacer": 0.85}), doubt_mm=0.1),
+         "0.85 + 15.2/2 - 15/2 - 0.4 = 0.55; less 0.1 sqrt(1 + 1/4 + 1/4) = 0.12: 0.43", ("0.55", "0.43"), (24,)),
+    Case("part-overstressed", "fault", "the toe stands on a ledge of 0.4 and the seat takes 3000 N", "hooked_out",
+         with_step(hooked_out(), pushed_aside_mm={"spacer": 0.7}, press_force_n=3000.0),
+         "no short sum: toe of 15 reaching 8.3 on the crescent (tests/geometry/check/test_ledge.py); 500 allowed",
+         ("3000", "500"), (40,)),
 )  # fmt: skip
