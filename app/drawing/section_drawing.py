@@ -73,13 +73,13 @@ def full_section(
     """Both halves cut.
 
     `paper_scale`: paper mm per mm drawn, for the spacing of the hatching. `aside_mm`: how far loose bodies are
-    held down, away from the toe drift above.
+    held up, to the side of the toe drift: the crescent opens on the side of the push.
     """
     balls = ball_circles(things)
     drawn = [_back(thing, shifts) for thing in things]
     drawn += [_cut(thing, shifts, job, paper_scale, balls) for thing in things]
     drawn += _ball_rows(things, shifts, balls)
-    drawn = [replace(one, y_mm=-aside_mm[one.id]) if one.id in aside_mm else one for one in drawn]
+    drawn = [replace(one, y_mm=aside_mm[one.id]) if one.id in aside_mm else one for one in drawn]
     return tuple(sorted((one for one in drawn if one.marks), key=lambda one: one.depth))
 
 

@@ -89,7 +89,7 @@ def test_a_spacer_held_aside_is_drawn_aside():
     bodies = full_section(CHECK.things, {}, job=JOB, aside_mm={"axle": 1.3})
     found = {body.id: body.y_mm for body in bodies}
 
-    assert found["axle"] == -1.3
+    assert found["axle"] == 1.3  # up, where the toe is drawn: the crescent opens on the side of the push
     assert found["shell"] == 0.0
 
 
