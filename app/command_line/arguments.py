@@ -16,6 +16,7 @@ COMMANDS = {
     "check": "check a job without a window",
     "sheet": "write the set-up sheet of a job as PDF",
     "draw": "draw the section of a job, or a part, as SVG, PNG, DXF or PDF",
+    "cover": "tell which jobs of a library which sets do, and choose sets",
     "samples": "write the sample jobs and the starter set to a folder",
 }
 """Name and purpose; the module of the same name in this package has `add_arguments` and `run`."""

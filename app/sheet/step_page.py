@@ -73,9 +73,16 @@ def _fullest(
     job: Job, step: Step, check: StepCheck, space: Space, everything: frozenset[str]
 ) -> tuple[tuple[Item, ...], "_Upper", tuple[Column, ...], float]:
     """As much of how hard and whether it holds as one page takes; all of it where a second page is needed anyway."""
-    bare = replace(check, feel="", strength=())
+    felt = replace(check, strength=())
+    bare = replace(felt, feel="")
     laid_out = []
-    for told, lines in ((check, holding(check)), (check, holding_in_brief(check)), (check, ()), (bare, ())):
+    for told, lines in (
+        (check, holding(check)),
+        (check, holding_in_brief(check)),
+        (check, ()),
+        (felt, ()),
+        (bare, ()),
+    ):
         items = _text(job, step, told, everything, lines)
         laid_out.append((items, *_roomiest(job, step, told, space, items)))
         if fits(items, laid_out[-1][2], height_mm=laid_out[-1][3]):

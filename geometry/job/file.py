@@ -1,4 +1,4 @@
-"""Files of jobs, sets and parts: read strictly, written so that nothing is lost.
+"""Files of jobs, sets, parts and trials: read strictly, written so that nothing is lost.
 
 bytes -> plain data -> version steps -> strict decode -> record
 record -> JSON -> temporary file beside -> flush -> versions kept -> replace
@@ -18,6 +18,7 @@ from geometry.job.migrations import VERSION_STEPS, Data, brought_up_to_date
 from geometry.job.pretty import pretty_json
 from geometry.job.saving import reason, save_bytes
 from geometry.job.shapes import impossible_parts, impossible_shapes
+from geometry.job.trial import Trial
 from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
 from geometry.section.body import Record
@@ -38,11 +39,15 @@ class PartFile(Record, frozen=True):
     part: ToolPart
 
 
-NEWEST_VERSION = {"ringpath-job": 1, "ringpath-set": 1, "ringpath-part": 1}
-_FORMATS: dict[type[Record], str] = {Job: "ringpath-job", ToolSet: "ringpath-set", PartFile: "ringpath-part"}
-_NOUNS = {"ringpath-job": "a job", "ringpath-set": "a set", "ringpath-part": "a part"}
+NEWEST_VERSION = {"ringpath-job": 1, "ringpath-set": 1, "ringpath-part": 1, "ringpath-trial": 1}
+_FORMATS: dict[type[Record], str] = {
+    Job: "ringpath-job", ToolSet: "ringpath-set", PartFile: "ringpath-part", Trial: "ringpath-trial",
+}  # fmt: skip
+_NOUNS = {
+    "ringpath-job": "a job", "ringpath-set": "a set", "ringpath-part": "a part", "ringpath-trial": "a trial",
+}  # fmt: skip
 
-_Kind = TypeVar("_Kind", bound=Job | ToolSet | PartFile)
+_Kind = TypeVar("_Kind", bound=Job | ToolSet | PartFile | Trial)
 
 
 def read_job(path: Path_) -> Job:
@@ -74,13 +79,18 @@ def read_part(path: Path_) -> ToolPart:
     return part
 
 
+def read_trial(path: Path_) -> Trial:
+    """The trial in a file."""
+    return _decoded(_bytes_of(Path(path)), Trial, str(path))
+
+
 def job_from_bytes(data: bytes, place: str) -> Job:
     """The job in the bytes of a file; `place` names the file in what is raised."""
     return _decoded(data, Job, place)
 
 
 def format_of(path: Path_) -> str:
-    """The format that a file says it has: `ringpath-job`, `ringpath-set` or `ringpath-part`."""
+    """The format that a file says it has: `ringpath-job`, `ringpath-set`, `ringpath-part` or `ringpath-trial`."""
     data = _plain(_bytes_of(Path(path)), str(path))
     return _format_in(data, tuple(NEWEST_VERSION), str(path))
 
@@ -103,6 +113,11 @@ def write_set(tool_set: ToolSet, path: Path_) -> None:
 def write_part(part: ToolPart, path: Path_) -> None:
     """Write a tool part to a file of its own."""
     save_bytes(_encoded(PartFile(format="ringpath-part", version=1, part=part)), Path(path))
+
+
+def write_trial(trial: Trial, path: Path_) -> None:
+    """Write the record of a trial to a file of its own."""
+    save_bytes(_encoded(trial), Path(path))
 
 
 def _decoded(data: bytes, kind: type[_Kind], place: str) -> _Kind:
@@ -224,7 +239,7 @@ def _bytes_of(path: Path) -> bytes:
         raise FileError(place, found=reason(error), expected="a file that can be read") from error
 
 
-def _encoded(record: Job | ToolSet | PartFile) -> bytes:
+def _encoded(record: Job | ToolSet | PartFile | Trial) -> bytes:
     """The record as JSON, read back before it is trusted: what is written can be read."""
     try:
         data = pretty_json(msgspec.to_builtins(record)).encode("utf-8")

@@ -13,6 +13,7 @@ VERSION_STEPS: Mapping[str, Mapping[int, VersionStep]] = {
     "ringpath-job": {},
     "ringpath-set": {},
     "ringpath-part": {},
+    "ringpath-trial": {},
 }
 """By format, then by the version that the step starts from. All formats are at version 1: no step yet."""
 

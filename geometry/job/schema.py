@@ -7,12 +7,14 @@ import msgspec
 from geometry.job.file import PartFile
 from geometry.job.job import Job
 from geometry.job.pretty import pretty_json
+from geometry.job.trial import Trial
 from geometry.parts.tool_set import ToolSet
 
 SCHEMA_FILES: dict[str, type] = {
     "job.schema.json": Job,
     "set.schema.json": ToolSet,
     "part.schema.json": PartFile,
+    "trial.schema.json": Trial,
 }
 """File in docs/, and the record that it describes."""
 

@@ -1,0 +1,275 @@
+"""Clamping: rods, nuts and what lies under them, and tubes where a part is not long enough."""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations_with_replacement
+from math import inf
+
+from geometry.errors import InputError
+from geometry.facts.threads import thread
+from geometry.parts.forms import Nut, Rod
+from geometry.parts.part import ToolPart, part_profile
+from geometry.planning.faces import Face
+from geometry.planning.situation import Situation, is_plain_ring, least_way_mm, outward_end_mm, slide_in
+from geometry.section.body import Side
+from geometry.section.thing import Thing
+from geometry.stack.seating import SHOWING_MM
+
+WASHER_TO_MM = 5.0
+"""A plain ring up to this thick can be a washer."""
+WASHER_AIR_MM = 1.6
+"""A washer is bored wider than its rod by no more than this (ISO 887 coarse holes, memory)."""
+TUBE_FROM_MM = 8.0
+MOST_TUBES = 3
+MOST_CLAMPINGS = 3
+"""Ways to clamp one part that are looked at, the best first."""
+ENOUGH_ROOM_MM = 2.0
+"""More room after the travel than this is of no use."""
+SHOWS_PITCHES = 4.0
+"""Two pitches showing at each nut are wished for."""
+
+
+@dataclass(frozen=True, slots=True)
+class RodFamily:
+    """The rods of one thread and thickness, and the nuts, washers and thrust bearings that go with them."""
+
+    thread: str
+    diameter_mm: float
+    pitch_mm: float
+    rods: tuple[ToolPart, ...]
+    """From the shortest."""
+    nuts: tuple[ToolPart, ...]
+    washers: tuple[ToolPart, ...]
+    thrust_bearings: tuple[ToolPart, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Clamping:
+    """What lies outside a part on its side, from the part to the nut, which comes separately."""
+
+    tubes: tuple[ToolPart, ...]
+    under_nut: tuple[ToolPart, ...]
+    outer_end_mm: float
+    """z at which the nut begins."""
+    room_mm: float
+    """How much further than needed it could go before it meets the hub; infinite on the standing side."""
+    missing: int
+    """How much of washer and thrust bearing is missing under the nut."""
+
+    @property
+    def parts(self) -> tuple[ToolPart, ...]:
+        return self.tubes + self.under_nut
+
+
+@dataclass(frozen=True, slots=True)
+class Nuts:
+    """A rod with its two nuts, and how far they must be turned before anything happens."""
+
+    rod: ToolPart
+    turned: ToolPart
+    standing: ToolPart
+    idle_turns: float
+    shows_enough: bool
+
+
+def rod_families(parts: tuple[ToolPart, ...], *, opening_mm: float) -> tuple[RodFamily, ...]:
+    """Rods that pass an opening, by thread and thickness, each with nuts for both ends."""
+    kinds: dict[tuple[str, float], list[ToolPart]] = {}
+    for part in parts:
+        if isinstance(part.form, Rod) and part.form.diameter_mm < opening_mm and part.stock > 0:
+            kinds.setdefault((part.form.thread, part.form.diameter_mm), []).append(part)
+    families = []
+    for (name, diameter), rods in kinds.items():
+        nuts = tuple(p for p in parts if p.kind != "rod" and p.thread and _same_thread(p.thread, name))
+        if sum(nut.stock for nut in nuts) < 2:
+            continue
+        rings = [p for p in parts if not p.thread and not p.partial and p.carries_force and _goes_on(p, diameter)]
+        thin = [p for p in rings if p.length_mm <= WASHER_TO_MM and _is_near(p, diameter)]
+        families.append(
+            RodFamily(
+                name,
+                diameter,
+                pitch_mm(name),
+                tuple(sorted(rods, key=lambda rod: (rod.length_mm, rod.id))),
+                nuts,
+                tuple(p for p in thin if p.kind != "thrust bearing"),
+                tuple(p for p in rings if p.kind == "thrust bearing" and _is_near(p, diameter)),
+            )
+        )
+    return tuple(families)
+
+
+def clampings(
+    situation: Situation, face: Face, family: RodFamily, parts: tuple[ToolPart, ...], side: Side, *, turned: bool
+) -> tuple[Clamping, ...]:
+    """Ways to clamp a part: the most that belongs under a nut first, then the fewest tubes."""
+    tubes = [p for p in parts if _is_tube(p, family.diameter_mm) and p.id != face.part.id]
+    found: list[Clamping] = []
+    still = situation.still(face.moving)
+    for under, missing in _under_nut(family, turned=turned):
+        for tube_set in _tube_sets(situation, face, family, tubes, under, side, turned=turned):
+            chain = _chained(situation, face, tube_set + under, family, side, turned=turned)
+            if chain is not None:
+                room = least_way_mm(situation, chain[1:], still) - situation.needed_mm if turned else inf
+                found.append(Clamping(tube_set, under, outward_end_mm(chain[-2], side), room, missing))
+                break
+        if len(found) >= MOST_CLAMPINGS:
+            break
+    return tuple(found)
+
+
+def choose_nuts(
+    family: RodFamily, *, between_mm: float, travel_mm: float, used: Counter[str]
+) -> Nuts | None:
+    """The rod and both nuts with the fewest idle turns that hold at the longest moment; None: no rod is long enough."""
+    best: tuple[tuple[bool, float, float, str], Nuts] | None = None
+    for turned in family.nuts:
+        for standing in family.nuts:
+            twice = turned.id == standing.id
+            if any(used[nut.id] + 1 + twice > nut.stock for nut in (turned, standing)):
+                continue
+            heights = turned.length_mm + standing.length_mm
+            for rod in family.rods:
+                spare = rod.length_mm - between_mm - heights
+                if spare < 0.0 or _runs_out(rod, between_mm - travel_mm):
+                    continue
+                shows = spare >= SHOWS_PITCHES * family.pitch_mm
+                turns = idle_turns(family.pitch_mm, spare, turned, standing)
+                rank = (not shows, turns, heights, turned.id + standing.id + rod.id)
+                if best is None or rank < best[0]:
+                    best = rank, Nuts(rod, turned, standing, turns, shows)
+    return best[1] if best else None
+
+
+def idle_turns(pitch_mm: float, spare_mm: float, turned: ToolPart, standing: ToolPart) -> float:
+    """Turns of both nuts from the ends of the rod to their places; a slip nut goes on without turning."""
+    showing = min(SHOWING_MM, spare_mm / 2)
+    way = 0.0
+    for nut, over in ((turned, spare_mm - showing), (standing, showing)):
+        if not (isinstance(nut.form, Nut) and nut.form.slip):
+            way += nut.length_mm + over
+    return way / pitch_mm
+
+
+def _runs_out(rod: ToolPart, between_at_end_mm: float) -> bool:
+    form = rod.form
+    if not isinstance(form, Rod) or form.threaded_mm is None or 2 * form.threaded_mm >= form.length_mm:
+        return False
+    return between_at_end_mm < form.length_mm - 2 * form.threaded_mm
+
+
+def _under_nut(family: RodFamily, *, turned: bool) -> Iterator[tuple[tuple[ToolPart, ...], int]]:
+    """What lies under a nut, with how much of it is missing: washer and thrust bearing, one of them, nothing."""
+    if turned:
+        for thrust in family.thrust_bearings:
+            for washer in family.washers:
+                yield (washer, thrust), 0
+        for thrust in family.thrust_bearings:
+            yield (thrust,), 1
+        for washer in family.washers:
+            yield (washer,), 1
+        yield (), 2
+        return
+    for washer in family.washers:
+        yield (washer,), 0
+    yield (), 1
+
+
+def _tube_sets(
+    situation: Situation,
+    face: Face,
+    family: RodFamily,
+    tubes: list[ToolPart],
+    under: tuple[ToolPart, ...],
+    side: Side,
+    *,
+    turned: bool,
+) -> Iterator[tuple[ToolPart, ...]]:
+    """Sets of tubes that are long enough for what lies under the nut to stay clear, the fewest and shortest first."""
+    lacking = _lacking_mm(situation, face, (*under, family.nuts[0]), side, turned=turned)
+    spare = ENOUGH_ROOM_MM if turned and situation.step.operation == "press out" else 0.0
+    if lacking + spare <= 1e-6:
+        yield ()
+        return
+    sets = [
+        chosen
+        for count in range(MOST_TUBES + 1)
+        for chosen in combinations_with_replacement(tubes, count)
+        if sum(tube.length_mm for tube in chosen) >= lacking - 1e-9
+        and all(number <= next(t.stock for t in tubes if t.id == id) for id, number in _counted(chosen).items())
+    ]
+
+    def rank(chosen: tuple[ToolPart, ...]) -> tuple[bool, int, float]:
+        length = sum(tube.length_mm for tube in chosen)
+        return length < lacking + spare - 0.1, len(chosen), length
+
+    yield from sorted(sets, key=rank)[:6]
+
+
+def _counted(parts: tuple[ToolPart, ...]) -> Counter[str]:
+    return Counter(part.id for part in parts)
+
+
+def _lacking_mm(
+    situation: Situation, face: Face, outer: tuple[ToolPart, ...], side: Side, *, turned: bool
+) -> float:
+    """Length that is lacking between a part and what lies outside it, for that to stay clear of the hub."""
+    still = situation.still(face.moving)
+    travel = situation.leaves_least_mm if turned else 0.0
+    end = outward_end_mm(face.thing, side)
+    lacking, before = -inf, 0.0
+    for part in outer:
+        seated = slide_in(situation, part, side, flipped=False, against=still)
+        if seated is not None:
+            way = end - seated.thing.right_mm if side == "left" else seated.thing.left_mm - end
+            lacking = max(lacking, way + travel - before)
+        before += part.length_mm
+    return lacking
+
+
+def _chained(
+    situation: Situation, face: Face, outer: tuple[ToolPart, ...], family: RodFamily, side: Side, *, turned: bool
+) -> tuple[Thing, ...] | None:
+    """The part, what lies outside it and a nut, each on the one before and clear of the hub; None where one is not."""
+    chain: tuple[Thing, ...] = (face.thing,)
+    still = situation.still(face.moving)
+    for number, part in enumerate((*outer, family.nuts[0])):
+        name = f"{part.id}@{side}#{number}"
+        seated = slide_in(situation, part, side, flipped=False, against=situation.things + chain, name=name)
+        if seated is None or all(thing is not chain[-1] for thing, _ in seated.touched):
+            return None
+        if turned and least_way_mm(situation, (seated.thing,), still) < situation.leaves_least_mm - 1e-6:
+            return None
+        chain += (seated.thing,)
+    return chain
+
+
+def _is_tube(part: ToolPart, rod_mm: float) -> bool:
+    profile = part_profile(part)
+    plain = not part.thread and not part.partial and part.carries_force and is_plain_ring(profile)
+    return plain and part.kind != "thrust bearing" and part.length_mm >= TUBE_FROM_MM and _goes_on(part, rod_mm)
+
+
+def _goes_on(part: ToolPart, rod_mm: float) -> bool:
+    profile = part_profile(part)
+    return part.kind != "rod" and is_plain_ring(profile) and 2 * profile.r_min_mm >= rod_mm and part.stock > 0
+
+
+def _is_near(part: ToolPart, rod_mm: float) -> bool:
+    return 2 * part_profile(part).r_min_mm <= rod_mm + WASHER_AIR_MM
+
+
+def _same_thread(one: str, other: str) -> bool:
+    try:
+        return thread(one).name == thread(other).name
+    except InputError:
+        return one.replace(" ", "").lower() == other.replace(" ", "").lower()
+
+
+def pitch_mm(name: str) -> float:
+    """Pitch of a thread; 1 where it is not known."""
+    try:
+        return thread(name).pitch_mm
+    except InputError:
+        return 1.0

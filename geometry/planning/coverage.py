@@ -1,0 +1,150 @@
+"""Coverage: which jobs of a library which sets do, and by what the others are missed."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from geometry.errors import InputError
+from geometry.job.job import Job
+from geometry.parts.tool_set import ToolSet
+from geometry.planning.job_cover import JobCover, StepCover, cover_job
+from geometry.planning.kept_results import KeptResults
+from geometry.planning.needs import JobNeeds
+from geometry.planning.parallel import each_result, never
+from geometry.planning.step_stacks import Finder
+
+Progress = Callable[[str, float], None]
+"""Told what is done, and what share of it (0 to 1)."""
+
+WORKERS = 2
+COLUMNS = ("job", "title", "set", "state", "step", "step_title", "step_state", "stack_count", "missed_by")
+
+
+@dataclass(frozen=True, slots=True)
+class HowToRun:
+    """How a long search is run."""
+
+    finder: Finder
+    """Finds the stacks; the answer depends on this alone."""
+    kept_in: Path | None = None
+    """Folder in which results are kept; a search that was stopped goes on from there."""
+    workers: int = WORKERS
+    progress: Progress | None = None
+    cancelled: Callable[[], bool] = never
+
+
+@dataclass(frozen=True, slots=True)
+class Coverage:
+    """Jobs by sets."""
+
+    jobs: Mapping[str, Job]
+    """By the name under which each is listed, such as its file."""
+    sets: tuple[str, ...]
+    """Titles of the sets."""
+    cells: Mapping[tuple[str, str], JobCover] = field(default_factory=dict)
+    """By job and set; those that a stopped search did not come to are not there."""
+
+    @property
+    def is_complete(self) -> bool:
+        return len(self.cells) == len(self.jobs) * len(self.sets)
+
+    def covered(self, tool_set: str) -> tuple[str, ...]:
+        """The jobs that a set does."""
+        return tuple(job for job in self.jobs if (job, tool_set) in self.cells and self.cells[job, tool_set].is_covered)
+
+    def missed(self, tool_set: str) -> tuple[str, ...]:
+        """The jobs that a set does not do, as far as they were searched."""
+        return tuple(
+            job for job in self.jobs if (job, tool_set) in self.cells and not self.cells[job, tool_set].is_covered
+        )
+
+    def needs(self, tool_set: str, *, weights: Mapping[str, float] | None = None) -> tuple[JobNeeds, ...]:
+        """What the stacks of a set take, job by job, to choose smaller sets from."""
+        return tuple(
+            self.cells[job, tool_set].needs(job, weight=(weights or {}).get(job, 1.0))
+            for job in self.jobs
+            if (job, tool_set) in self.cells
+        )
+
+    def rows(self) -> tuple[dict[str, str], ...]:
+        """A row for each step of each job with each set, as for a CSV file (COLUMNS)."""
+        return tuple(
+            _row(job, self.jobs[job].title, tool_set, cell, step)
+            for (job, tool_set), cell in self.cells.items()
+            for step in cell.steps
+        )
+
+
+def cover(jobs: Mapping[str, Job], sets: Sequence[ToolSet], how: HowToRun) -> Coverage:
+    """Every job with every set; what is done when the search is cancelled stays in the result and in the folder.
+
+    Parameters
+    ----------
+    jobs
+        Jobs by the name under which they are listed; stacks that they have already are not used.
+    sets
+        Sets with different titles.
+    """
+    titles = tuple(one.title for one in sets)
+    for title in titles:
+        if titles.count(title) > 1:
+            raise InputError("sets", found=f"the title '{title}' twice", expected="a title of its own for each")
+    pairs = [(name, one) for name in jobs for one in sets]
+    found = cover_pairs(jobs, pairs, how)
+    in_order = {(name, one.title): found[name, one.title] for name, one in pairs if (name, one.title) in found}
+    return Coverage(dict(jobs), titles, in_order)
+
+
+def cover_pairs(
+    jobs: Mapping[str, Job], pairs: Sequence[tuple[str, ToolSet]], how: HowToRun
+) -> dict[tuple[str, str], JobCover]:
+    """Some jobs with some sets: by job and title of the set, as far as it came before it was cancelled."""
+    kept = KeptResults(how.kept_in, how.finder)
+    tell = how.progress or _silent
+    found: dict[tuple[str, str], JobCover] = {}
+    waiting = []
+    for name, one in pairs:
+        before = kept.read(jobs[name], one)
+        if before is None:
+            waiting.append(_Search(name, one, jobs[name], how.finder))
+        else:
+            found[name, one.title] = before
+    tell(f"{len(found)} of {len(pairs)} known already", len(found) / max(len(pairs), 1))
+    by_key = {(task.name, task.tool_set.title): task for task in waiting}
+    for key, cell in each_result(_searched, waiting, workers=how.workers, cancelled=how.cancelled):
+        found[key] = cell
+        kept.keep(by_key[key].job, by_key[key].tool_set, cell)
+        tell(f"{key[0]} with {key[1]}: {cell.state}", len(found) / len(pairs))
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class _Search:
+    """One job to be searched with one set."""
+
+    name: str
+    tool_set: ToolSet
+    job: Job
+    finder: Finder
+
+
+def _searched(task: _Search) -> tuple[tuple[str, str], JobCover]:
+    return (task.name, task.tool_set.title), cover_job(task.job, task.tool_set, task.finder)
+
+
+def _row(job: str, title: str, tool_set: str, cell: JobCover, step: StepCover) -> dict[str, str]:
+    return {
+        "job": job,
+        "title": title,
+        "set": tool_set,
+        "state": cell.state,
+        "step": str(step.step),
+        "step_title": step.title,
+        "step_state": step.state,
+        "stack_count": str(len(step.stacks)),
+        "missed_by": "" if step.is_covered else "; ".join(step.missed_by),
+    }
+
+
+def _silent(words: str, share: float) -> None:
+    """Nobody listens."""

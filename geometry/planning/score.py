@@ -1,0 +1,126 @@
+"""Score: what makes one stack better than another, in the order in which a mechanic asks."""
+
+from dataclasses import dataclass
+from math import inf
+
+from geometry.check.finding import Verdict
+from geometry.check.result import StepCheck
+from geometry.job.job import Job
+from geometry.parts.forms import Kind
+from geometry.planning.clamping import ENOUGH_ROOM_MM, SHOWS_PITCHES, idle_turns, pitch_mm
+from geometry.stack.stack import Stack
+
+VERDICTS: tuple[Verdict, ...] = ("good", "caution", "cannot tell", "not good")
+OFFSET_CLASS_MM = 0.25
+"""Offsets in the same class are alike to the hand; a finer look comes later."""
+OFFSET_STEP_MM = 0.05
+FAR = 10_000
+USUAL: dict[str, tuple[Kind, ...]] = {
+    "push": ("drift", "toe drift", "depth stop", "tube"),
+    "hold": ("cup", "plate"),
+    "guide": ("guide", "keeper", "O-ring"),
+}
+HARDWARE = ("nut", "slip nut", "driving nut", "standing nut", "handle", "washer", "thrust bearing", "O-ring")
+
+
+@dataclass(frozen=True, slots=True)
+class Score:
+    """How good a stack is; compared in the order of the fields, least first."""
+
+    verdict: int
+    """Place in VERDICTS."""
+    cautions: int
+    offset: int
+    """Offset of the pushing part at the start, in classes of 0.25 mm."""
+    room: int
+    """Whole millimetres that the room after the travel is short of enough."""
+    unusual: int
+    """Parts that are used for another purpose than they are sorted under, or the other way round."""
+    makeshift: int
+    """Washers and thrust bearing that are missing under the nuts, and less than two pitches of thread showing."""
+    part_count: int
+    """Parts other than rod, nuts, washers and thrust bearings."""
+    finer_offset: int
+    """The offset again, in steps of 0.05 mm."""
+    idle_turns: int
+    """Turns of the nuts before anything happens."""
+
+    @property
+    def key(self) -> tuple[int, ...]:
+        return (
+            self.verdict,
+            self.cautions,
+            self.offset,
+            self.room,
+            self.unusual,
+            self.makeshift,
+            self.part_count,
+            self.finer_offset,
+            self.idle_turns,
+        )
+
+
+def offset_class(offset_mm: float | None) -> int:
+    """Offset in classes; what floats comes last."""
+    return FAR if offset_mm is None else int((offset_mm - 1e-6) // OFFSET_CLASS_MM) if offset_mm > 1e-6 else 0
+
+
+def offset_steps(offset_mm: float | None) -> int:
+    """Offset in fine steps; what floats comes last."""
+    return FAR if offset_mm is None else round(offset_mm / OFFSET_STEP_MM + 1e-6)
+
+
+def is_unusual(kind: Kind, duty: str) -> bool:
+    """Whether a part of this kind is meant for something else than pushing, holding or guiding."""
+    return kind not in USUAL[duty]
+
+
+def room_short(room_mm: float | None) -> int:
+    """Whole millimetres short of enough room; none where there is no limit."""
+    room = inf if room_mm is None else room_mm + 0.1  # what the balls and faces give
+    return int(ENOUGH_ROOM_MM - min(max(room, 0.0), ENOUGH_ROOM_MM) // 1)
+
+
+def score_of(job: Job, stack: Stack, check: StepCheck) -> Score:
+    """The score of a stack that was checked."""
+    pusher = next((c for c in check.centring if c.part == check.pusher), None)
+    offset = pusher.offset_mm if pusher is not None else None
+    room = check.travel.room_left_mm if check.travel is not None else None
+    makeshift, turns = _nuts(job, stack, check)
+    return Score(
+        verdict=VERDICTS.index(check.verdict),
+        cautions=sum(1 for finding in check.findings if finding.severity == "caution"),
+        offset=offset_class(offset),
+        room=room_short(room),
+        unusual=_unusual(job, stack, check),
+        makeshift=makeshift,
+        part_count=sum(1 for part in stack.parts if job.part(part.part).kind not in HARDWARE),
+        finer_offset=offset_steps(offset),
+        idle_turns=turns,
+    )
+
+
+def _unusual(job: Job, stack: Stack, check: StepCheck) -> int:
+    duties = {check.pusher: "push", check.support: "hold"}
+    count = 0
+    for name, stacked in zip(stack.names(), stack.parts, strict=True):
+        duty = "guide" if stacked.loose else duties.get(name)
+        if duty is not None:
+            count += is_unusual(job.part(stacked.part).kind, duty) + (stacked.flipped and not stacked.loose)
+    return count
+
+
+def _nuts(job: Job, stack: Stack, check: StepCheck) -> tuple[int, int]:
+    """What is makeshift at the nuts, and their idle turns."""
+    clamped = [job.part(p.part) for p in stack.parts if not p.loose]
+    if stack.rod is None or check.rod is None or len(clamped) < 2:
+        return 10, FAR
+    inward = {"left": clamped, "right": clamped[::-1]}
+    turned = inward[stack.driving_side]
+    standing = inward["left" if stack.driving_side == "right" else "right"]
+    pitch = pitch_mm(job.part(stack.rod).thread or "")
+    under_turned = [part.kind for part in turned[1:3]]
+    missing = ("thrust bearing" not in under_turned) + ("washer" not in under_turned) + (standing[1].kind != "washer")
+    missing += check.rod.spare_mm < SHOWS_PITCHES * pitch
+    return missing, round(idle_turns(pitch, max(check.rod.spare_mm, 0.0), turned[0], standing[0]))
+

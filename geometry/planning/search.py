@@ -1,0 +1,179 @@
+"""Search: stacks from the parts at hand, each checked in full, the most promising first."""
+
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from msgspec.structs import replace
+
+from geometry.check.check import check_step
+from geometry.check.finding import Finding
+from geometry.check.result import StepCheck
+from geometry.job.job import Job, Step
+from geometry.parts.part import ToolPart
+from geometry.planning.candidates import Candidate, candidates, faces_of
+from geometry.planning.score import Score, score_of
+from geometry.planning.situation import situation_of
+from geometry.stack.stack import Stack
+
+Progress = Callable[[str, float], None]
+"""Told what is being done, and what share of it is done (0 to 1)."""
+
+LIMIT = 10
+CHECKS_MORE = 30
+"""Full checks that may be spent beyond the number of set-ups that is wanted."""
+REFUSALS = 3
+"""A part that the check refused this often by itself is not tried again."""
+WITHOUT_PARTS = frozenset(
+    ("wrong-order", "spacer-long", "spacer-short", "against-shoulder", "back-to-front", "groove-not-reached",
+     "differs-from-instructions", "no-lead-in", "fit-loose", "fit-tight", "clearance-lost", "no-press-possible")
+)  # fmt: skip
+"""Findings that no other stack would change."""
+
+
+@dataclass(frozen=True, slots=True)
+class Suggested:
+    """A set-up for a step, with its check."""
+
+    stack: Stack
+    parts: tuple[ToolPart, ...]
+    """The parts that it uses, the rod first."""
+    check: StepCheck
+    score: Score
+    weak_point: str
+    """In one line: what limits it."""
+
+
+@dataclass(frozen=True, slots=True)
+class NearMiss:
+    """What is missing where nothing works: in words, and the part or dimension."""
+
+    words: str
+    part: ToolPart | None = None
+    """The part of the set that comes nearest."""
+    dimension: str = ""
+    """The dimension of its form that is wrong."""
+    has_mm: float | None = None
+    needs_mm: float | None = None
+    verified: bool = False
+    """Whether the full check accepts a stack with that dimension changed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Search:
+    """What a search came to: stacks that the check accepts, and the refusals."""
+
+    stacks: tuple[Suggested, ...]
+    refused: tuple[tuple[Candidate, StepCheck], ...]
+
+
+def search(
+    job: Job,
+    step: int,
+    parts: tuple[ToolPart, ...],
+    *,
+    limit: int = LIMIT,
+    most_checks: int | None = None,
+    progress: Progress | None = None,
+) -> Search:
+    """Full checks of the most promising stacks until the best `limit` are certain or `most_checks` are spent."""
+    bare = bare_job(job, step, parts)
+    situation = situation_of(bare, step)
+    tell = progress or _silent
+    tell(f"step {step + 1}: faces", 0.0)
+    usable = tuple(part for part in bare.parts if part.stock > 0)
+    queue = candidates(situation, usable, faces_of(situation, usable))
+    budget = limit + CHECKS_MORE if most_checks is None else most_checks
+    found: list[Suggested] = []
+    refused: list[tuple[Candidate, StepCheck]] = []
+    refusals: Counter[tuple[str, str, bool]] = Counter()
+    common = 0
+    for candidate in queue:
+        if len(found) + len(refused) >= budget or _is_settled(found, candidate, limit, common):
+            break
+        if any(refusals[face] >= REFUSALS for face in _faces(candidate)):
+            continue
+        tell(f"step {step + 1}: checks", (len(found) + len(refused)) / budget)
+        trial = with_stack(bare, step, candidate.stack)
+        check = check_step(trial, step)
+        if not found and not refused:
+            common = sum(1 for f in check.findings if f.severity == "caution" and f.code in WITHOUT_PARTS)
+            if any(f.severity == "fault" and f.code in WITHOUT_PARTS for f in check.findings):
+                budget = 0
+        if check.verdict == "not good":
+            refused.append((candidate, check))
+            refusals.update(_blamed(candidate, check.findings))
+        else:
+            found.append(_suggested(trial, candidate.stack, check))
+    found.sort(key=lambda one: one.score.key)
+    return Search(tuple(found[:limit]), tuple(refused))
+
+
+def bare_job(job: Job, step: int, parts: tuple[ToolPart, ...]) -> Job:
+    """The job with these parts at hand and no stack but those of earlier steps that the check asks about."""
+    refitted = bool(job.steps[step].refitted)
+    own = {part.id for part in parts}
+    needed = tuple(part for part in job.parts if part.id not in own) if refitted else ()
+    steps = tuple(
+        one if refitted and number < step else replace(one, stack=Stack()) for number, one in enumerate(job.steps)
+    )
+    kept = tuple(replace(part, stock=0) for part in needed)
+    return replace(job, parts=parts + kept, steps=steps)
+
+
+def with_stack(job: Job, step: int, stack: Stack) -> Job:
+    """The job with a stack at one step."""
+    changed: Step = replace(job.steps[step], stack=stack)
+    return replace(job, steps=(*job.steps[:step], changed, *job.steps[step + 1 :]))
+
+
+def _is_settled(found: list[Suggested], candidate: Candidate, limit: int, common: int) -> bool:
+    """Whether enough is found that nothing still waiting can be better."""
+    if len(found) < limit:
+        return False
+    worst = sorted(one.score.key for one in found)[limit - 1]
+    verdict, cautions, *rest = candidate.key
+    least = cautions + common
+    return worst <= (1 if least else 0, least, *rest)
+
+
+def _faces(candidate: Candidate) -> tuple[tuple[str, str, bool], ...]:
+    return tuple((one.thing.id, one.part.id, one.flipped) for one in (candidate.pusher, candidate.holder))
+
+
+def _blamed(candidate: Candidate, findings: tuple[Finding, ...]) -> list[tuple[str, str, bool]]:
+    """The faces of a stack of which a fault names one and no other tool part."""
+    blamed = []
+    for face in _faces(candidate):
+        for finding in findings:
+            tools = {id for id in finding.bodies if "@" in id}
+            if finding.severity == "fault" and tools == {face[0]}:
+                blamed.append(face)
+                break
+    return blamed
+
+
+def _suggested(job: Job, stack: Stack, check: StepCheck) -> Suggested:
+    ids = dict.fromkeys([stack.rod or "", *(part.part for part in stack.parts)])
+    parts = tuple(job.part(id) for id in ids if id)
+    return Suggested(stack, parts, check, score_of(job, stack, check), weak_point(check))
+
+
+def weak_point(check: StepCheck) -> str:
+    """What limits a set-up, in one line."""
+    caution = next((f for f in check.findings if f.severity == "caution" or f.certainty == "in doubt"), None)
+    if caution is not None:
+        return caution.message
+    pusher = next((c for c in check.centring if c.part == check.pusher), None)
+    room = check.travel.room_left_mm if check.travel is not None else None
+    if room is not None and room < 3.0:
+        return f"{room:.1f} mm of room are left after the travel."
+    if pusher is not None and pusher.offset_mm is not None and pusher.offset_mm > 0.1:
+        return f"{check.pusher} can sit {pusher.offset_mm:.2f} mm to one side."
+    if check.rod is not None and check.rod.spare_mm < 6.0:
+        return f"{check.rod.spare_mm:.1f} mm of rod are left over."
+    return "None stands out."
+
+
+def _silent(what: str, share: float) -> None:
+    """Nobody asked to be told."""

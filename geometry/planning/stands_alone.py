@@ -1,0 +1,81 @@
+"""Stands alone: the proof that a set does what it is said to do, with nothing but itself and a customer's own parts."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from geometry.check.check import check_job
+from geometry.check.in_set import checked_against_set, with_stock_of
+from geometry.check.result import JobCheck
+from geometry.job.job import Job
+from geometry.parts.tool_set import ToolSet
+from geometry.planning.coverage import Coverage, HowToRun, cover
+from geometry.planning.job_cover import job_with_stacks
+from geometry.planning.pools import together
+
+
+@dataclass(frozen=True, slots=True)
+class ProvenJob:
+    """One job done with a set, and the whole check of it."""
+
+    job: str
+    done: Job
+    """The job with a stack in every step."""
+    check: JobCheck
+
+
+@dataclass(frozen=True, slots=True)
+class StandsAlone:
+    """Which of the jobs a set does by itself, each checked as a whole."""
+
+    tool_set: str
+    own: tuple[str, ...]
+    """Titles of the customer's own sets."""
+    proven: tuple[ProvenJob, ...]
+    failing: dict[str, tuple[str, ...]]
+    """By job, what is missing or what the check finds."""
+
+    @property
+    def holds(self) -> bool:
+        """Whether the set does all of the jobs."""
+        return not self.failing
+
+
+def stands_alone(
+    jobs: dict[str, Job], tool_set: ToolSet, how: HowToRun, *, own: Sequence[ToolSet] = ()
+) -> StandsAlone:
+    """Search every job with only this set and the customer's own parts, then check each whole job once more.
+
+    The check is told the stock of these parts, so that nothing else can have been used.
+    """
+    at_hand = together(tool_set.title, (tool_set, *own)) if own else tool_set
+    return proof(cover(jobs, (at_hand,), how), at_hand, own=tuple(one.title for one in own))
+
+
+def proof(coverage: Coverage, at_hand: ToolSet, *, own: tuple[str, ...] = ()) -> StandsAlone:
+    """The whole check of each job that a coverage lists for a set."""
+    proven = []
+    failing: dict[str, tuple[str, ...]] = {}
+    for name, job in coverage.jobs.items():
+        cell = coverage.cells.get((name, at_hand.title))
+        if cell is None:
+            failing[name] = ("not searched yet",)
+        elif not cell.is_covered:
+            failing[name] = cell.missed_by
+        else:
+            done = with_stock_of(job_with_stacks(job, at_hand, cell), at_hand)
+            check = checked_against_set(check_job(done), done, at_hand)
+            if check.verdict in ("good", "caution"):
+                proven.append(ProvenJob(name, done, check))
+            else:
+                failing[name] = _faults(check)
+    return StandsAlone(at_hand.title, own, tuple(proven), failing)
+
+
+def _faults(check: JobCheck) -> tuple[str, ...]:
+    faults = [
+        f"step {step.step}: {finding.message}"
+        for step in check.steps
+        for finding in step.findings
+        if finding.severity == "fault" or finding.certainty == "in doubt"
+    ]
+    return tuple(faults) or (f"the check says: {check.verdict}",)

@@ -1,0 +1,33 @@
+"""Suggest: the set-ups that a set of parts allows for a step, best first; near misses where there is none."""
+
+from dataclasses import dataclass
+
+from geometry.job.job import Job
+from geometry.parts.tool_set import ToolSet
+from geometry.planning.near_miss import near_misses
+from geometry.planning.search import LIMIT, NearMiss, Progress, Suggested, search
+
+
+@dataclass(frozen=True, slots=True)
+class Suggestions:
+    """All that was found for one step."""
+
+    step: int
+    """Counted from 1."""
+    title: str
+    stacks: tuple[Suggested, ...]
+    near_misses: tuple[NearMiss, ...]
+    checked: int
+    """Full checks that were made."""
+
+
+def suggest(
+    job: Job, step: int, tool_set: ToolSet, *, limit: int = LIMIT, progress: Progress | None = None
+) -> Suggestions:
+    """The best set-ups for step `step` (from 0) from the parts of a set; near misses where there is none."""
+    found = search(job, step, tool_set.parts, limit=limit, progress=progress)
+    misses: tuple[NearMiss, ...] = ()
+    if not found.stacks:
+        misses = near_misses(job, step, tool_set.parts, found, progress=progress)
+    title, checked = job.steps[step].title, len(found.stacks) + len(found.refused)
+    return Suggestions(step + 1, title, found.stacks, misses, checked)

@@ -1,0 +1,80 @@
+"""Worth of parts, candidates and dimensions, beside covering anew without or with each."""
+
+import pytest
+
+from geometry.errors import InputError
+from geometry.planning.coverage import HowToRun, cover
+from geometry.planning.worth import (
+    candidates_between,
+    dimension_curve,
+    parts_to_spare,
+    worth_of_candidates,
+    worth_of_parts,
+)
+from tests.geometry.planning.rule_finder import by_rule, ruled_job, ruled_part, ruled_set
+
+JOBS = {
+    "one": ruled_job("One", "a+b|c", "d"),
+    "two": ruled_job("Two", "a", "e"),
+    "three": ruled_job("Three", "c|f", "d|a+e", "b"),
+    "four": ruled_job("Four", "z+a", "y"),
+}
+HOW = HowToRun(finder=by_rule, workers=1)
+LARGE = ruled_set("Large", "abcdef")
+
+
+def test_worth_of_a_part_is_what_is_lost_without_it():
+    found = worth_of_parts(cover(JOBS, (LARGE,), HOW), LARGE, HOW)
+    all_jobs = set(cover(JOBS, (LARGE,), HOW).covered("Large"))
+    expected = {}
+    for id in "abcdef":
+        rest = ruled_set("Rest", "abcdef".replace(id, ""))
+        expected[id] = all_jobs - set(cover(JOBS, (rest,), HOW).covered("Rest"))
+
+    assert {one.part: set(one.jobs_lost) for one in found} == expected
+    assert found[0].part == "a" or len(found[0].jobs_lost) >= len(expected["a"])
+    assert next(one for one in found if one.part == "d").steps_lost == (("one", 2),)
+    assert next(one for one in found if one.part == "b").used_in == (("one", 1), ("three", 3))
+
+
+def test_parts_to_spare_can_all_go_at_once():
+    coverage = cover(JOBS, (LARGE,), HOW)
+    spare = parts_to_spare(coverage, LARGE)
+    rest = ruled_set("Rest", "".join(id for id in "abcdef" if id not in spare))
+
+    assert set(spare) <= {"c", "f"} and len(spare) == 1
+    assert cover(JOBS, (rest,), HOW).covered("Rest") == coverage.covered("Large")
+
+
+def test_candidate_counts_where_it_alone_is_missing():
+    candidates = [ruled_part("y", price=4.0), ruled_part("z", price=2.0), ruled_part("e", price=5.0)]
+    small = ruled_set("Small", "abcd")
+    found = {one.part: one for one in worth_of_candidates(cover(JOBS, (small,), HOW), small, candidates, HOW)}
+
+    assert found["e"].jobs_gained == ("two",) and found["e"].jobs_per_price == pytest.approx(0.2)
+    assert found["z"].jobs_gained == () and found["z"].steps_gained == (("four", 1),)
+    assert next(iter(found)) == "e"
+
+
+def test_curve_of_a_dimension_has_a_safe_window():
+    found = dimension_curve(
+        cover(JOBS, (LARGE,), HOW), LARGE, part="a", dimension="outside_mm", values=(4.0, 8.0, 9.9, 10.0, 15.0), how=HOW
+    )
+
+    assert [(point.value, len(point.jobs), point.is_possible) for point in found.points] == [
+        (4.0, 2, False), (8.0, 2, True), (9.9, 2, True), (10.0, 3, True), (15.0, 3, True),
+    ]  # fmt: skip
+    assert found.safe_window == (10.0, 15.0)
+
+
+def test_curve_refuses_what_the_part_does_not_have():
+    with pytest.raises(InputError, match="outside_mm, bore_mm, length_mm"):
+        dimension_curve(cover(JOBS, (LARGE,), HOW), LARGE, part="a", dimension="rim_mm", values=(1.0,), how=HOW)
+    with pytest.raises(InputError, match="'q'"):
+        dimension_curve(cover(JOBS, (LARGE,), HOW), LARGE, part="q", dimension="bore_mm", values=(1.0,), how=HOW)
+
+
+def test_candidates_between_leaves_out_what_cannot_be_turned():
+    found = candidates_between(ruled_part("a"), dimension="outside_mm", values=(4.0, 12.0, 14.5))
+
+    assert [(part.id, part.form.outside_mm) for part in found] == [("a-12", 12.0), ("a-14,5", 14.5)]
