@@ -10,6 +10,8 @@ from geometry.job.worksheet import readings_for
 from geometry.readings.instrument import Instrument
 from geometry.readings.readings import Line, Reading, Readings, Unit
 
+SKIPPED = "skipped"
+
 
 def start_readings(job: Job) -> Job:
     """The job with an empty sheet for its section; as it is where it has one."""
@@ -18,6 +20,8 @@ def start_readings(job: Job) -> Job:
 
 def type_reading(job: Job, *, line: str, typed: str, who: str = "", when: str = "") -> Job:
     """What was read on a line: in place of its last reading that is used, or as its first. Empty: none."""
+    if typed.strip():
+        job = measure_after_all(job, line=line)
     before = _sheet(job)
     used = [place for place, one in enumerate(before.readings) if one.line == line and not one.set_aside]
     if not used:
@@ -26,6 +30,11 @@ def type_reading(job: Job, *, line: str, typed: str, who: str = "", when: str = 
     if not typed.strip():
         return remove_reading(job, reading=place)
     return _changed(job, place, typed=typed, who=who, when=when, meant=False)
+
+
+def retype_reading(job: Job, *, reading: int, typed: str) -> Job:
+    """Other text in one reading, counted from 0. Empty: without it."""
+    return _changed(job, reading, typed=typed, meant=False) if typed.strip() else remove_reading(job, reading=reading)
 
 
 def add_reading(job: Job, *, reading: Reading) -> Job:
@@ -85,6 +94,47 @@ def remove_line(job: Job, *, line: str) -> Job:
             readings=tuple(one for one in sheet.readings if one.line != line),
         ),
     )
+
+
+def rename_line(job: Job, *, line: str, title: str) -> Job:
+    """Another name for a line."""
+    if not title.strip():
+        raise InputError("Name of the line", found="nothing", expected="a name, such as width of the flange")
+    return _with_sheet(
+        job,
+        lambda sheet: replace(
+            sheet,
+            lines=tuple(replace(one, title=title.strip()) if one.id == line else one for one in sheet.lines),
+        ),
+    )
+
+
+def skip_line(job: Job, *, line: str) -> Job:
+    """A line that is not to be measured: an empty reading that is set aside says so; its sizes stay assumed."""
+    if is_skipped(_sheet(job), line):
+        return job
+    return add_reading(job, reading=Reading(line, "", set_aside=SKIPPED))
+
+
+def measure_after_all(job: Job, *, line: str) -> Job:
+    """A line that was skipped is asked for again."""
+    if not is_skipped(_sheet(job), line):
+        return job
+    return _with_sheet(
+        job,
+        lambda sheet: replace(
+            sheet, readings=tuple(one for one in sheet.readings if not _marks_skipped(one, line))
+        ),
+    )
+
+
+def is_skipped(readings: Readings, line: str) -> bool:
+    """Whether the user has said that a line is not to be measured."""
+    return any(_marks_skipped(one, line) for one in readings.readings)
+
+
+def _marks_skipped(reading: Reading, line: str) -> bool:
+    return reading.line == line and not reading.typed.strip() and reading.set_aside == SKIPPED
 
 
 def set_instrument(job: Job, *, instrument: Instrument) -> Job:
