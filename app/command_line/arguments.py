@@ -14,7 +14,7 @@ EXIT_CODES = "Exit codes: 0 good or caution, 1 not good, 2 unreadable input or w
 
 COMMANDS = {
     "check": "check a job without a window",
-    "sheet": "write the set-up sheet of a job as PDF",
+    "sheet": "write the set-up sheet or the reading sheet of a job as PDF",
     "draw": "draw the section of a job, or a part, as SVG, PNG, DXF or PDF",
     "cover": "tell which jobs of a library which sets do, and choose sets",
     "samples": "write the sample jobs and the starter set to a folder",

@@ -30,6 +30,7 @@ ACTIONS = (
     ActionRow("save-as", "File", "Save as…", ("Ctrl+Shift+S",), "Write the job to another file."),
     ActionRow("reload", "File", "Read the file again", ("F5",), "Take over what is in the file now."),
     ActionRow("sheet", "Export", "Set-up sheet (PDF)…", ("Ctrl+P",), "The sheet to pin on the wall."),
+    ActionRow("blank-sheet", "Export", "Blank reading sheet (PDF)…", ("Ctrl+R",), "To fill in at the bench."),
     ActionRow("export-svg", "Export", "Section as SVG…", (), "A drawing that other programs can open."),
     ActionRow("export-png", "Export", "Section as PNG…", (), "A picture of the section."),
     ActionRow("export-dxf", "Export", "Section as DXF…", (), "Outlines for drawing programs."),

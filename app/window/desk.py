@@ -211,7 +211,7 @@ class Desk(QObject):
         suggested = home / f"{_file_name(job)}{ending}"
         name, _ = QFileDialog.getSaveFileName(self._window, title, str(suggested), pattern)
         if name:
-            self.export_to(kind, Path(name if name.lower().endswith(ending) else f"{name}{ending}"))
+            self.export_to(kind, _with_ending(name, ending))
 
     def export_to(self, kind: str, path: Path) -> None:
         """Write the sheet or a drawing to a file."""
@@ -305,6 +305,7 @@ class Desk(QObject):
             "save-as": self.save_as,
             "reload": self.reload,
             "sheet": lambda: self._export("sheet"),
+            "blank-sheet": lambda: self._export("blank-sheet"),
             "export-svg": lambda: self._export("export-svg"),
             "export-png": lambda: self._export("export-png"),
             "export-dxf": lambda: self._export("export-dxf"),
@@ -336,6 +337,11 @@ class Desk(QObject):
         self.start.finish()
         self.work.checks.finish()
         self._let_go()
+
+
+def _with_ending(name: str, ending: str) -> Path:
+    """The file that was asked for; its kind is added where it was left out."""
+    return Path(name if Path(name).suffix.lower() == Path(ending).suffix else f"{name}{Path(ending).suffix}")
 
 
 def _file_name(job: Job) -> str:

@@ -1,7 +1,8 @@
-"""Export: the sheet and the section of the step on screen, in the formats of app/sheet."""
+"""Export: the sheets and the section of the step on screen, in the formats of app/sheet."""
 
 from datetime import date
 from pathlib import Path
+from typing import Literal
 
 from PySide6.QtCore import QLocale
 
@@ -11,6 +12,7 @@ from geometry.job.job import Job
 
 FILTERS = {
     "sheet": ("Set-up sheet", "PDF (*.pdf)", ".pdf"),
+    "blank-sheet": ("Blank reading sheet", "PDF (*.pdf)", "-readings.pdf"),
     "export-svg": ("Section", "SVG (*.svg)", ".svg"),
     "export-png": ("Section", "PNG (*.png)", ".png"),
     "export-dxf": ("Section", "DXF (*.dxf)", ".dxf"),
@@ -22,6 +24,8 @@ def export(kind: str, job: Job, check: StepCheck | None, path: Path, *, job_file
     try:
         if kind == "sheet":
             _write_sheet(job, path, job_file)
+        elif kind == "blank-sheet":
+            _write_blank_sheet(job, path, job_file)
         else:
             _write_drawing(kind, job, check, path)
     except OSError as error:
@@ -34,15 +38,22 @@ def _write_sheet(job: Job, path: Path, job_file: str) -> None:
     from app.sheet.setup_sheet import lay_out
     from geometry.check.check import check_job
 
+    today = date.today().isoformat()
+    write_pdf(lay_out(job, check_job(job), paper=_paper(), date_of_issue=today, file_name=job_file), path)
+
+
+def _write_blank_sheet(job: Job, path: Path, job_file: str) -> None:
+    from app.sheet.pdf import write_pdf
+    from app.sheet.reading_sheet import lay_out_blank
+
+    today = date.today().isoformat()
+    write_pdf(lay_out_blank(job, paper=_paper(), date_of_issue=today, file_name=job_file), path)
+
+
+def _paper() -> Literal["a4", "letter"]:
+    """The paper of the country that the machine is set to."""
     is_letter = QLocale().measurementSystem() == QLocale.MeasurementSystem.ImperialUSSystem
-    sheet = lay_out(
-        job,
-        check_job(job),
-        paper="letter" if is_letter else "a4",
-        date_of_issue=date.today().isoformat(),
-        file_name=job_file,
-    )
-    write_pdf(sheet, path)
+    return "letter" if is_letter else "a4"
 
 
 def _write_drawing(kind: str, job: Job, check: StepCheck | None, path: Path) -> None:

@@ -4,8 +4,12 @@ import argparse
 
 import pytest
 
+from msgspec.structs import replace
+
 from app.command_line import draw, sheet
 from geometry.errors import FileError
+from geometry.job.file import read_job, write_job
+from geometry.job.from_readings import job_from_readings
 from tests.app.sample_steps import ROOT
 
 JOB = ROOT / "samples" / "rear-hub-shouldered-axle.json"
@@ -50,3 +54,28 @@ def test_sheet_writes_a_pdf(qapp, tmp_path, paper):
 def test_sheet_refuses_another_ending(tmp_path):
     with pytest.raises(FileError, match="expected .pdf"):
         sheet.run(arguments_of(sheet, JOB, "-o", tmp_path / "sheet.doc"))
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_blank_reading_sheet_is_another_pdf(qapp, tmp_path, paper):
+    out = tmp_path / "blank.pdf"
+    found = sheet.run(arguments_of(sheet, JOB, "-o", out, "--blank", "--paper", paper))
+
+    assert found == 0
+    assert out.read_bytes().startswith(b"%PDF-")
+
+
+def test_filled_sheet_needs_readings(qapp, tmp_path):
+    bare = tmp_path / "bare.json"
+    write_job(replace(read_job(JOB), readings=None), bare)
+    measured = tmp_path / "measured.json"
+    write_job(job_from_readings(read_job(bare)), measured)
+
+    with pytest.raises(FileError, match="found no readings"):
+        sheet.run(arguments_of(sheet, bare, "-o", tmp_path / "sheet.pdf", "--readings"))
+    assert sheet.run(arguments_of(sheet, measured, "-o", tmp_path / "sheet.pdf", "--readings")) == 0
+
+
+def test_folder_that_is_not_there_is_said(qapp, tmp_path):
+    with pytest.raises(FileError, match="expected a file that can be written"):
+        sheet.run(arguments_of(sheet, JOB, "-o", tmp_path / "none" / "sheet.pdf", "--blank"))
