@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from geometry.errors import FileError, RingpathError
-from geometry.job.file import read_job
+from geometry.job.file import format_of, read_job
 from geometry.job.job import Job
 
 
@@ -37,3 +37,26 @@ def read_library(folder: Path) -> Library:
         if collecting:
             gc.enable()
     return Library(jobs=jobs, problems=tuple(problems))
+
+
+def jobs_of_folder(folder: Path) -> tuple[dict[str, Job], tuple[RingpathError, ...]]:
+    """The jobs of a folder by their file in it, and what is wrong with its job files; other files are passed over.
+
+    Raises
+    ------
+    FileError
+        There is no such folder, or no job in it that can be read.
+    """
+    library = read_library(folder)
+    problems = tuple(problem for problem in library.problems if not _is_about_another_format(problem))
+    if not library.jobs:
+        raise FileError(str(folder), found="no job that can be read", expected="a folder with job files")
+    return {path.relative_to(folder).as_posix(): job for path, job in library.jobs.items()}, problems
+
+
+def _is_about_another_format(problem: RingpathError) -> bool:
+    """Whether a file is wrong only in that it is a set, a part or a trial."""
+    try:
+        return isinstance(problem, FileError) and format_of(problem.place) != "ringpath-job"
+    except RingpathError:
+        return False

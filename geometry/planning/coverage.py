@@ -9,7 +9,7 @@ from geometry.job.job import Job
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.job_cover import JobCover, StepCover, cover_job
 from geometry.planning.kept_results import KeptResults
-from geometry.planning.needs import JobNeeds
+from geometry.planning.needs import JobNeeds, needs_together
 from geometry.planning.parallel import each_result, never
 from geometry.planning.step_stacks import Finder
 
@@ -65,6 +65,14 @@ class Coverage:
             for job in self.jobs
             if (job, tool_set) in self.cells
         )
+
+    def needs_of_all(self, sets: Sequence[str], *, weights: Mapping[str, float] | None = None) -> tuple[JobNeeds, ...]:
+        """What the stacks take that were found with any of these sets, job by job; to choose sets from all of them."""
+        by_job: dict[str, list[JobNeeds]] = {}
+        for title in sets:
+            for one in self.needs(title, weights=weights):
+                by_job.setdefault(one.job, []).append(one)
+        return tuple(needs_together(by_job[job]) for job in self.jobs if job in by_job)
 
     def rows(self) -> tuple[dict[str, str], ...]:
         """A row for each step of each job with each set, as for a CSV file (COLUMNS)."""

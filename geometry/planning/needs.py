@@ -1,7 +1,7 @@
 """Needs: which tool parts, and how many of each, a stack takes; what a set of parts can do."""
 
 from collections import Counter
-from collections.abc import Container, Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from geometry.stack.stack import Stack
@@ -51,6 +51,13 @@ def least_needs(needs: Iterable[Need]) -> tuple[Need, ...]:
         if not any(within(smaller, held) for smaller in kept):
             kept.append(need)
     return tuple(kept)
+
+
+def needs_together(found: Sequence[JobNeeds]) -> JobNeeds:
+    """One job as it was found with several sets: every stack of each step, whichever set it was found with."""
+    count = len(found[0].steps)
+    steps = tuple(least_needs(need for one in found for need in one.steps[index]) for index in range(count))
+    return replace(found[0], steps=steps, all_listed=all(one.all_listed for one in found))
 
 
 def does(job: JobNeeds, held: Mapping[str, int]) -> bool:

@@ -9,7 +9,8 @@ import signal
 
 import pytest
 
-from app.command_line.cover import add_arguments, amount, answered, percentage
+from app.command_line.cover import add_arguments, answered
+from app.command_line.numbers import amount, percentage
 from app.command_line.progress import TerminalProgress
 from geometry.errors import FileError
 from geometry.job.file import write_job, write_set

@@ -1,30 +1,18 @@
-"""Cover report: a coverage, and what was chosen from it, as text and as JSON data."""
+"""Cover JSON: a coverage, and what was chosen from it, as plain data (docs/file-format.md)."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 
 from geometry.parts.tool_set import ToolSet
+from geometry.planning.cover_answer import CoverAnswer
+from geometry.planning.cover_tables import cover_tables
 from geometry.planning.coverage import Coverage
 from geometry.planning.job_cover import JobCover
 from geometry.planning.needs import need_of
 from geometry.planning.price_list import price_of, weight_kg
-from geometry.planning.sets import ChosenSet, Together
+from geometry.planning.sets import ChosenSet
 from geometry.planning.split import Split
-from geometry.planning.worth import PartWorth
-
-
-@dataclass(frozen=True, slots=True)
-class CoverAnswer:
-    """All that was asked about a library and some sets."""
-
-    coverage: Coverage
-    sets: Sequence[ToolSet]
-    worth: Mapping[str, tuple[PartWorth, ...]]
-    """By title of the set."""
-    spare: Mapping[str, tuple[str, ...]]
-    chosen: ChosenSet | None = None
-    split: Split | None = None
-    together: tuple[Together, ...] = ()
+from geometry.planning.stands_alone import StandsAlone
+from geometry.planning.worth import CandidateWorth, DimensionCurve, PartWorth
 
 
 def cover_as_json(answer: CoverAnswer, *, program: str, library: str, problems: Sequence[str]) -> dict[str, object]:
@@ -52,6 +40,11 @@ def cover_as_json(answer: CoverAnswer, *, program: str, library: str, problems: 
             for name, job in coverage.jobs.items()
         ],
     }
+    if answer.impossible:
+        data["impossible"] = [
+            {"job": one.job, "step": one.step, "title": one.title, "missed_by": one.missed_by}
+            for one in answer.impossible
+        ]
     if answer.together:
         data["together"] = [{"job": one.job, "sets": list(one.sets)} for one in answer.together]
     if answer.worth:
@@ -63,59 +56,26 @@ def cover_as_json(answer: CoverAnswer, *, program: str, library: str, problems: 
         data["chosen"] = _chosen_as_json(answer.chosen)
     if answer.split is not None:
         data["split"] = _split_as_json(answer.split)
+    return data | _more_as_json(answer)
+
+
+def _more_as_json(answer: CoverAnswer) -> dict[str, object]:
+    """What is not always asked for."""
+    data: dict[str, object] = {}
+    if answer.candidates:
+        data["new_parts"] = {title: [_candidate_as_json(one) for one in found] for title, found in
+                             answer.candidates.items()}  # fmt: skip
+    if answer.curves:
+        data["dimensions"] = [{"set": one.tool_set, **_curve_as_json(one.curve)} for one in answer.curves]
+    if answer.add_ons:
+        data["base_and_add_ons"] = {kind: _chosen_as_json(one) for kind, one in answer.add_ons.items()}
+    if answer.alone:
+        data["alone"] = [_alone_as_json(one) for one in answer.alone]
+    if answer.prices:
+        tables = cover_tables(answer)
+        data["price_list"] = [dict(row) for row in tables["prices"].rows]
+        data["bill_of_materials"] = [dict(row) for row in tables["bill"].rows]
     return data
-
-
-def cover_as_text(answer: CoverAnswer) -> str:
-    """A few lines for each set, what it misses and why, then what was chosen."""
-    coverage = answer.coverage
-    lines = []
-    for one in answer.sets:
-        covered, missed = coverage.covered(one.title), coverage.missed(one.title)
-        careful = [job for job in covered if coverage.cells[job, one.title].state != "covered"]
-        searched = len(covered) + len(missed)
-        unknown = f", {len(coverage.jobs) - searched} not searched" if searched < len(coverage.jobs) else ""
-        lines.append(f"{one.title}: {len(covered)} of {len(coverage.jobs)} jobs, {len(careful)} of them with caution"
-                     f"{unknown}; price {price_of(one):.2f} {one.currency}")  # fmt: skip
-        for job in missed:
-            lines.append(f"  missed: {job}")
-            lines += [f"    {words}" for words in coverage.cells[job, one.title].missed_by or ("the job has no steps",)]
-        lines += _worth_as_text(answer.worth.get(one.title, ()), answer.spare.get(one.title, ()))
-    lines += [f"together: {one.job} with {' and '.join(one.sets)}" for one in answer.together if len(one.sets) > 1]
-    if answer.chosen is not None:
-        lines += _chosen_as_text(answer.chosen, "Chosen")
-    if answer.split is not None:
-        lines.append(f"Split: {answer.split.optimised}; {_proof(answer.split.gap_of_weight, 'weight')},"
-                     f" {_proof(answer.split.gap_of_price, 'price')}")  # fmt: skip
-        for number, one_set in enumerate(answer.split.sets, start=1):
-            lines += _chosen_as_text(one_set, f"Set {number}", proven_elsewhere=True)
-        lines += [f"  in no set: {job}" for job in answer.split.missed]
-    return "\n".join(lines)
-
-
-def _worth_as_text(worths: Sequence[PartWorth], spare: Sequence[str]) -> list[str]:
-    lines = [
-        f"  worth: {one.part} {len(one.jobs_lost)} jobs and {len(one.steps_lost)} steps are lost without it"
-        for one in worths
-        if one.steps_lost
-    ]
-    return [*lines, f"  to spare at once: {' '.join(spare) or 'none'}"] if worths else []
-
-
-def _chosen_as_text(chosen: ChosenSet, title: str, *, proven_elsewhere: bool = False) -> list[str]:
-    parts = " ".join(f"{count} x {part}" if count > 1 else part for part, count in chosen.parts.items())
-    lines = [f"{title}: {len(chosen.covered)} jobs, {chosen.piece_count} pieces, price {chosen.price:.2f}"]
-    if not proven_elsewhere:
-        lines.append(f"  {chosen.optimised}; {_proof(chosen.gap, 'this')}")
-        if chosen.among_listed:
-            lines.append("  chosen among the stacks that were listed for each step; there may be more")
-    lines.append(f"  parts: {parts or 'none'}")
-    lines += [f"  impossible: {one.job}, step {', '.join(map(str, one.steps))}" for one in chosen.impossible]
-    return lines
-
-
-def _proof(gap: float, what: str) -> str:
-    return f"{what} proven" if gap == 0.0 else f"{what} not proven, at most {gap:.1%} better"
 
 
 def _set_as_json(tool_set: ToolSet, coverage: Coverage) -> dict[str, object]:
@@ -183,4 +143,34 @@ def _split_as_json(split: Split) -> dict[str, object]:
         "proven": split.is_proven,
         "gap_of_weight": split.gap_of_weight,
         "gap_of_price": split.gap_of_price,
+    }
+
+
+def _candidate_as_json(worth: CandidateWorth) -> dict[str, object]:
+    return {
+        "part": worth.part,
+        "price": worth.price,
+        "jobs_gained": list(worth.jobs_gained),
+        "steps_gained": [list(one) for one in worth.steps_gained],
+    }
+
+
+def _curve_as_json(curve: DimensionCurve) -> dict[str, object]:
+    return {
+        "part": curve.part,
+        "dimension": curve.dimension,
+        "points": [
+            {"value": one.value, "jobs": list(one.jobs), "possible": one.is_possible} for one in curve.points
+        ],
+        "safe_window": list(curve.safe_window) if curve.safe_window is not None else None,
+    }
+
+
+def _alone_as_json(alone: StandsAlone) -> dict[str, object]:
+    return {
+        "set": alone.tool_set,
+        "own": list(alone.own),
+        "holds": alone.holds,
+        "proven": {one.job: one.check.verdict for one in alone.proven},
+        "failing": {job: list(words) for job, words in alone.failing.items()},
     }

@@ -1,0 +1,91 @@
+"""Cover answer: all that was asked about a library and some sets, to be told as text, as JSON and as tables."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from msgspec.structs import replace
+
+from geometry.parts.tool_set import ToolSet
+from geometry.planning.coverage import Coverage
+from geometry.planning.pools import chosen_from
+from geometry.planning.sets import ChosenSet, Together
+from geometry.planning.split import Split
+from geometry.planning.stands_alone import StandsAlone
+from geometry.planning.worth import CandidateWorth, DimensionCurve, PartWorth
+
+
+@dataclass(frozen=True, slots=True)
+class ImpossibleStep:
+    """A step that none of the sets does, not even all of them together where that was searched."""
+
+    job: str
+    step: int
+    """Counted from 1."""
+    title: str
+    missed_by: str
+
+
+@dataclass(frozen=True, slots=True)
+class SetCurve:
+    """A dimension curve of one set."""
+
+    tool_set: str
+    curve: DimensionCurve
+
+
+@dataclass(frozen=True, slots=True)
+class CoverAnswer:
+    """What was asked; what was not asked is empty."""
+
+    coverage: Coverage
+    """Jobs by the sets that were named."""
+    sets: Sequence[ToolSet]
+    impossible: tuple[ImpossibleStep, ...] = ()
+    worth: Mapping[str, tuple[PartWorth, ...]] = field(default_factory=dict)
+    """By title of the set."""
+    spare: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    candidates: Mapping[str, tuple[CandidateWorth, ...]] = field(default_factory=dict)
+    curves: tuple[SetCurve, ...] = ()
+    pool: ToolSet | None = None
+    """All sets together, from which was chosen."""
+    chosen: ChosenSet | None = None
+    split: Split | None = None
+    add_ons: Mapping[str, ChosenSet] = field(default_factory=dict)
+    """By kind of job; the first one is the base set."""
+    together: tuple[Together, ...] = ()
+    alone: tuple[StandsAlone, ...] = ()
+    prices: bool = False
+    """Whether price lists and bills of materials were asked for."""
+
+    def chosen_sets(self) -> dict[str, ChosenSet]:
+        """Every set that was chosen, by a title of its own."""
+        found: dict[str, ChosenSet] = {}
+        if self.chosen is not None:
+            found["Chosen set"] = self.chosen
+        if self.split is not None:
+            found |= {f"Set {number}": one for number, one in enumerate(self.split.sets, start=1)}
+        for number, (kind, one) in enumerate(self.add_ons.items()):
+            found[f"Add-on set, {kind}" if number else f"Base set, {kind}"] = one
+        return found
+
+
+def impossible_steps(coverage: Coverage) -> tuple[ImpossibleStep, ...]:
+    """Steps that no set of a coverage does, to be told before anything is optimised.
+
+    The reason is that of the last set, which is the largest one where all sets together were searched.
+    """
+    found = []
+    for name, job in coverage.jobs.items():
+        cells = [coverage.cells[name, title] for title in coverage.sets if (name, title) in coverage.cells]
+        for number, step in enumerate(job.steps, start=1):
+            steps = [one for cell in cells for one in cell.steps if one.step == number]
+            if steps and not any(one.is_covered for one in steps):
+                reasons = steps[-1].missed_by or ("no stack of these parts does it",)
+                found.append(ImpossibleStep(name, number, step.title, reasons[0]))
+    return tuple(found)
+
+
+def as_tool_set(chosen: ChosenSet, pool: ToolSet, *, title: str) -> ToolSet:
+    """A chosen set as a set of its own, with so many pieces of each part as were chosen."""
+    note = f"{chosen.optimised}; does {len(chosen.covered)} jobs"
+    return replace(chosen_from(pool, chosen.parts, title=title), note=note)

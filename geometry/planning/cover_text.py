@@ -1,0 +1,158 @@
+"""Cover text: a coverage, and what was chosen from it, as lines that a person reads."""
+
+from collections.abc import Iterable, Sequence
+
+from geometry.parts.tool_set import ToolSet
+from geometry.planning.cover_answer import CoverAnswer, SetCurve
+from geometry.planning.price_list import bill_of_materials, compared, price_list, price_of
+from geometry.planning.sets import ChosenSet, Together
+from geometry.planning.split import Split
+from geometry.planning.stands_alone import StandsAlone
+from geometry.planning.worth import CandidateWorth, PartWorth
+
+SHOWN_JOBS = 6
+"""So many jobs are named on a line, the others are counted."""
+
+
+def cover_as_text(answer: CoverAnswer) -> str:
+    """What no set does first; then each set, what it misses and why; then what was asked besides."""
+    lines = [
+        *(f"Impossible with these parts: {one.job}, step {one.step} ({one.title}): {one.missed_by}"
+          for one in answer.impossible),
+    ]  # fmt: skip
+    for one in answer.sets:
+        lines += _set_as_text(answer, one)
+    if len(answer.sets) > 1:
+        lines += ["Sets side by side:", *_columns(compared(answer.sets, answer.coverage))]
+    lines += _together_as_text(answer.together)
+    for curve in answer.curves:
+        lines += _curve_as_text(curve)
+    if answer.chosen is not None:
+        lines += chosen_as_text(answer.chosen, "Chosen set")
+    if answer.split is not None:
+        lines += split_as_text(answer.split)
+    for number, (kind, chosen) in enumerate(answer.add_ons.items()):
+        lines += chosen_as_text(chosen, f"Add-on set for owners of the base set, {kind}" if number else
+                                f"Base set, {kind}")  # fmt: skip
+    for alone in answer.alone:
+        lines += _alone_as_text(alone)
+    if answer.prices:
+        for one in answer.sets:
+            lines += [f"Prices of {one.title}:", *_columns(price_list(one))]
+            lines += [f"Bill of materials of {one.title}:", *_columns(bill_of_materials(one))]
+    return "\n".join(lines)
+
+
+def chosen_as_text(chosen: ChosenSet, title: str, *, proven_elsewhere: bool = False) -> list[str]:
+    """A chosen set with its parts, its price and whether a better one can exist."""
+    parts = " ".join(f"{count} x {part}" if count > 1 else part for part, count in chosen.parts.items())
+    lines = [f"{title}: {len(chosen.covered)} jobs, {chosen.piece_count} pieces, price {chosen.price:.2f}"]
+    if not proven_elsewhere:
+        lines.append(f"  {chosen.optimised}; {_proof(chosen.gap, 'this')}")
+        if chosen.among_listed:
+            lines.append("  chosen among the stacks that were listed for each step; there may be more")
+    lines.append(f"  parts: {parts or 'none'}")
+    lines += [f"  impossible: {one.job}, step {', '.join(map(str, one.steps))}" for one in chosen.impossible]
+    return lines
+
+
+def split_as_text(split: Split) -> list[str]:
+    """The sets that share a range, and what is in none of them."""
+    lines = [f"Split: {split.optimised}; {_proof(split.gap_of_weight, 'weight')},"
+             f" {_proof(split.gap_of_price, 'price')}"]  # fmt: skip
+    for number, one_set in enumerate(split.sets, start=1):
+        lines += chosen_as_text(one_set, f"Set {number}", proven_elsewhere=True)
+        lines.append(f"  jobs: {_some(one_set.covered)}")
+    return [*lines, f"  in no set: {_some(split.missed)}"] if split.missed else lines
+
+
+def _set_as_text(answer: CoverAnswer, one: ToolSet) -> list[str]:
+    coverage = answer.coverage
+    covered, missed = coverage.covered(one.title), coverage.missed(one.title)
+    careful = [job for job in covered if coverage.cells[job, one.title].state != "covered"]
+    searched = len(covered) + len(missed)
+    unknown = f", {len(coverage.jobs) - searched} not searched" if searched < len(coverage.jobs) else ""
+    lines = [f"{one.title}: {len(covered)} of {len(coverage.jobs)} jobs, {len(careful)} of them with caution"
+             f"{unknown}; price {price_of(one):.2f} {one.currency}"]  # fmt: skip
+    for job in missed:
+        lines.append(f"  missed: {job}")
+        lines += [f"    {words}" for words in coverage.cells[job, one.title].missed_by or ("the job has no steps",)]
+    lines += _worth_as_text(answer.worth.get(one.title, ()), answer.spare.get(one.title, ()))
+    return lines + _candidates_as_text(answer.candidates.get(one.title, ()))
+
+
+def _worth_as_text(worths: Sequence[PartWorth], spare: Sequence[str]) -> list[str]:
+    lines = [
+        f"  worth: {one.part} {len(one.jobs_lost)} jobs and {len(one.steps_lost)} steps are lost without it"
+        for one in worths
+        if one.steps_lost
+    ]
+    return [*lines, f"  to spare at once: {' '.join(spare) or 'none'}"] if worths else []
+
+
+def _candidates_as_text(worths: Iterable[CandidateWorth]) -> list[str]:
+    return [
+        f"  new part {one.part}, price {one.price:.2f}: {len(one.jobs_gained)} more jobs,"
+        f" {len(one.steps_gained)} more steps{f' ({_some(one.jobs_gained)})' if one.jobs_gained else ''}"
+        for one in worths
+    ]
+
+
+def _curve_as_text(one: SetCurve) -> list[str]:
+    curve, window = one.curve, one.curve.safe_window
+    lines = [f"{one.tool_set}, {curve.part} {curve.dimension}: jobs against the size"]
+    for point in curve.points:
+        can = "" if point.is_possible else "  no part can have this size"
+        lines.append(f"  {point.value:8.3f} {len(point.jobs):4d} {'#' * len(point.jobs)}{can}")
+    if window is not None:
+        lines.append(f"  most jobs ({curve.most}) from {window[0]:g} to {window[1]:g}")
+    return lines
+
+
+def _together_as_text(together: Sequence[Together]) -> list[str]:
+    """For each smallest group of sets how many jobs it does, and which."""
+    by_group: dict[tuple[str, ...], list[str]] = {}
+    for one in together:
+        by_group.setdefault(one.sets, []).append(one.job)
+    lines = []
+    for sets, jobs in sorted(by_group.items(), key=lambda item: (len(item[0]), -len(item[1]))):
+        words = f"{sets[0]} alone does" if len(sets) == 1 else f"{' and '.join(sets)} need each other for"
+        lines.append(f"{words} {len(jobs)} jobs: {_some(jobs)}")
+    return lines
+
+
+def _alone_as_text(alone: StandsAlone) -> list[str]:
+    own = f" with the customer's own {' and '.join(alone.own)}" if alone.own else ""
+    total = len(alone.proven) + len(alone.failing)
+    word = "stands alone" if alone.holds else "does not stand alone"
+    lines = [f"{alone.tool_set}{own} {word}: {len(alone.proven)} of {total} jobs pass the whole check with"
+             " nothing but these parts"]  # fmt: skip
+    return lines + [f"  {job}: {'; '.join(words)}" for job, words in alone.failing.items()]
+
+
+def _columns(rows: Sequence[dict[str, str]]) -> list[str]:
+    """Rows under each other, as wide as their widest cell; columns of figures to the right."""
+    names = list(rows[0])
+    cells = [names, *([row[name] for name in names] for row in rows)]
+    widths = [max(len(row[at]) for row in cells) for at in range(len(names))]
+    figures = [all(_is_figure(row[name]) for row in rows) for name in names]
+    return [
+        ("  " + "  ".join(
+            text.rjust(width) if right else text.ljust(width)
+            for text, width, right in zip(row, widths, figures, strict=True)
+        )).rstrip()
+        for row in cells
+    ]  # fmt: skip
+
+
+def _is_figure(text: str) -> bool:
+    return text == "" or text.replace(".", "", 1).isdigit()
+
+
+def _proof(gap: float, what: str) -> str:
+    return f"{what} proven" if gap == 0.0 else f"{what} not proven, at most {gap:.1%} better"
+
+
+def _some(names: Sequence[str]) -> str:
+    more = f" and {len(names) - SHOWN_JOBS} more" if len(names) > SHOWN_JOBS else ""
+    return f"{', '.join(names[:SHOWN_JOBS])}{more}"

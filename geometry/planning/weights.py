@@ -1,0 +1,57 @@
+"""Weights: how much each job of a library counts, such as how often it comes to the bench, from a CSV file."""
+
+import csv
+import math
+from collections.abc import Iterable
+from pathlib import Path
+
+from geometry.errors import FileError, Problems
+from geometry.job.saving import reason
+
+COLUMNS = ("job", "weight")
+MOST = 1e6
+
+
+def read_weights(path: Path, jobs: Iterable[str]) -> dict[str, float]:
+    """Weights by job from a file with the columns `job` and `weight`; jobs that it does not name count 1.
+
+    Raises
+    ------
+    FileError, Problems
+        The file cannot be read, a column is missing, a job is not in the library, a weight is no number of 0 or more.
+    """
+    try:
+        with path.open(encoding="utf-8-sig", newline="") as file:
+            rows = list(csv.DictReader(file))
+    except (OSError, UnicodeDecodeError, csv.Error) as error:
+        raise FileError(str(path), found=reason(error), expected="a CSV file with the columns job, weight") from error
+    known = set(jobs)
+    weights: dict[str, float] = {}
+    problems: list[FileError] = []
+    for line, row in enumerate(rows, start=2):
+        place = f"{path}, line {line}"
+        job, typed = (row.get("job") or "").strip(), (row.get("weight") or "").strip()
+        value = _number(typed)
+        if job not in known:
+            problems.append(FileError(place, found=f"job '{job}'", expected="a job of the library, by its file"))
+        elif job in weights:
+            problems.append(FileError(place, found=f"job '{job}' a second time", expected="each job once"))
+        elif value is None:
+            problems.append(FileError(place, found=f"weight '{typed}'", expected=f"a number from 0 to {MOST:g}"))
+        else:
+            weights[job] = value
+    if not rows:
+        raise FileError(str(path), found="no line with a job", expected="a CSV file with the columns job, weight")
+    if len(problems) == 1:
+        raise problems[0]
+    if problems:
+        raise Problems(tuple(problems[:20]))
+    return weights
+
+
+def _number(typed: str) -> float | None:
+    try:
+        value = float(typed.replace(",", "."))
+    except ValueError:
+        return None
+    return value if math.isfinite(value) and 0.0 <= value <= MOST else None
