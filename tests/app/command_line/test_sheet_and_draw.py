@@ -3,7 +3,6 @@
 import argparse
 
 import pytest
-
 from msgspec.structs import replace
 
 from app.command_line import draw, sheet

@@ -38,13 +38,9 @@ def with_readings(*typed):
 
 def rows_of(sheet):
     """Figures in the first column of the tables: labels in the middle of their cell, not in a balloon."""
-    return [
-        int(mark.text)
-        for page in sheet.pages
-        for mark in page.marks
-        if isinstance(mark, Label) and mark.anchor == "middle" and mark.role == "text" and mark.bold and mark.at[0] < 160
-        if mark.text.isdigit()
-    ]
+    labels = [mark for page in sheet.pages for mark in page.marks if isinstance(mark, Label)]
+    figures = [mark for mark in labels if mark.anchor == "middle" and mark.role == "text" and mark.text.isdigit()]
+    return [int(mark.text) for mark in figures if mark.bold and mark.at[0] < 160.0]
 
 
 def words_of(job):
