@@ -5,11 +5,12 @@ from itertools import groupby
 from app.sheet.columns import Item
 from app.sheet.instructions import NOT_COMPUTED, ball_loads
 from geometry.check.finding import Finding
-from geometry.check.force import stands_on_thrust_bearing
 from geometry.check.friction import effective_mm, inner_strain_per_mm, outer_strain_per_mm
 from geometry.check.in_words import LEAST_SHARE, fit_line, share_in_words
 from geometry.check.interference import inner_interference_band_mm, outer_interference_band_mm
+from geometry.check.nut_face import nut_face_mm
 from geometry.check.result import Band, FitResult, StepCheck, Utilisation
+from geometry.check.thread_friction import in_thread, under_nut
 from geometry.check.wording import mm, name_of, newtons
 from geometry.errors import InputError
 from geometry.facts.friction import Friction, friction
@@ -115,19 +116,20 @@ def torque_lines(job: Job, step: Step, check: StepCheck, sources: SourceList) ->
     if torque is None or force is None or nut is None or step.stack.rod is None:
         return [Item(f"Torque at the nut: {NOT_COMPUTED}.")]
     size = thread(job.part(step.stack.rod).thread or "")
-    in_thread = friction("thread lubricated")
-    under = friction("thrust bearing") if stands_on_thrust_bearing(job, step) else in_thread
+    greased = in_thread(job, step)
+    under = under_nut(job, step, nut.id)
     d2 = pitch_diameter_mm(nominal_mm=size.major_mm, pitch_mm=size.pitch_mm)
-    face = mean_face_diameter_mm(outside_mm=2 * nut.profile.r_max_mm, bore_mm=size.major_mm)
+    outside, inside = nut_face_mm(job.part(nut.id.split("@")[0]))
+    face = mean_face_diameter_mm(outside_mm=outside, bore_mm=inside)
     sum_ = (
-        f"{newtons(force.expected)} x (0.159 x {size.pitch_mm:g} + 0.578 x {d2:.2f} x {in_thread.expected:g}"
+        f"{newtons(force.expected)} x (0.159 x {size.pitch_mm:g} + 0.578 x {d2:.2f} x {greased.expected:g}"
         f" + {face:.2f}/2 x {under.expected:g}) mm = {torque.expected:.2g} Nm"
     )
     said = f"Torque at the nut: {torque.expected:.2g} Nm, {torque.low:.2g} to {torque.high:.2g} Nm"
-    friction_words = f"Friction in the thread {_mu(in_thread)}, under the nut {_mu(under)}."
+    friction_words = f"Friction in the thread {_mu(greased)}, under the nut {_mu(under)}."
     return [
         Item(f"{sum_}.{sources.cite(TORQUE)}"),
-        Item(f"{friction_words}{_cited(sources, in_thread, under)}"),
+        Item(f"{friction_words}{_cited(sources, greased, under)}"),
         Item(f"{said}.", bold=True),
     ]
 

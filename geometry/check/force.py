@@ -5,7 +5,9 @@ from typing import Literal
 
 from geometry.check.friction import effective_mm, inner_strain_per_mm, outer_strain_per_mm
 from geometry.check.interference import inner_interference_band_mm, outer_interference_band_mm
+from geometry.check.nut_face import nut_face_mm
 from geometry.check.result import Band, ForceTravel, Moment
+from geometry.check.thread_friction import in_thread, under_nut
 from geometry.errors import InputError
 from geometry.facts.friction import friction
 from geometry.facts.threads import thread
@@ -65,27 +67,28 @@ def _hold_n(
 
 
 def torque_band(job: Job, step: Step, scene: Scene, force: Band) -> Band | None:
-    """Torque at the turned nut; a thrust bearing beside it takes the friction of its face away (VDI 2230)."""
+    """Torque at the turned nut (VDI 2230), over the friction of its thread and of its face, each in its own band.
+
+    A thrust bearing beside it takes the friction of its face away; stainless rods rub harder.
+    """
     if scene.driver is None or step.stack.rod is None:
         return None
     try:
         rod_thread = thread(job.part(step.stack.rod).thread or "")
     except InputError:
         return None
-    nut = scene.thing(scene.driver)
-    on_thrust_bearing = stands_on_thrust_bearing(job, step)
-    face = "thrust bearing" if on_thrust_bearing else "thread lubricated"
-    mu_thread, mu_face = friction("thread lubricated"), friction(face)
-    mean = mean_face_diameter_mm(outside_mm=2 * nut.profile.r_max_mm, bore_mm=rod_thread.major_mm)
+    mu_thread, mu_face = in_thread(job, step), under_nut(job, step, scene.driver)
+    outside, inside = nut_face_mm(job.part(scene.driver.split("@")[0]))
+    mean = mean_face_diameter_mm(outside_mm=outside, bore_mm=inside)
 
-    def torque(force_n: float, in_thread: float, under_nut: float) -> float:
+    def torque(force_n: float, of_thread: float, of_face: float) -> float:
         return tightening_torque_nm(
             force_n=force_n,
             nominal_mm=rod_thread.major_mm,
             pitch_mm=rod_thread.pitch_mm,
             face_mean_mm=mean,
-            thread_friction=in_thread,
-            face_friction=under_nut,
+            thread_friction=of_thread,
+            face_friction=of_face,
         )
 
     return Band(
@@ -93,13 +96,6 @@ def torque_band(job: Job, step: Step, scene: Scene, force: Band) -> Band | None:
         torque(force.expected, mu_thread.expected, mu_face.expected),
         torque(force.high, mu_thread.high, mu_face.high),
     )
-
-
-def stands_on_thrust_bearing(job: Job, step: Step) -> bool:
-    """Whether the part beside the turned nut is a thrust bearing."""
-    clamped = [job.part(p.part) for p in step.stack.parts if p.side == step.stack.driving_side and not p.loose]
-    inward = clamped if step.stack.driving_side == "left" else clamped[::-1]
-    return len(inward) > 1 and inward[1].kind == "thrust bearing"
 
 
 def force_travel_of(moments: tuple[Moment, ...]) -> ForceTravel:

@@ -5,6 +5,7 @@ from math import inf, pi
 
 from geometry.check.contact_path import Pair
 from geometry.check.finding import Finding, Place, Severity
+from geometry.check.nut_face import nut_face_mm
 from geometry.check.result import Centring, ContactForce, Thing
 from geometry.check.wording import mm, name_of, newtons
 from geometry.errors import InputError
@@ -32,8 +33,6 @@ SLIGHT_MM = 0.05
 SCRAPES_MM = 0.30
 """Up to this a broken edge or the hand leads the drift in; beyond, it scrapes (limit of a good offset)."""
 
-NUT_FACE_LESS_MM, NUT_COUNTERSINK = 1.4, 1.08
-"""The face of a hexagon nut: flats less 1.4 outside, 1.08 times the thread inside (ISO 4032, memory)."""
 FACE_SOURCE = "force over the area touched at the worst offset; allowable: facts/materials.csv"
 
 
@@ -402,11 +401,11 @@ def face_pressures(job: Job, landing: Landing, force_n: float) -> tuple[FacePres
 
 def _nut_face_mm2(job: Job, thing: Thing) -> float:
     """Face that a hexagon nut stands on: turned to less than its flats, countersunk at the thread; else no bound."""
-    form = job.part(thing.id.split("@")[0]).form if thing.side is not None else None
-    if not isinstance(form, Nut):
+    part = job.part(thing.id.split("@")[0]) if thing.side is not None else None
+    if part is None or not isinstance(part.form, Nut):
         return inf
-    outside, bore = form.across_flats_mm - NUT_FACE_LESS_MM, NUT_COUNTERSINK * form.bore_mm
-    return pi / 4 * (outside**2 - bore**2) if outside > bore else inf
+    outside, inside = nut_face_mm(part)
+    return pi / 4 * (outside**2 - inside**2)
 
 
 def _pressure_findings(job: Job, landing: Landing, force: float) -> list[Finding]:

@@ -37,7 +37,7 @@ def _judged(job: Job, view: LedgeView, place: Place | None) -> list[Finding]:
     bodies, least = (view.spacer, view.ring, view.tool), job.limits.contact_ring_mm
     corner = (view.edge_mm - view.ring_bore_mm) / 2
     free = view.aside_mm + (view.spacer_bore_mm - view.edge_mm) / 2
-    held = f"; it goes no farther than {mm(view.aside_mm)}" if view.aside_mm < view.asked_mm else ""
+    held = f"; it goes no farther than {mm(view.aside_mm)} mm" if view.aside_mm < view.asked_mm else ""
     sum_ = (
         f"{mm(view.aside_mm)} aside + bore {mm(view.spacer_bore_mm)} / 2 - ring {mm(view.ring_bore_mm)} / 2"
         f" - corner {mm(corner)} = {mm(free)} wide, {view.area_mm2:.1f} mm²{held}"
@@ -50,7 +50,7 @@ def _judged(job: Job, view: LedgeView, place: Place | None) -> list[Finding]:
                 "ledge-none",
                 "fault",
                 bodies,
-                f"Pushed aside by {mm(view.aside_mm)}, {name_of(view.spacer)} leaves no ledge"
+                f"Pushed aside by {mm(view.aside_mm)} mm, {name_of(view.spacer)} leaves no ledge"
                 f" on the {name_of(view.ring)}.",
                 sum_,
                 SOURCE,
@@ -61,13 +61,13 @@ def _judged(job: Job, view: LedgeView, place: Place | None) -> list[Finding]:
         ]
     if view.width_mm >= least and view.least_width_mm >= least:
         return []
-    message = f"The ledge on the {name_of(view.ring)} is only {mm(view.width_mm)} wide."
+    message = f"The ledge on the {name_of(view.ring)} is only {mm(view.width_mm)} mm wide."
     if view.width_mm >= least:
         message = (
-            f"The ledge on the {name_of(view.ring)} is {mm(view.width_mm)} wide,"
-            f" and may be only {mm(view.least_width_mm)}."
+            f"The ledge on the {name_of(view.ring)} is {mm(view.width_mm)} mm wide,"
+            f" and may be only {mm(view.least_width_mm)} mm."
         )
-        sum_ += f"; at least {mm(view.least_width_mm)} with the largest corner and the doubt {mm(job.doubt_mm)}"
+        sum_ += f"; at least {mm(view.least_width_mm)} mm with the largest corner and the doubt of {mm(job.doubt_mm)} mm"
     return [
         Finding(
             "ledge-small",
@@ -86,8 +86,8 @@ def _judged(job: Job, view: LedgeView, place: Place | None) -> list[Finding]:
 def _push_farther(view: LedgeView, enough_mm: float) -> str:
     """What more play would give, or that there is none."""
     if view.room_mm is not None and view.room_mm < enough_mm:
-        return f"{name_of(view.spacer)} can go {mm(view.room_mm)} aside, {mm(enough_mm)} would be wanted"
-    return f"Push {name_of(view.spacer)} at least {mm(enough_mm)} aside"
+        return f"{name_of(view.spacer)} can go {mm(view.room_mm)} mm aside, {mm(enough_mm)} mm would be wanted"
+    return f"Push {name_of(view.spacer)} at least {mm(enough_mm)} mm aside"
 
 
 def _toes(view: LedgeView) -> str:
@@ -119,7 +119,7 @@ def _pressed(job: Job, view: LedgeView, place: Place | None) -> list[Finding]:
                 f"{name_of(body)} carries {view.pressure_mpa:.0f} MPa on the ledge; {what} bears {bears:.0f}.",
                 f"{view.force_n:.0f} N / {view.toe_area_mm2:.2f} mm² = {view.pressure_mpa:.0f} MPa;"
                 f" {100 * share:.0f} % of {bears:.0f} MPa",
-                f"{FACE_SOURCE}; toe on a ledge of {mm(view.width_mm)}",
+                f"{FACE_SOURCE}; toe on a ledge of {mm(view.width_mm)} mm",
                 f"Push {name_of(view.spacer)} farther aside, or use a toe that covers more of the ledge."
                 f" {_toes(view)}".strip(),
                 place,

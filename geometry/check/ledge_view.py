@@ -170,13 +170,13 @@ def _fit(
     """Whether a toe part passes the ring, reaches its ledge and bears the force there."""
     toe = _on_ledge(part, m, spacer_bore_mm, aside_mm)
     if _shank_mm(part) >= m.bore_mm:
-        words = f"its shank {mm(_shank_mm(part))} does not pass the bore {mm(m.bore_mm)}"
+        words = f"its shank {mm(_shank_mm(part))} mm does not pass the bore {mm(m.bore_mm)} mm"
         return ToeFit(part.id, False, 0.0, None, words)
     pressure = _pressure_mpa(force_n, toe.area_mm2)
     if pressure is None:
         reach = mm(_reach_mm(part, spacer_bore_mm, aside_mm))
         flat = mm(m.bore_mm / 2 + m.corner_mm)
-        return ToeFit(part.id, False, 0.0, None, f"reaches {reach} off the axis, the flat begins at {flat}")
+        return ToeFit(part.id, False, 0.0, None, f"reaches {reach} mm off the axis, the flat begins at {flat} mm")
     bears = min(_bears_mpa(part.material) or ring_bears_mpa, ring_bears_mpa)
     words = f"{toe.area_mm2:.1f} mm², {pressure:.0f} MPa of {bears:.0f}"
     return ToeFit(part.id, pressure <= bears, toe.area_mm2, pressure, words)

@@ -6,6 +6,7 @@ from math import ceil, inf
 from geometry.check.finding import Finding, Place
 from geometry.check.member import Member, material_or_none
 from geometry.check.result import Band, Thing, Utilisation
+from geometry.check.thread_friction import GALLS, in_thread, is_stainless
 from geometry.check.wording import mm, name_of, newtons
 from geometry.errors import InputError
 from geometry.facts.friction import Friction, friction
@@ -26,8 +27,6 @@ WRENCH_MM = 200.0
 HAND_N = 250.0
 """What one hand pulls on a wrench without jerking (common practice)."""
 NORMAL_PULL_N, LIGHT_PULL_N = 100.0, 25.0
-GALLS = ("stainless steel", "titanium")
-"""Materials whose threads seize on their like (ISO 3506-1 for stainless steel; titanium from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,10 +69,7 @@ def _rod_facts(job: Job, step: Step) -> _RodFacts | None:
         named = "no known class"
     if strength.proof_mpa == property_class(UNMARKED, major_mm=rod_thread.major_mm).proof_mpa:
         named = "class 4.6, as of any rod without a mark"
-    stainless = strength.name.startswith("A") or rod.material in GALLS
-    return _RodFacts(
-        rod_thread, strength, named, friction("thread stainless oiled" if stainless else "thread lubricated")
-    )
+    return _RodFacts(rod_thread, strength, named, in_thread(job, step))
 
 
 def _rod_row(facts: _RodFacts, force: Band, caution: float) -> Member:
@@ -169,17 +165,18 @@ def hand_member(job: Job, scene: Scene, torque: Band | None) -> Member | None:
         else f"pull on a wrench of {mm(lever)} mm"
     )  # fmt: skip
     pull = 1000 * torque.expected / lever
-    sum_ = f"{torque.expected:.1f} N m / {lever / 1000:.2f} m = {pull:.0f} N: {pull_in_words(pull)}"
-    longer = 10 * ceil(100 * torque.expected / (job.limits.utilisation_caution * HAND_N))
+    sum_ = f"{torque.expected:.1f} Nm / {lever / 1000:.2f} m = {pull:.0f} N: {pull_in_words(pull)}"
+    asked = max(torque.expected / job.limits.utilisation_caution, torque.high)
+    longer = 10 * ceil(100 * asked / HAND_N)
     return Member(
         Utilisation(
             scene.driver, what, pull, HAND_N, "N", pull / HAND_N, 1000 * torque.high / lever / HAND_N, sum_,
             "torque over the lever; 250 N is what one hand pulls steadily (common practice)",
         ),
         "torque-high",
-        f"The nut asks for {torque.expected:.1f} N m: {pull_in_words(pull)}.",
+        f"The nut asks for {torque.expected:.1f} Nm: {pull_in_words(pull)}.",
         f"Grease the thread, put a thrust bearing under the nut (about half the torque), or use a wrench of"
-        f" {longer}. If it is harder than that, stop: something is in the way.",
+        f" {longer} mm. If it is harder than that, stop: something is in the way.",
         is_with_force=False,
         torque_nm=torque.expected,
     )  # fmt: skip
@@ -200,7 +197,7 @@ def galling_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
     if rod is None or not isinstance(rod.form, Rod) or scene.driver is None:
         return []
     nut = job.part(scene.driver.split("@")[0])
-    rod_galls = rod.material in GALLS or rod.form.property_class.startswith("A")
+    rod_galls = rod.material in GALLS or is_stainless(rod.form)
     if not rod_galls or nut.material not in GALLS or nut.thread is None:
         return []
     dry, oiled = friction("thread stainless dry"), friction("thread stainless oiled")

@@ -142,10 +142,10 @@ def _torque_of_the_maker(job: Job, members: tuple[Member, ...]) -> list[Finding]
             "torque-high",
             "caution",
             (hand.row.member,),
-            f"The nut asks for {hand.torque_nm:.1f} N m; the maker of the hub allows {most:g}.",
-            f"{hand.torque_nm:.1f} N m against {most:g} N m",
+            f"The nut asks for {hand.torque_nm:.1f} Nm; the maker of the hub allows {most:g} Nm.",
+            f"{hand.torque_nm:.1f} Nm against {most:g} Nm",
             "instructions of the hub's maker in the job",
-            f"Stop at {most:g} N m and find out what holds.",
+            f"Stop at {most:g} Nm and find out what holds.",
             hand.place,
             values={"torque_nm": hand.torque_nm, "most_nm": most},
         )

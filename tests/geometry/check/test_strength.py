@@ -195,9 +195,9 @@ def test_solid_shoulder_only_bears_pressure():
 
 
 def test_pull_on_the_wrench():
-    """T = F (0.159 P + 0.578 d2 mu + D/2 mu), D the mean of the corners 18.48 and 10: 1.72 N m for each kN."""
+    """T = F (0.159 P + 0.578 d2 mu + D/2 mu), D the mean of 14.6 and 10.8 (ISO 4032): 1.63 N m for each kN."""
     row = Pressed(first_in(), 4000.0).row("N10@left", "wrench")
-    torque = 4 * (0.159 * 1.5 + 0.578 * 9.026 * 0.12 + (16 * 2 / sqrt(3) + 10) / 4 * 0.12)
+    torque = 4 * (0.159 * 1.5 + 0.578 * 9.026 * 0.12 + (14.6 + 10.8) / 4 * 0.12)
 
     assert row.value == pytest.approx(torque / 0.2, rel=1e-3)
     assert "an easy pull" in row.sum
