@@ -5,14 +5,15 @@ from the middle of the annulus where the force comes in to that where it goes ou
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from app.drawing.ball_row import BallCircle, ball_circles
 from app.drawing.body_marks import radii_at
-from app.drawing.marks import Area, Label, Line, Mark, Point, Stroke, circle, closed
+from app.drawing.marks import Anchor, Area, Label, Line, Mark, Point, Stroke, circle, closed
 from app.drawing.section_drawing import Shifts, place_of
-from geometry.check.result import ContactForce, Thing
+from app.look.font_metrics import text_width_mm
+from geometry.check.result import ContactForce, Moment, StepCheck, Thing
 from geometry.profile.profile import Profile
 
 LEAST_WIDTH_MM, GREATEST_WIDTH_MM = 0.7, 1.8
@@ -25,8 +26,14 @@ CORNERS = 14
 """Pieces of a curve within one body."""
 LEAST_ALARM_MM, ALARM_WIDTH_MM = 3.0, 0.7
 """Radius and line width on paper of the broken ring round a ball that carries force."""
+BOTH_HALVES, HOOKED_HALF = (1.0, -1.0), (1.0,)
+HOOKED_KIND = "toe drift"
+"""A part that hooks in from one side, drawn above: the force runs on that side only."""
 BALLS_WORD = "THROUGH THE BALLS"
 WORD_HEIGHT_MM = 2.5
+LINE_OF_HEIGHT = 2.1
+"""From word to word, over their height."""
+BETWEEN_WORDS_MM = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +44,8 @@ class Piece:
     points: Line
     force_n: float
     through_balls: bool = False
+    halves: tuple[float, ...] = BOTH_HALVES
+    """1 for the half above the axis, -1 for the one below."""
 
 
 def force_path_marks(
@@ -46,15 +55,16 @@ def force_path_marks(
     force_path: tuple[str, ...],
     *,
     paper_scale: float = 1.0,
+    carried_at: Shifts | None = None,
 ) -> tuple[Mark, ...]:
-    """The band on both halves, its arrows, and the word beside each bearing whose balls carry force.
+    """The band, its arrows, and the word beside each bearing whose balls carry force.
 
-    `contacts` are those of the moment that `shifts` belong to.
+    `carried_at`: where the groups are at the moment of the contacts, where that is not how they are drawn.
     """
-    pieces = path_pieces(things, shifts, contacts, force_path)
+    pieces = path_pieces(things, shifts, contacts, force_path, carried_at=carried_at)
     if not pieces:
         return ()
-    return (*force_band_marks(pieces, paper_scale=paper_scale), *_words(things, pieces, paper_scale))
+    return (*force_band_marks(pieces, paper_scale=paper_scale), *ball_word_marks(things, pieces, paper_scale))
 
 
 def force_band_marks(pieces: tuple[Piece, ...], *, paper_scale: float) -> tuple[Mark, ...]:
@@ -66,19 +76,19 @@ def force_band_marks(pieces: tuple[Piece, ...], *, paper_scale: float) -> tuple[
     bands: list[Mark] = []
     for piece in sorted(pieces, key=lambda one: one.through_balls):
         width = band_width_mm(piece.force_n, greatest)
-        halves = (piece.points, tuple((z, -r) for z, r in piece.points))
+        halves = _on_halves(piece, piece.points)
         line_type = "force balls" if piece.through_balls else "force ring"
         casings.append(Stroke(halves, "force casing", piece.body, width + 2 * CASING_MM))
         bands.append(Stroke(halves, line_type, piece.body, width))
         bands += _beads(piece, width, paper_scale) if piece.through_balls else _arrow(piece, width, paper_scale)
     alarms = [
         Stroke(
-            tuple(closed(circle((z, sign * r), radius)) for sign in (1.0, -1.0)),
+            tuple(closed(circle((z, sign * r), radius)) for sign in piece.halves),
             "force balls",
-            body,
+            piece.body,
             ALARM_WIDTH_MM,
         )
-        for body, (z, r), radius in _alarms(pieces, paper_scale)
+        for piece, (z, r), radius in _alarms(pieces, paper_scale)
     ]
     return (*casings, *bands, *alarms)
 
@@ -89,9 +99,19 @@ def band_width_mm(force_n: float, greatest_n: float) -> float:
 
 
 def path_pieces(
-    things: tuple[Thing, ...], shifts: Shifts, contacts: tuple[ContactForce, ...], force_path: tuple[str, ...]
+    things: tuple[Thing, ...],
+    shifts: Shifts,
+    contacts: tuple[ContactForce, ...],
+    force_path: tuple[str, ...],
+    *,
+    carried_at: Shifts | None = None,
 ) -> tuple[Piece, ...]:
-    """The stretches of the path in the upper half, each within one body."""
+    """The stretches of the path in the upper half, each within one body.
+
+    They belong to both halves, or to the upper one alone where a toe drift pulls from one side. Drawn elsewhere
+    than at the moment of the contacts (`carried_at`), each body keeps its end of a contact, so that the band has a
+    gap where bodies have yet to meet.
+    """
     greatest = max((contact.force_n for contact in contacts), default=0.0)
     carrying = [c for c in contacts if c.force_n > NEGLIGIBLE_SHARE * greatest]
     by_id = {thing.id: thing for thing in things}
@@ -101,7 +121,9 @@ def path_pieces(
     pieces: list[Piece] = []
     for contact in carrying:
         source, target = _direction(contact, force_path, by_id, shifts)
-        leaves = enters = (contact.z_mm, (contact.inner_diameter_mm + contact.outer_diameter_mm) / 4)
+        middle = (contact.inner_diameter_mm + contact.outer_diameter_mm) / 4
+        ends = _fitted_ring(contact) or (source, target)
+        leaves, enters = ((contact.z_mm + _way(by_id, one, shifts, carried_at), middle) for one in ends)
         bearing = source.partition(".")[0]
         if contact.by == "balls" and bearing in balls:
             towards = 1.0 if source == contact.between[0] else -1.0
@@ -112,7 +134,32 @@ def path_pieces(
     for id in dict.fromkeys((*goes_out, *comes_in)):
         if id in by_id:
             pieces += _within(by_id[id], place_of(by_id[id], shifts), comes_in.get(id, []), goes_out.get(id, []))
-    return tuple(pieces)
+    hooked = any(by_id[id].kind == HOOKED_KIND for id in force_path if id in by_id)
+    return tuple(replace(piece, halves=HOOKED_HALF) for piece in pieces) if hooked else tuple(pieces)
+
+
+def _fitted_ring(contact: ContactForce) -> tuple[str, str] | None:
+    """The ring of a fit that slides, twice: it holds wherever the ring is; None for other contacts."""
+    ring = next((id for id in contact.between if "." in id), None)
+    return (ring, ring) if contact.by == "friction" and ring is not None else None
+
+
+def _way(by_id: Mapping[str, Thing], id: str, shifts: Shifts, carried_at: Shifts | None) -> float:
+    """How far from the moment of its contact a body is drawn [mm]."""
+    if carried_at is None or id not in by_id:
+        return 0.0
+    group = by_id[id].group
+    return shifts.get(group, 0.0) - carried_at.get(group, 0.0)
+
+
+def carrying_moment(check: StepCheck) -> Moment:
+    """The moment that the contacts of a check belong to: where most is pressed on the way."""
+    none = Moment(0.0, 0.0, {}, 0.0, check.contacts, {})
+    return next((moment for moment in check.moments if moment.contacts == check.contacts), none)
+
+
+def _on_halves(piece: Piece, line: Line) -> tuple[Line, ...]:
+    return tuple(tuple((z, sign * r) for z, r in line) for sign in piece.halves)
 
 
 def _moved(ball: BallCircle, by_id: Mapping[str, Thing], shifts: Shifts, bearing: str) -> BallCircle:
@@ -221,7 +268,7 @@ def _beads(piece: Piece, width: float, paper_scale: float) -> list[Mark]:
     return [
         Area((circle((z, sign * r), radius, corners=20),), "force bead", piece.body)
         for z, r in centres
-        for sign in (1.0, -1.0)
+        for sign in piece.halves
     ]
 
 
@@ -239,31 +286,56 @@ def _arrow(piece: Piece, width: float, paper_scale: float) -> list[Mark]:
         tip,
         (z0 + along[1] * half, r0 - along[0] * half),
     )
-    return [Area((ring,), "force arrow", piece.body) for ring in (corners, tuple((z, -r) for z, r in corners))]
+    return [Area((ring,), "force arrow", piece.body) for ring in _on_halves(piece, corners)]
 
 
-def _alarms(pieces: tuple[Piece, ...], paper_scale: float) -> list[tuple[str, Point, float]]:
-    """Body, centre and radius of the broken ring round each ball that carries force."""
+def _alarms(pieces: tuple[Piece, ...], paper_scale: float) -> list[tuple[Piece, Point, float]]:
+    """Stretch, centre and radius of the broken ring round each ball that carries force."""
     found = []
     for piece in pieces:
         if piece.through_balls:
             (z0, r0), (z1, r1) = piece.points
             radius = max(0.9 * ((z1 - z0) ** 2 + (r1 - r0) ** 2) ** 0.5, LEAST_ALARM_MM / paper_scale)
-            found.append((piece.body, ((z0 + z1) / 2, (r0 + r1) / 2), radius))
+            found.append((piece, ((z0 + z1) / 2, (r0 + r1) / 2), radius))
     return found
 
 
-def _words(things: tuple[Thing, ...], pieces: tuple[Piece, ...], paper_scale: float) -> list[Mark]:
-    """The word above each bearing whose balls carry force, with its leader."""
+def ball_word_marks(things: tuple[Thing, ...], pieces: tuple[Piece, ...], paper_scale: float) -> list[Mark]:
+    """The word above each bearing whose balls carry force, with its leader; neighbours make room for each other."""
     top = max(thing.profile.r_max_mm for thing in things) + 3.0 / paper_scale
-    force_n = {piece.body: piece.force_n for piece in pieces}
+    alarms = sorted(_alarms(pieces, paper_scale), key=lambda one: one[1][0])
+    texts = [f"{BALLS_WORD} {_force_words(piece.force_n)}" for piece, _, _ in alarms]
+    places = [z for _, (z, _), _ in alarms]
     marks: list[Mark] = []
-    for body, (z, r), radius in _alarms(pieces, paper_scale):
-        marks.append(Stroke((((z, r + radius), (z, top)),), "leader", body))
-        text = f"{BALLS_WORD} {_force_words(force_n[body])}"
-        place = (z, top + 1.0 / paper_scale)
-        marks.append(Label(text, place, WORD_HEIGHT_MM, body, "middle", bold=True, role="force balls"))
+    for (piece, (z, r), radius), text, (anchor, line) in zip(
+        alarms, texts, _making_room(places, texts, paper_scale), strict=True
+    ):
+        base = top + line * LINE_OF_HEIGHT * WORD_HEIGHT_MM / paper_scale
+        marks.append(Stroke((((z, r + radius), (z, base)),), "leader", piece.body))
+        place = (z, base + 1.0 / paper_scale)
+        marks.append(Label(text, place, WORD_HEIGHT_MM, piece.body, anchor, bold=True, role="force balls"))
     return marks
+
+
+def _making_room(places: list[float], texts: list[str], paper_scale: float) -> list[tuple[Anchor, int]]:
+    """Where each word of a row stands: to which side of its leader, and how many lines up.
+
+    Words that would overlap part: the first ends at its leader, the last begins there, those between go a line up.
+    """
+    widths = [text_width_mm(text, height_mm=WORD_HEIGHT_MM, bold=True) / paper_scale for text in texts]
+    gap = BETWEEN_WORDS_MM / paper_scale
+    groups: list[list[int]] = []
+    for at, (place, width) in enumerate(zip(places, widths, strict=True)):
+        before = groups[-1][-1] if groups else None
+        if before is not None and place - width / 2 - gap < places[before] + widths[before] / 2:
+            groups[-1].append(at)
+        else:
+            groups.append([at])
+    stands: list[tuple[Anchor, int]] = []
+    for group in groups:
+        between: list[tuple[Anchor, int]] = [("middle", line) for line in range(1, len(group) - 1)]
+        stands += [("end", 0), *between, ("start", 0)] if len(group) > 1 else [("middle", 0)]
+    return stands
 
 
 def _force_words(force_n: float) -> str:

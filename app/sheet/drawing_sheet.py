@@ -1,6 +1,6 @@
 """A drawing alone on a page of its own size: the assembly, the stack of a step, or a tool part."""
 
-from app.drawing.force_path import force_path_marks
+from app.drawing.force_path import carrying_moment, force_path_marks
 from app.drawing.marks import Label, Mark, bounds, placed
 from app.drawing.part_drawing import dimensioned_part
 from app.drawing.section_drawing import keep_off_marks, section_marks
@@ -56,7 +56,8 @@ def assembly_outline(job: Job) -> tuple[Mark, ...]:
 
 def step_outline(job: Job, check: StepCheck) -> tuple[Mark, ...]:
     """The stack of a step in its own millimetres, for a DXF."""
-    path = force_path_marks(check.things, {}, check.contacts, check.force_path)
+    carried_at = carrying_moment(check).shift_mm
+    path = force_path_marks(check.things, {}, check.contacts, check.force_path, carried_at=carried_at)
     aside = job.steps[check.step - 1].pushed_aside_mm
     return (*section_marks(check.things, {}, job=job, aside_mm=aside), *keep_off_marks(job), *path)
 

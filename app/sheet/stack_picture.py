@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from app.drawing.body_marks import outermost, radii_at
-from app.drawing.force_path import force_band_marks, path_pieces
+from app.drawing.force_path import carrying_moment, force_band_marks, path_pieces
 from app.drawing.marks import Area, Label, Mark, Point, Stroke, circle, closed, placed
 from app.drawing.section_drawing import CENTRE_LINE_OVERHANG_MM, keep_off_marks, section_marks
 from app.sheet.callouts import BALLOON_RADIUS_MM, Callout, balloon_row, name_row, name_row_height_mm
@@ -75,7 +75,8 @@ def stack_picture(
     drawing = section_marks(shown, {}, job=job, paper_scale=scale, aside_mm=aside)
     drawing += (*keep_off_marks(job, paper_scale=scale), *breaks)
     if check is not None:
-        pieces = path_pieces(shown, {}, check.contacts, check.force_path)
+        carried_at = carrying_moment(check).shift_mm
+        pieces = path_pieces(shown, {}, check.contacts, check.force_path, carried_at=carried_at)
         drawing += force_band_marks(pieces, paper_scale=scale)
     x = left_mm + BESIDE_STACK_MM / 2 - left * scale
     y = top_mm - radius * scale - (2 * BALLOON_RADIUS_MM + BALLOON_GAP_MM if numbers else 2.0)

@@ -1,5 +1,6 @@
 """Words and moments that the work page shows of a check."""
 
+from app.drawing.force_path import carrying_moment
 from app.drawing.section_drawing import part_of
 from app.window.part_picture import part_sizes
 from app.window.places_table import name_of, words_of_id
@@ -27,9 +28,5 @@ def chosen_words(thing: Thing, job: Job, unit: str) -> str:
 
 
 def path_moment(check: StepCheck, at: int) -> Moment:
-    """The moment whose force path is drawn: this one, or while nothing carries yet, the first that does."""
-    carrying = (moment for moment in check.moments[max(at, 0) :] if moment.contacts and moment.force_n > 1.0)
-    fallback = Moment(0.0, 0.0, {}, 0.0, check.contacts, {})
-    if at > 0:
-        return check.moments[at]
-    return next(carrying, fallback)
+    """The moment whose force path is drawn: this one, or before anything moves, the one where most is pressed."""
+    return check.moments[at] if at > 0 else carrying_moment(check)
