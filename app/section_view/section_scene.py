@@ -1,13 +1,12 @@
 """SectionScene: the bodies of a step as items; what only moved gets another position and nothing else."""
 
 from collections import OrderedDict
-from dataclasses import replace
 
 from PySide6.QtCore import QRectF
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
 from app.drawing.force_path import force_path_marks
-from app.drawing.marks import Label, Mark, Stroke, circle, closed, moved
+from app.drawing.marks import Mark, Stroke, circle, closed, moved
 from app.drawing.section_drawing import (
     DrawnBody,
     Shifts,
@@ -29,7 +28,6 @@ ROOM_MM = 4000.0
 """The scene reaches far beyond the section, so that it can be moved out of the middle."""
 SEAT_OPACITY = 0.72
 MOST_PATHS = 24
-LINE_OF_HEIGHT = 2.1
 FACTORS = (1, 2, 5, 10, 20, 50, 100, 200)
 """Enlargements of an offset."""
 
@@ -46,7 +44,7 @@ class SectionScene(QGraphicsScene):
         self._marks: dict[tuple[str, str], tuple[Mark, ...]] = {}
         self._overlays: dict[str, MarksItem] = {}
         self._overlay_marks: dict[str, tuple[Mark, ...]] = {}
-        self._paths: OrderedDict[tuple[int, int, float], tuple[object, tuple[Mark, ...]]] = OrderedDict()
+        self._paths: OrderedDict[tuple[int, int, bool, float], tuple[object, tuple[Mark, ...]]] = OrderedDict()
         """Force paths made before, by the identity of check and contacts, which are held beside them."""
         self._chosen = ""
         self._in_hand = ""
@@ -82,7 +80,7 @@ class SectionScene(QGraphicsScene):
         self._overlay_marks.clear()
 
     def show_force_path(self, moment: Moment | None) -> None:
-        """The band of one moment, with everything where it is then; None takes it away."""
+        """The band of one moment, with everything where it is shown; None takes it away."""
         marks: tuple[Mark, ...] = ()
         if moment is not None and self.check is not None:
             marks = self._force_path(self.check, moment)
@@ -151,12 +149,14 @@ class SectionScene(QGraphicsScene):
 
     def _force_path(self, check: StepCheck, moment: Moment) -> tuple[Mark, ...]:
         """The band of a moment; a part that is carried to and fro asks for the same one again."""
-        key = (id(check), id(moment.contacts), self.paper_scale)
+        is_elsewhere = self.shifts is not moment.shift_mm
+        key = (id(check), id(moment.contacts), is_elsewhere, self.paper_scale)
         if key not in self._paths:
             marks = force_path_marks(
-                check.things, moment.shift_mm, moment.contacts, check.force_path, paper_scale=self.paper_scale
-            )
-            self._paths[key] = ((check, moment.contacts), _labels_apart(marks, self.paper_scale))
+                check.things, self.shifts, moment.contacts, check.force_path,
+                paper_scale=self.paper_scale, carried_at=moment.shift_mm,
+            )  # fmt: skip
+            self._paths[key] = ((check, moment.contacts), marks)
             while len(self._paths) > MOST_PATHS:
                 self._paths.popitem(last=False)
         return self._paths[key][1]
@@ -196,17 +196,3 @@ class SectionScene(QGraphicsScene):
             self._overlays[name] = item
         if marks or not item.is_empty:
             item.set_marks(marks)
-
-
-def _labels_apart(marks: tuple[Mark, ...], paper_scale: float) -> tuple[Mark, ...]:
-    """The same marks, each further label a line higher, so that those of bearings side by side can be read."""
-    raised: list[Mark] = []
-    lines = 0
-    for mark in marks:
-        if isinstance(mark, Label):
-            height = LINE_OF_HEIGHT * mark.height_mm / paper_scale * lines
-            raised.append(replace(mark, at=(mark.at[0], mark.at[1] + height)))
-            lines += 1
-        else:
-            raised.append(mark)
-    return tuple(raised)
