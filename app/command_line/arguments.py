@@ -13,6 +13,7 @@ GOOD, NOT_GOOD, UNREADABLE, CANNOT_TELL = 0, 1, 2, 3
 EXIT_CODES = "Exit codes: 0 good or caution, 1 not good, 2 unreadable input or wrong call, 3 cannot tell."
 
 COMMANDS = {
+    "new": "write a job of a kind with nothing measured, to begin with",
     "check": "check a job without a window",
     "sheet": "write the set-up sheet or the reading sheet of a job as PDF",
     "draw": "draw the section of a job, or a part, as SVG, PNG, DXF or PDF",

@@ -23,6 +23,7 @@ class ActionRow:
 
 
 ACTIONS = (
+    ActionRow("new", "File", "New job…", ("Ctrl+N",), "A kind of assembly to begin with, nothing measured yet."),
     ActionRow("open", "File", "Open…", ("Ctrl+O",), "Open a job file; or drop one on the window."),
     ActionRow("open-set", "File", "Open a tool set…", ("Ctrl+T",), "Show the parts of a set in the tray."),
     ActionRow("start-page", "File", "Sample jobs", ("Ctrl+H",), "The page with sample jobs and recent files."),
@@ -31,6 +32,7 @@ ACTIONS = (
     ActionRow("reload", "File", "Read the file again", ("F5",), "Take over what is in the file now."),
     ActionRow("sheet", "Export", "Set-up sheet (PDF)…", ("Ctrl+P",), "The sheet to pin on the wall."),
     ActionRow("blank-sheet", "Export", "Blank reading sheet (PDF)…", ("Ctrl+R",), "To fill in at the bench."),
+    ActionRow("compare-sheet", "Export", "Is this sheet still right?…", (), "Compare the version of a printed sheet."),
     ActionRow("export-svg", "Export", "Section as SVG…", (), "A drawing that other programs can open."),
     ActionRow("export-png", "Export", "Section as PNG…", (), "A picture of the section."),
     ActionRow("export-dxf", "Export", "Section as DXF…", (), "Outlines for drawing programs."),

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Qt, QTimer
-from PySide6.QtWidgets import QApplication, QFileDialog, QMainWindow, QMessageBox, QStackedWidget
+from PySide6.QtWidgets import QApplication, QFileDialog, QInputDialog, QMainWindow, QMessageBox, QStackedWidget
 
 from app.document.autosave import Autosave, Leftover, discard
 from app.document.file_watch import FileWatch
@@ -17,7 +17,9 @@ from app.window.handlers import WorkHandlers
 from app.window.help_page import HelpPage
 from app.window.look import look_of
 from app.window.message_strip import MessageStrip
+from app.window.new_job_dialog import NewJobDialog
 from app.window.preferences import Preferences
+from app.window.sheet_words import SHEET_QUESTION, sheet_words
 from app.window.start_page import StartPage
 from app.window.work_page import WorkPage
 from geometry.errors import RingpathError
@@ -202,6 +204,22 @@ class Desk(QObject):
         if name:
             self.open_path(Path(name))
 
+    def _ask_new(self) -> None:
+        """A job of a kind, with nothing measured."""
+        dialog = NewJobDialog(look_of(self._preferences).palette, self._window)
+        if dialog.exec() == NewJobDialog.DialogCode.Accepted and dialog.job is not None and self.may_close_job():
+            self._show_job(OpenJob(dialog.job))
+            self.work.left.turn_to("Readings")
+
+    def _ask_sheet(self) -> None:
+        """Whether the sheet in the hand is of today's measurements."""
+        job = self.work.job
+        if job is None:
+            return
+        typed, given = QInputDialog.getText(self._window, "Is this sheet still right?", SHEET_QUESTION)
+        if given:
+            self._strip.say(sheet_words(job, typed))
+
     def _export(self, kind: str) -> None:
         job = self.work.job
         if job is None:
@@ -298,6 +316,7 @@ class Desk(QObject):
 
     def _own_handlers(self) -> dict[str, Callable[..., object]]:
         return {
+            "new": self._ask_new,
             "open": self._ask_open,
             "open-set": self._ask_open,
             "start-page": self._show_start,
@@ -306,6 +325,7 @@ class Desk(QObject):
             "reload": self.reload,
             "sheet": lambda: self._export("sheet"),
             "blank-sheet": lambda: self._export("blank-sheet"),
+            "compare-sheet": self._ask_sheet,
             "export-svg": lambda: self._export("export-svg"),
             "export-png": lambda: self._export("export-png"),
             "export-dxf": lambda: self._export("export-dxf"),
@@ -320,6 +340,7 @@ class Desk(QObject):
         self.work.chosen_changed.connect(self.update_actions)
         self.work.set_asked.connect(self._ask_open)
         self.start.open_asked.connect(self._ask_open)
+        self.start.new_asked.connect(self._ask_new)
         self.start.file_asked.connect(self.open_path)
         self.start.recover_asked.connect(self.recover)
         self._watch.changed_outside.connect(self._on_changed_outside)

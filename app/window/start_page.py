@@ -20,10 +20,11 @@ from geometry.job.job import Job
 
 
 class StartPage(QScrollArea):
-    """`file_asked(path)`, `open_asked()`, `recover_asked(leftover)`."""
+    """`file_asked(path)`, `open_asked()`, `new_asked()`, `recover_asked(leftover)`."""
 
     file_asked = Signal(object)
     open_asked = Signal()
+    new_asked = Signal()
     recover_asked = Signal(object)
 
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
@@ -98,6 +99,8 @@ class StartPage(QScrollArea):
         open_button = QPushButton("Open a job…")
         open_button.setObjectName("main")
         open_button.clicked.connect(self.open_asked)
+        new_button = QPushButton("New job…")
+        new_button.clicked.connect(self.new_asked)
         words = QVBoxLayout()
         words.addWidget(title)
         words.addWidget(question)
@@ -106,6 +109,7 @@ class StartPage(QScrollArea):
         row = QHBoxLayout()
         row.addLayout(words, stretch=1)
         row.addWidget(drop)
+        row.addWidget(new_button)
         row.addWidget(open_button)
         return row
 

@@ -32,6 +32,8 @@ class Case:
     """Rows of the table of failures in docs/findings.md."""
     step: int = 0
     tool_set: ToolSet | None = None
+    sheet: str = ""
+    """Version of a printed sheet that the job is compared with."""
     certainty: str = "certain"
 
     @property

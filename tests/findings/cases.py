@@ -3,6 +3,7 @@
 from geometry.check.check import check_job
 from geometry.check.finding import Finding
 from geometry.check.in_set import checked_against_set
+from geometry.check.outdated import checked_against_sheet
 from geometry.check.result import StepCheck
 from tests.findings.case import Case
 from tests.findings.fit_cases import FIT_CASES
@@ -18,6 +19,8 @@ def checked(case: Case) -> StepCheck:
     check = check_job(case.job)
     if case.tool_set is not None:
         check = checked_against_set(check, case.job, case.tool_set)
+    if case.sheet:
+        check = checked_against_sheet(check, case.job, case.sheet)
     return check.steps[case.step]
 
 

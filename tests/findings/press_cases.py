@@ -158,6 +158,8 @@ ORDER_CASES = (
          "2 needed, 1 owned", ("2", "1"), (54,)),
     Case("part-not-in-set", "fault", "the set has no cup", "right_out", right_out(), "1 needed, 0 in the set",
          ("1", "0"), (54,), tool_set=WITHOUT_CUP),
+    Case("sheet-outdated", "fault", "the sheet on the wall is of other measurements", "left_in", left_in(), "no figure",
+         (), (55,), sheet="0a1b2c3d"),
 )  # fmt: skip
 
 PRESS_CASES = TRAVEL_CASES + BALL_CASES + ORDER_CASES

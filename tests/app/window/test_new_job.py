@@ -1,0 +1,61 @@
+"""A new job from a kind, and the question whether a printed sheet is still right."""
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QDialogButtonBox
+
+from app.look.palette import DARK, LIGHT
+from app.window.new_job_dialog import NewJobDialog
+from app.window.sheet_words import sheet_words
+from geometry.job.reading_changes import type_reading
+from geometry.job.versions import blank_version, readings_version
+from geometry.planning.starting_jobs import starting_job, starting_kinds
+
+
+@pytest.fixture(params=[LIGHT, DARK], ids=["light", "dark"])
+def dialog(request, qtbot):
+    shown = NewJobDialog(request.param)
+    qtbot.addWidget(shown)
+    return shown
+
+
+def ok(dialog):
+    return dialog.buttons.button(QDialogButtonBox.StandardButton.Ok)
+
+
+def test_every_kind_can_be_chosen(dialog):
+    for row, kind in enumerate(starting_kinds()):
+        dialog.kinds.setCurrentRow(row)
+
+        assert dialog.job == starting_job(kind.name)
+        assert list(dialog.fields) == [bearing.id for bearing in dialog.job.section.bearings]
+
+
+def test_typed_designations_are_taken(dialog, qtbot):
+    dialog.kinds.setCurrentRow(1)
+    for field in dialog.fields.values():
+        field.selectAll()
+        qtbot.keyClicks(field, "6902")
+    qtbot.mouseClick(ok(dialog), Qt.MouseButton.LeftButton)
+
+    assert {bearing.designation for bearing in dialog.job.section.bearings} == {"6902"}
+    assert dialog.result() == NewJobDialog.DialogCode.Accepted
+
+
+def test_what_is_no_designation_is_said_and_cannot_be_begun(dialog, qtbot):
+    field = next(iter(dialog.fields.values()))
+    field.selectAll()
+    qtbot.keyClicks(field, "69")
+    qtbot.waitUntil(lambda: not ok(dialog).isEnabled())
+
+    assert dialog.job is None
+
+
+def test_the_words_about_a_printed_sheet():
+    before = starting_job("front hub")
+    after = type_reading(before, line="shell.bore1", typed="36.98")
+
+    assert "of today's readings" in sheet_words(after, readings_version(after))
+    assert "do not press by it" in sheet_words(after, readings_version(before))
+    assert "asks for the lines of this job" in sheet_words(after, blank_version(before))
+    assert "expected" in sheet_words(after, "none")
