@@ -6,21 +6,15 @@ from dataclasses import dataclass, replace
 from heapq import heappop, heappush
 from itertools import count
 from math import inf
+from typing import Literal
 
 from geometry.check.finding import Finding
-from geometry.check.landing import cup_findings, landing_findings, offset_findings
 from geometry.parts.part import ToolPart
 from geometry.planning.clamping import Clamping, Nuts, RodFamily, choose_nuts, clampings, rod_families
 from geometry.planning.faces import ENDS_MM, Face, holding_faces, pushing_faces
-from geometry.planning.guiding import (
-    Centred,
-    best_centred,
-    centred,
-    guide_parts,
-    guided,
-    loose_spacers,
-    rod_offset_mm,
-)
+from geometry.planning.foresight import Foresight
+from geometry.planning.guiding import Centred, Guides, Pair, centred, guided, rod_offset_mm
+from geometry.planning.locating import Locating
 from geometry.planning.score import Score, is_unusual, offset_class, offset_steps, room_short
 from geometry.planning.situation import FAR_MM, Situation, least_way_mm
 from geometry.section.body import Side
@@ -42,16 +36,6 @@ class Candidate:
     holder: Face
     rod_needed_mm: float
     """Between the nuts, and both nuts."""
-
-
-@dataclass(frozen=True, slots=True)
-class Pair:
-    """A part that pushes and one that holds, on the rods of one family."""
-
-    pusher: Face
-    holder: Face
-    family: RodFamily
-    air: Centred
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,69 +76,106 @@ def faces_of(situation: Situation, parts: tuple[ToolPart, ...]) -> Faces:
     )
 
 
-def candidates(situation: Situation, parts: tuple[ToolPart, ...], faces: Faces) -> Iterator[Candidate]:
+@dataclass(frozen=True, slots=True)
+class Dropped:
+    """A pair of faces of which no stack was made, and why."""
+
+    pair: Pair
+    why: Literal["fault", "in the way", "no rod", "no stop"]
+    faults: tuple[Finding, ...] = ()
+
+
+class Candidates:
     """All stacks that are worth a full check, the most promising first, each put together only when it is asked for.
 
     A pair of faces waits with the best that could become of it; when its turn comes it is looked at and waits again
-    with what is foreseen of it, so that what comes out first is the best.
+    with what is foreseen of it, so that what comes out first is the best. Pairs of which nothing comes are kept.
     """
-    search = _Search(situation, parts, faces)
-    while search.queue:
-        _, _, waiting = heappop(search.queue)
-        if isinstance(waiting, Candidate):
-            yield waiting
-        elif isinstance(waiting, Promise):
-            search.put_together(waiting)
-        else:
-            search.look_at(waiting)
-
-
-class _Search:
-    """What waits, and what was worked out on the way."""
 
     def __init__(self, situation: Situation, parts: tuple[ToolPart, ...], faces: Faces) -> None:
-        self.situation = situation
-        self.ways, self.foresight = _Ways(situation, parts), _Foresight(situation)
-        self.guides = {id(family): guide_parts(situation, family, parts) for family in faces.families}
-        self.queue: list[tuple[Key, int, Pair | Promise | Candidate]] = []
+        self.situation, self.faces = situation, faces
+        self.locating = Locating(situation)
+        self.dropped: list[Dropped] = []
+        self._ways, self._foresight = _Ways(situation, parts), Foresight(situation)
+        self._guides = {id(family): Guides(self.locating, family, parts) for family in faces.families}
+        self._queue: list[tuple[Key, int, Pair | Promise | Candidate]] = []
         self._number = count()
         self._guided_pairs = 0
-        for pair in _pairs(situation, faces):
+        for pair in self._pairs():
             self._wait(_best_key(situation, pair, self._best_air(pair), 0), pair)
 
+    def __iter__(self) -> Iterator[Candidate]:
+        while self._queue:
+            _, _, waiting = heappop(self._queue)
+            if isinstance(waiting, Candidate):
+                yield waiting
+            elif isinstance(waiting, Promise):
+                self._put_together(waiting)
+            else:
+                self._look_at(waiting)
+
+    def _pairs(self) -> list[Pair]:
+        found = []
+        sound = [face for face in self.faces.pushers if self._foresight.spoils(face) is None]
+        loose = {id(face): self.locating.loose_spacers(face, (), None) for face in sound}
+        for family in self.faces.families:
+            pushers = [face for face in sound if face.bore_mm >= family.diameter_mm]
+            rod = rod_offset_mm(self.locating, family)
+            for holder in self.faces.holders:
+                if holder.bore_mm < family.diameter_mm:
+                    continue
+                for pusher in pushers:
+                    same = pusher.part.id == holder.part.id and pusher.part.stock < 2
+                    if not same:
+                        air = centred(pusher, holder, family, rod_mm=rod, spacers=loose[id(pusher)])
+                        found.append(Pair(pusher, holder, family, air))
+        return found
+
     def _wait(self, key: Key, what: Pair | Promise | Candidate) -> None:
-        heappush(self.queue, (key, next(self._number), what))
+        heappush(self._queue, (key, next(self._number), what))
 
     def _best_air(self, pair: Pair) -> Centred:
         if not _wants_guide(self.situation, pair.air):
             return pair.air
-        return best_centred(pair.air, pair.pusher, pair.holder, pair.family, self.guides[id(pair.family)])
+        return self._guides[id(pair.family)].best(pair.air, pair.pusher, pair.holder)
 
-    def look_at(self, pair: Pair) -> None:
+    def _look_at(self, pair: Pair) -> None:
         """Drop a pair of which a fault is foreseen however it is centred; else it waits as a promise."""
         air = self._best_air(pair)
-        findings = self.foresight.of(replace(pair, air=air))
-        if any(finding.severity == "fault" for finding in findings):
-            return
-        if _clears(self.situation, pair.pusher, pair.holder) and self.ways.clamped(pair) is not None:
-            self._wait(_best_key(self.situation, pair, air, len(findings)), Promise(pair))
+        findings = self._foresight.of(replace(pair, air=air))
+        faults = tuple(finding for finding in findings if finding.severity == "fault")
+        if faults:
+            self.dropped.append(Dropped(pair, "fault", faults))
+        elif not _clears(self.situation, pair.pusher, pair.holder):
+            self.dropped.append(Dropped(pair, "in the way"))
+        elif not _ends_at_home(self.situation, pair.pusher, pair.holder):
+            self.dropped.append(Dropped(pair, "no stop"))
+        elif (clamped := self._ways.clamped(pair)) is None:
+            self.dropped.append(Dropped(pair, "no rod"))
+        else:
+            self._wait(_best_key(self.situation, pair, air, len(findings), clamped), Promise(pair))
 
-    def put_together(self, promise: Promise) -> None:
+    def _put_together(self, promise: Promise) -> None:
         """The stacks of a pair, without and with guides."""
         pair = promise.pair
         airs = [pair.air]
         if _wants_guide(self.situation, pair.air) and self._guided_pairs < GUIDED_PAIRS:
-            guides = self.guides[id(pair.family)]
-            better = guided(self.situation, pair.pusher, pair.holder, pair.family, guides)
-            self._guided_pairs += bool(better)
-            airs += [air for air in better if air.rank < pair.air.rank]
-        for air in airs:
-            centred_pair = replace(pair, air=air)
-            findings = self.foresight.of(centred_pair)
-            clamped = self.ways.clamped(centred_pair)
-            if clamped is not None and not any(finding.severity == "fault" for finding in findings):
-                made = _made(self.situation, centred_pair, clamped, len(findings))
-                self._wait(made.key, made)
+            self._guided_pairs += 1
+            airs += guided(self._guides[id(pair.family)], pair.pusher, pair.holder, pair.air)
+        made = [made for air in airs if (made := self._made(replace(pair, air=air)))]
+        for one in made:
+            self._wait(one.key, one)
+        if not made:
+            best = replace(pair, air=min(airs, key=lambda air: air.rank))
+            faults = tuple(f for f in self._foresight.of(best) if f.severity == "fault")
+            self.dropped.append(Dropped(best, "fault" if faults else "no rod", faults))
+
+    def _made(self, pair: Pair) -> Candidate | None:
+        findings = self._foresight.of(pair)
+        clamped = self._ways.clamped(pair)
+        if clamped is None or any(finding.severity == "fault" for finding in findings):
+            return None
+        return _made(self.situation, pair, clamped, len(findings))
 
 
 class _Ways:
@@ -171,7 +192,6 @@ class _Ways:
             self._kept[key] = clampings(self.situation, face, family, self.parts, side, turned=turned)
         return self._kept[key]
 
-
     def clamped(self, pair: Pair) -> Clamped | None:
         """The best clampings of both faces for which stock and a rod suffice."""
         for push in self.of(pair.pusher, pair.family, turned=True):
@@ -187,11 +207,15 @@ class _Ways:
         return None
 
 
-def _best_key(situation: Situation, pair: Pair, air: Centred, cautions: int) -> Key:
+def _best_key(
+    situation: Situation, pair: Pair, air: Centred, cautions: int, clamped: Clamped | None = None
+) -> Key:
     """The key that a pair could reach at best."""
     number = 2 if air is pair.air else 3
     offset = 0.0 if pair.pusher.part.goes_in_sideways else air.pusher_mm
-    return _key(situation, pair, offset, cautions=cautions, part_count=number)
+    if clamped is not None:
+        number += len(clamped.push.tubes) + len(clamped.hold.tubes)
+    return _key(situation, pair, offset, cautions=cautions, part_count=number, clamped=clamped)
 
 
 def _key(
@@ -228,32 +252,18 @@ def _wants_guide(situation: Situation, air: Centred) -> bool:
     return far or hangs or air.loose_spacers > 0
 
 
-def _pairs(situation: Situation, faces: Faces) -> list[Pair]:
-    found = []
-    loose = {id(face): loose_spacers(situation, face) for face in faces.pushers}
-    for family in faces.families:
-        pushers = [face for face in faces.pushers if face.bore_mm >= family.diameter_mm]
-        rod = rod_offset_mm(situation, family)
-        for holder in faces.holders:
-            if holder.bore_mm < family.diameter_mm:
-                continue
-            for pusher in pushers:
-                same = pusher.part.id == holder.part.id and pusher.part.stock < 2
-                if not same:
-                    air = centred(pusher, holder, family, rod_mm=rod, spacers=loose[id(pusher)])
-                    found.append(Pair(pusher, holder, family, air))
-    return found
-
-
 def _clears(situation: Situation, pusher: Face, holder: Face) -> bool:
-    """Whether pusher and what it moves clear the holder, and something ends a press in at home."""
+    """Whether pusher and what it moves clear the holder."""
     movers = tuple(thing for thing in situation.things if thing.group in pusher.moving - situation.moving)
     if least_way_mm(situation, movers, (holder.thing,)) < situation.leaves_least_mm - 1e-6:
         return False
     inward = 1.0 if situation.push_side == "left" else -1.0
     back = replace(pusher.thing, at_mm=pusher.thing.at_mm - inward * FAR_MM)  # it may reach into the holder at once
-    if situation.way_mm(back, holder.thing) - FAR_MM < situation.leaves_least_mm - 1e-6:
-        return False
+    return situation.way_mm(back, holder.thing) - FAR_MM >= situation.leaves_least_mm - 1e-6
+
+
+def _ends_at_home(situation: Situation, pusher: Face, holder: Face) -> bool:
+    """Whether something ends a press in at home."""
     if situation.step.operation == "press out" or pusher.stops:
         return True
     along = tuple(thing for thing in situation.things if thing.group in pusher.moving)
@@ -298,47 +308,3 @@ def _used(pair: Pair, push: Clamping, hold: Clamping) -> Counter[str] | None:
     if pair.air.guide is not None:
         used[pair.air.guide.part] += 1
     return used if all(used[part.id] <= part.stock for part in parts) else None
-
-
-class _Foresight:
-    """Faults and cautions that can be told without driving the nut, worked out once for a face and its offset."""
-
-    def __init__(self, situation: Situation) -> None:
-        self.situation = situation
-        self._kept: dict[tuple[int, int, float | None], tuple[Finding, ...]] = {}
-
-    def of(self, pair: Pair) -> tuple[Finding, ...]:
-        air, limits = pair.air, self.situation.job.limits
-        found = self._of_face(pair.pusher, pair.pusher, air.pusher_mm) + self._of_face(
-            pair.pusher, pair.holder, air.holder_mm
-        )
-        if not pair.pusher.part.goes_in_sideways:
-            found += _offset(air.pusher_mm, limits.offset_good_mm, limits.offset_caution_mm)
-        if air.holder_mm is None or air.holder_mm > limits.offset_caution_mm + 1e-9:
-            found += (Finding("off-centre", "caution", (pair.holder.thing.id,), ""),)
-        return found + (Finding("spacer-loose", "fault", (), ""),) * air.loose_spacers
-
-    def _of_face(self, pusher: Face, face: Face, offset_mm: float | None) -> tuple[Finding, ...]:
-        key = (id(pusher) if face is pusher else hash(pusher.moving), id(face), offset_mm)
-        if key not in self._kept:
-            self._kept[key] = self._looked_at(pusher, face, offset_mm)
-        return self._kept[key]
-
-    def _looked_at(self, pusher: Face, face: Face, offset_mm: float | None) -> tuple[Finding, ...]:
-        situation = self.situation
-        job, landed = situation.job, tuple(replace(landing, offset_mm=offset_mm) for landing in face.landed)
-        found = landing_findings(job, landed, 1.0, 1.0)
-        scene = situation.scene(face.thing)
-        if face is pusher and landed:
-            home = situation.travelled(pusher.moving | {pusher.thing.group})
-            found += offset_findings(job, scene, pusher.thing, landed[0], home)
-        elif landed and situation.step.operation == "press out" and not pusher.part.goes_in_sideways:
-            found += cup_findings(scene, landed[0], situation.travelled(pusher.moving))
-        return tuple(finding for finding in found if finding.severity != "note")
-
-
-def _offset(offset_mm: float | None, good_mm: float, caution_mm: float) -> tuple[Finding, ...]:
-    if offset_mm is None or offset_mm > caution_mm + 1e-9:
-        return (Finding("off-centre", "fault", (), ""),)
-    return (Finding("off-centre", "caution", (), ""),) if offset_mm > good_mm + 1e-9 else ()
-

@@ -1,19 +1,18 @@
 """Guiding: loose parts that centre the rod, or hold a spacer, where clearances alone leave too much."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from itertools import product
 from math import inf
 
-from geometry.check.bearing_fit import loose_spacer_findings
-from geometry.check.centring import guides, least_chains
 from geometry.parts.part import ToolPart, part_profile
 from geometry.planning.clamping import RodFamily
 from geometry.planning.faces import Face
+from geometry.planning.locating import ROD, Locating
 from geometry.planning.situation import FAR_MM, Situation, is_symmetrical, outward_end_mm
 from geometry.section.body import Side
 from geometry.section.thing import Thing
 from geometry.section.things import placed
-from geometry.stack.scene import Scene
 from geometry.stack.seating import stacked_profile
 from geometry.stack.stack import StackPart
 
@@ -31,112 +30,188 @@ class Centred:
     pusher_mm: float | None
     holder_mm: float | None
     loose_spacers: int
-    """Spacers that can be clamped out of line."""
+    """Spacers that can be clamped too far out of line."""
+    slack_spacers: int = 0
+    """Spacers that can be clamped farther out of line than is good."""
     guide: StackPart | None = None
 
     @property
-    def rank(self) -> tuple[int, float, float]:
+    def rank(self) -> tuple[int, int, float, float]:
         far = 1e3
         pusher, holder = (far if one is None else one for one in (self.pusher_mm, self.holder_mm))
-        return self.loose_spacers, pusher, holder
+        return self.loose_spacers, self.slack_spacers, pusher, holder
 
 
-def rod_offset_mm(situation: Situation, family: RodFamily) -> float | None:
+def rod_offset_mm(locating: Locating, family: RodFamily) -> float | None:
     """Least sum of clearances from a rod to the housing through the assembly alone."""
-    rod = _rod(family, middle_mm=sum(thing.left_mm for thing in situation.things) / len(situation.things))
-    chains = least_chains(guides(situation.scene(rod), situation.section), situation.root)
-    return chains["rod"][0] if "rod" in chains else None
-
-
-def loose_spacers(situation: Situation, pusher: Face) -> int:
-    """Spacers that can be clamped out of line with this part pushing and no guide."""
-    return _loose_spacers(situation, pusher, situation.scene(pusher.thing))
+    return locating.offsets_mm((), family.diameter_mm).get(ROD)
 
 
 def centred(
-    pusher: Face, holder: Face, family: RodFamily, *, rod_mm: float | None, spacers: int
+    pusher: Face, holder: Face, family: RodFamily, *, rod_mm: float | None, spacers: tuple[int, int]
 ) -> Centred:
     """Offsets of both faces on the rod without any guide: least sums, by hand.
 
-    `rod_mm`: what the assembly alone leaves to the rod.
+    `rod_mm`: what the assembly alone leaves to the rod. `spacers`: those that hang too far, and farther than is good.
     """
-    far = inf
     on_rod = [(face.bore_mm - family.diameter_mm) / 2 for face in (pusher, holder)]
-    own = [far if face.offset_mm is None else face.offset_mm for face in (pusher, holder)]
-    rod = far if rod_mm is None else rod_mm
+    own = [inf if face.offset_mm is None else face.offset_mm for face in (pusher, holder)]
+    rod = inf if rod_mm is None else rod_mm
     push = min(own[0], on_rod[0] + min(rod, on_rod[1] + own[1]))
     hold = min(own[1], on_rod[1] + min(rod, on_rod[0] + own[0]))
-    return Centred(None if push == far else push, None if hold == far else hold, spacers)
+    return Centred(None if push == inf else push, None if hold == inf else hold, *spacers)
 
 
-def guide_parts(situation: Situation, family: RodFamily, parts: tuple[ToolPart, ...]) -> tuple[ToolPart, ...]:
-    """Parts that go on a rod of the family and sit snugly in some bore of the assembly."""
-    bores = {2 * max(r0, r1) for thing in situation.things for _, _, r0, r1 in thing.profile.bores}
-    found = []
-    for part in parts:
-        if part.kind == "rod" or part.thread or not part.carries_force or (part.goes_in_sideways and not part.partial):
-            continue
-        profile = part_profile(part)
-        outsides = {2 * max(r0, r1) for _, _, r0, r1 in profile.outsides}
-        snug = any(0.0 <= bore - outside <= SNUG_MM for bore, outside in product(bores, outsides))
-        if snug and 2 * profile.r_min_mm >= family.diameter_mm:
-            found.append(part)
-    return tuple(found)
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """A part that pushes and one that holds, on the rods of one family."""
+
+    pusher: Face
+    holder: Face
+    family: RodFamily
+    air: Centred
 
 
-def best_centred(air: Centred, pusher: Face, holder: Face, family: RodFamily, parts: tuple[ToolPart, ...]) -> Centred:
-    """What the best of some guides could make of a pair of faces: the rod as central as the guide is on it."""
-    own = [inf if one is None else one for one in (air.pusher_mm, air.holder_mm)]
-    if pusher.part.goes_in_sideways:
-        return Centred(0.0, 0.0, 0)  # a keeper lies round the shank
-    rod = min((part_profile(part).r_min_mm for part in parts), default=inf) - family.diameter_mm / 2
-    push, hold = (
-        min(one, rod + (face.bore_mm - family.diameter_mm) / 2)
-        for one, face in zip(own, (pusher, holder), strict=True)
-    )
-    return Centred(None if push == inf else push, None if hold == inf else hold, 0 if parts else air.loose_spacers)
+class Guides:
+    """Parts that go on a rod of the family and sit snugly in some bore of the assembly, and the most they could do."""
+
+    def __init__(self, locating: Locating, family: RodFamily, parts: tuple[ToolPart, ...]) -> None:
+        self.locating, self.family = locating, family
+        bores = {
+            2 * max(r0, r1) for thing in locating.situation.things for _, _, r0, r1 in thing.profile.bores
+        }  # fmt: skip
+        self._snug_mm = {
+            part.id: snug for part in parts if _goes_on(part, family) and (snug := _snug_mm(part, bores)) is not None
+        }
+        self.parts = tuple(part for part in parts if part.id in self._snug_mm)
+        self._least_mm = min((self._rod_mm(part) for part in self.parts), default=inf)
+        self._in_face: dict[tuple[str, int], float] = {}
+        self._least_in_face: dict[int, float] = {}
+        self._holds: dict[tuple[str, frozenset[str]], bool] = {}
+
+    def best(self, air: Centred, pusher: Face, holder: Face) -> Centred:
+        """No guide makes more than this of a pair of faces."""
+        if pusher.part.goes_in_sideways:
+            return Centred(0.0, 0.0, 0)  # a keeper lies round the shank
+        if air.loose_spacers:
+            ways = (*self.parts, pusher.part, holder.part)
+            if not any(self.may_hold(part, pusher.moving) for part in ways):
+                return air
+        return self._bound(air, pusher, holder, self._least_mm, self._in_any)
+
+    def most_of(self, part: ToolPart, air: Centred, pusher: Face, holder: Face) -> Centred:
+        """This guide makes no more than this of a pair of faces."""
+        ways = (part, pusher.part, holder.part)
+        if air.loose_spacers and not part.partial and not any(self.may_hold(one, pusher.moving) for one in ways):
+            return air
+        return self._bound(air, pusher, holder, self._rod_mm(part), lambda face: self._in(part, face))
+
+    def _bound(
+        self, air: Centred, pusher: Face, holder: Face, rod_mm: float, in_face: Callable[[Face], float]
+    ) -> Centred:
+        push, hold = (
+            min(inf if own is None else own, rod_mm + (face.bore_mm - self.family.diameter_mm) / 2, in_face(face))
+            for own, face in ((air.pusher_mm, pusher), (air.holder_mm, holder))
+        )
+        return Centred(None if push == inf else push, None if hold == inf else hold, 0)
+
+    def _rod_mm(self, part: ToolPart) -> float:
+        """Least that the rod can be off the axis in this guide."""
+        return self._snug_mm[part.id] + part_profile(part).r_min_mm - self.family.diameter_mm / 2
+
+    def _in(self, part: ToolPart, face: Face) -> float:
+        """Least that a face can be off the axis with this guide inside it."""
+        key = (part.id, id(face))
+        if key not in self._in_face:
+            bores = {2 * max(r0, r1) for _, _, r0, r1 in face.thing.profile.bores}
+            airs = [(bore - out) / 2 for bore, out in product(bores, outsides_mm(part)) if out <= bore]
+            self._in_face[key] = self._snug_mm[part.id] + min(airs, default=inf)
+        return self._in_face[key]
+
+    def _in_any(self, face: Face) -> float:
+        if id(face) not in self._least_in_face:
+            self._least_in_face[id(face)] = min((self._in(part, face) for part in self.parts), default=inf)
+        return self._least_in_face[id(face)]
+
+    def may_hold(self, part: ToolPart, moving: frozenset[str]) -> bool:
+        """Whether a part, or the rod, fits well enough to every spacer that hangs."""
+        key = (part.id, moving)
+        if key not in self._holds:
+            allowed = 2 * self.locating.situation.job.limits.offset_caution_mm
+            self._holds[key] = all(
+                _fits_to(spacer, part, self.family, allowed) for spacer in self.locating.hanging(moving)
+            )
+        return self._holds[key]
 
 
-def guided(
-    situation: Situation, pusher: Face, holder: Face, family: RodFamily, parts: tuple[ToolPart, ...]
-) -> tuple[Centred, ...]:
-    """The best loose guides for a pair of faces out of some guide parts, best first."""
+def _goes_on(part: ToolPart, family: RodFamily) -> bool:
+    if part.kind == "rod" or part.thread or not part.carries_force or (part.goes_in_sideways and not part.partial):
+        return False
+    return 2 * part_profile(part).r_min_mm >= family.diameter_mm
+
+
+def _snug_mm(part: ToolPart, bores: set[float]) -> float | None:
+    """Least clearance to one side in a bore of the assembly; None where it is not snug in any."""
+    airs = [bore - outside for bore, outside in product(bores, outsides_mm(part)) if 0.0 <= bore - outside <= SNUG_MM]
+    return min(airs) / 2 if airs else None
+
+
+def _fits_to(spacer: Thing, part: ToolPart, family: RodFamily, allowed_mm: float) -> bool:
+    inside = {2 * min(r0, r1) for _, _, r0, r1 in spacer.profile.bores}
+    outside = {2 * max(r0, r1) for _, _, r0, r1 in spacer.profile.outsides}
+    nests = (*product(inside, outsides_mm(part) | {family.diameter_mm}), *product(bores_mm(part), outside))
+    return any(0.0 <= bore - inner <= allowed_mm + 1e-9 for bore, inner in nests)
+
+
+def outsides_mm(part: ToolPart) -> set[float]:
+    """Diameters of the outside of a part."""
+    return {2 * max(r0, r1) for _, _, r0, r1 in part_profile(part).outsides}
+
+
+def bores_mm(part: ToolPart) -> set[float]:
+    """Diameters of the bores of a part."""
+    return {2 * min(r0, r1) for _, _, r0, r1 in part_profile(part).bores}
+
+
+def guided(guides: Guides, pusher: Face, holder: Face, air: Centred) -> tuple[Centred, ...]:
+    """The best loose guides for a pair of faces, best first; only those that help."""
+    locating, family = guides.locating, guides.family
+    situation = locating.situation
     found: list[Centred] = []
-    for part in parts:
-        used = [face.part.id for face in (pusher, holder)].count(part.id)
-        if used >= part.stock or part.partial != pusher.part.goes_in_sideways:
-            continue
+    for part, most in sorted(_promising(guides, pusher, holder, air), key=lambda row: row[1].rank):
+        if len(found) >= MOST_GUIDES and found[MOST_GUIDES - 1].rank <= most.rank:
+            break
         ways = (False,) if is_symmetrical(part_profile(part)) else (False, True)
         side = situation.push_side if part.partial else situation.hold_side
-        tries = [
-            _centred(situation, pusher, holder, family, thing, stacked)
-            for flipped in ways
-            for thing, stacked in _places(situation, part, side, pusher, holder, flipped=flipped)
-        ]
-        if tries:
-            found.append(min(tries, key=lambda one: one.rank))
-    return tuple(sorted(found, key=lambda one: one.rank)[:MOST_GUIDES])
+        best = air
+        for flipped in ways:
+            for thing, stacked in _places(situation, part, side, pusher, holder, flipped=flipped):
+                one = _centred(locating, pusher, holder, family, thing, stacked)
+                best = min(best, one, key=lambda centred: centred.rank)
+        if best is not air:
+            found = sorted([*found, best], key=lambda one: one.rank)
+    return tuple(found[:MOST_GUIDES])
+
+
+def _promising(guides: Guides, pusher: Face, holder: Face, air: Centred) -> list[tuple[ToolPart, Centred]]:
+    """Guides that are at hand and might help, and the most that each could do."""
+    found = []
+    for part in guides.parts:
+        used = [face.part.id for face in (pusher, holder)].count(part.id)
+        if used < part.stock and part.partial == pusher.part.goes_in_sideways:
+            most = guides.most_of(part, air, pusher, holder)
+            if most.rank < air.rank or part.partial:
+                found.append((part, most))
+    return found
 
 
 def _centred(
-    situation: Situation, pusher: Face, holder: Face, family: RodFamily, guide: Thing, stacked: StackPart
+    locating: Locating, pusher: Face, holder: Face, family: RodFamily, guide: Thing, stacked: StackPart
 ) -> Centred:
     tools = (pusher.thing, holder.thing, guide)
-    rod = _rod(family, middle_mm=(pusher.thing.left_mm + holder.thing.right_mm) / 2)
-    scene = situation.scene(*tools, rod)
-    chains = least_chains(guides(scene, situation.section), situation.root)
-    offsets = [chains[one.group][0] if one.group in chains else None for one in tools[:2]]
-    return Centred(offsets[0], offsets[1], _loose_spacers(situation, pusher, scene), stacked)
-
-
-def _loose_spacers(situation: Situation, pusher: Face, scene: Scene) -> int:
-    home = situation.travelled(pusher.moving | {pusher.thing.group})
-    return len(loose_spacer_findings(situation.job, situation.step, scene, situation.state, home))
-
-
-def _rod(family: RodFamily, *, middle_mm: float) -> Thing:
-    profile = part_profile(family.rods[-1])
-    return Thing("rod", profile, middle_mm - (profile.z_min_mm + profile.z_max_mm) / 2, "rod", "rod")
+    sums = locating.offsets_mm(tools, family.diameter_mm)
+    spacers = locating.loose_spacers(pusher, (holder.thing, guide), family.diameter_mm)
+    return Centred(sums.get(pusher.thing.group), sums.get(holder.thing.group), *spacers, stacked)
 
 
 def _places(

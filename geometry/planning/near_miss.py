@@ -13,10 +13,11 @@ from geometry.check.wording import mm
 from geometry.job.job import Job
 from geometry.parts.forms import AnyForm, Rod
 from geometry.parts.part import ToolPart
-from geometry.planning.candidates import candidates, faces_of
+from geometry.planning.candidates import Candidates, faces_of
 from geometry.planning.clamping import rod_families
 from geometry.planning.faces import Face, holding_face, pushing_face
-from geometry.planning.guiding import guide_parts
+from geometry.planning.guiding import Guides
+from geometry.planning.locating import Locating
 from geometry.planning.search import WITHOUT_PARTS, NearMiss, Progress, Search, bare_job, search
 from geometry.planning.situation import Situation, situation_of
 from geometry.section.bearing import measures
@@ -125,9 +126,9 @@ def _rod_misses(situation: Situation, parts: tuple[ToolPart, ...]) -> list[NearM
     if not rod_families(parts, opening_mm=situation.rod_opening_mm):
         opening = mm(situation.rod_opening_mm)
         return [NearMiss(f"No rod with two nuts passes the opening of {opening}.", dimension="rod")]
-    if next(candidates(situation, parts, faces_of(situation, parts)), None) is not None:
+    if next(iter(Candidates(situation, parts, faces_of(situation, parts))), None) is not None:
         return []  # a rod was long enough
-    first = next(candidates(situation, trial, faces_of(situation, trial)), None)
+    first = next(iter(Candidates(situation, trial, faces_of(situation, trial))), None)
     if first is None:
         return []
     rods = {part.id: part for part in parts if isinstance(part.form, Rod)}
@@ -224,7 +225,7 @@ def _test(situation: Situation, role: Role, parts: tuple[ToolPart, ...]) -> Call
     if role == "support":
         return lambda part: isinstance(holding_face(situation, part), Face)
     families = rod_families(parts, opening_mm=situation.rod_opening_mm)
-    return lambda part: any(guide_parts(situation, family, (part,)) for family in families)
+    return lambda part: any(Guides(Locating(situation), family, (part,)).parts for family in families)
 
 
 def _in_words(situation: Situation, parts: tuple[ToolPart, ...], found: Search) -> tuple[NearMiss, ...]:

@@ -11,9 +11,9 @@ from geometry.check.finding import Finding
 from geometry.check.result import StepCheck
 from geometry.job.job import Job, Step
 from geometry.parts.part import ToolPart
-from geometry.planning.candidates import Candidate, candidates, faces_of
+from geometry.planning.candidates import Candidate, Candidates, Dropped, Faces, faces_of
 from geometry.planning.score import Score, score_of
-from geometry.planning.situation import situation_of
+from geometry.planning.situation import Situation, situation_of
 from geometry.stack.stack import Stack
 
 Progress = Callable[[str, float], None]
@@ -65,6 +65,8 @@ class Search:
 
     stacks: tuple[Suggested, ...]
     refused: tuple[tuple[Candidate, StepCheck], ...]
+    dropped: tuple[Dropped, ...] = ()
+    """Pairs of faces of which no stack was made, the most promising first."""
 
 
 def search(
@@ -82,7 +84,23 @@ def search(
     tell = progress or _silent
     tell(f"step {step + 1}: faces", 0.0)
     usable = tuple(part for part in bare.parts if part.stock > 0)
-    queue = candidates(situation, usable, faces_of(situation, usable))
+    faces = faces_of(situation, usable)
+    return checked(situation, usable, faces, limit=limit, most_checks=most_checks, progress=progress)
+
+
+def checked(
+    situation: Situation,
+    parts: tuple[ToolPart, ...],
+    faces: Faces,
+    *,
+    limit: int,
+    most_checks: int | None = None,
+    progress: Progress | None = None,
+) -> Search:
+    """The same from faces that are known already."""
+    bare, step = situation.job, situation.index
+    tell = progress or _silent
+    queue = Candidates(situation, parts, faces)
     budget = limit + CHECKS_MORE if most_checks is None else most_checks
     found: list[Suggested] = []
     refused: list[tuple[Candidate, StepCheck]] = []
@@ -106,7 +124,7 @@ def search(
         else:
             found.append(_suggested(trial, candidate.stack, check))
     found.sort(key=lambda one: one.score.key)
-    return Search(tuple(found[:limit]), tuple(refused))
+    return Search(tuple(found[:limit]), tuple(refused), tuple(queue.dropped))
 
 
 def bare_job(job: Job, step: int, parts: tuple[ToolPart, ...]) -> Job:

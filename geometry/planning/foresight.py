@@ -1,0 +1,58 @@
+"""Foresight: faults and cautions of a pair of faces that can be told without driving the nut."""
+
+from dataclasses import replace
+
+from geometry.check.finding import Finding
+from geometry.check.landing import cup_findings, landing_findings, offset_findings
+from geometry.planning.faces import Face
+from geometry.planning.guiding import Pair
+from geometry.planning.situation import Situation
+
+
+class Foresight:
+    """Faults and cautions that can be told without driving the nut, worked out once for a face and its offset."""
+
+    def __init__(self, situation: Situation) -> None:
+        self.situation = situation
+        self._kept: dict[tuple[int, int, float | None], tuple[Finding, ...]] = {}
+
+    def of(self, pair: Pair) -> tuple[Finding, ...]:
+        air, limits = pair.air, self.situation.job.limits
+        found = self._of_face(pair.pusher, pair.pusher, air.pusher_mm) + self._of_face(
+            pair.pusher, pair.holder, air.holder_mm
+        )
+        if not pair.pusher.part.goes_in_sideways:
+            found += _offset(pair.pusher.thing.id, air.pusher_mm, limits.offset_good_mm, limits.offset_caution_mm)
+        if air.holder_mm is None or air.holder_mm > limits.offset_caution_mm + 1e-9:
+            found += (Finding("off-centre", "caution", (pair.holder.thing.id,), ""),)
+        found += (Finding("spacer-loose", "fault", (), ""),) * air.loose_spacers
+        return found + (Finding("spacer-loose", "caution", (), ""),) * air.slack_spacers
+
+    def spoils(self, face: Face) -> Finding | None:
+        """A fault of a face that pushes, however well it is centred."""
+        return next((finding for finding in self._of_face(face, face, 0.0) if finding.severity == "fault"), None)
+
+    def _of_face(self, pusher: Face, face: Face, offset_mm: float | None) -> tuple[Finding, ...]:
+        key = (id(pusher) if face is pusher else hash(pusher.moving), id(face), offset_mm)
+        if key not in self._kept:
+            self._kept[key] = self._looked_at(pusher, face, offset_mm)
+        return self._kept[key]
+
+    def _looked_at(self, pusher: Face, face: Face, offset_mm: float | None) -> tuple[Finding, ...]:
+        situation = self.situation
+        job, landed = situation.job, tuple(replace(landing, offset_mm=offset_mm) for landing in face.landed)
+        found = landing_findings(job, landed, 1.0, 1.0)
+        scene = situation.scene(face.thing)
+        if face is pusher and landed:
+            home = situation.travelled(pusher.moving | {pusher.thing.group})
+            found += offset_findings(job, scene, pusher.thing, landed[0], home)
+        elif landed and situation.step.operation == "press out" and not pusher.part.goes_in_sideways:
+            found += cup_findings(scene, landed[0], situation.travelled(pusher.moving))
+        return tuple(finding for finding in found if finding.severity != "note")
+
+
+def _offset(id: str, offset_mm: float | None, good_mm: float, caution_mm: float) -> tuple[Finding, ...]:
+    if offset_mm is None or offset_mm > caution_mm + 1e-9:
+        return (Finding("off-centre", "fault", (id,), ""),)
+    return (Finding("off-centre", "caution", (id,), ""),) if offset_mm > good_mm + 1e-9 else ()
+
