@@ -15,6 +15,7 @@ from geometry.check.wording import mm
 from geometry.job.job import Job
 from geometry.job.measured import Measured, measured_section
 from geometry.job.reading_changes import is_skipped
+from geometry.job.repeats import uneven_repeats
 from geometry.job.versions import blank_version, readings_version
 from geometry.readings.closure import Closure, Disagreement
 from geometry.readings.readings import Reading
@@ -98,12 +99,13 @@ def _typed(readings: list[tuple[int, Reading]]) -> str:
 
 def _state(row: Row, readings: list[tuple[int, Reading]], measured: Measured, *, is_known: bool) -> str:
     doubted = {place: one for place, one in measured.suspicions}
-    used_ids = {one.reading for one in measured.fit.observations if one.reading is not None}
     for place, _ in readings:
         if place in doubted:
             return f"not used: {doubted[place].meant}?"
-    if any(place in used_ids for place, _ in readings):
-        return "measured"
+    used = [one for one in measured.fit.observations if one.id == row.line.id and one.reading is not None]
+    corrections = [one.correction_mm for one in used]
+    if corrections:
+        return f"measured, flats +{corrections[-1]:.3f}" if corrections[-1] >= 0.0005 else "measured"
     if any(not one.set_aside and one.typed.strip() for _, one in readings):
         return "cannot be read"
     if not is_known and is_skipped(measured.readings, row.line.id):
@@ -129,6 +131,7 @@ def _words(job: Job, measured: Measured) -> Iterator[Item]:
             yield Item(f"and {len(names) - MOST_NAMED} more", marker="•", role="quiet")
     strange = [one.sentence for _, one in measured.suspicions]
     strange += [str(one) for one in measured.problems]
+    strange += [one.sentence for one in uneven_repeats(measured)]
     strange += [
         f"{one.bearing}: {one.quantity.partition('.')[2]} {mm(one.measured_mm)} is not that of {one.designation},"
         f" {mm(one.standard_mm)}."

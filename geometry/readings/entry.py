@@ -5,9 +5,11 @@ from dataclasses import dataclass
 
 from geometry.errors import ReadingError
 from geometry.readings.readings import Unit
-from geometry.units import read_length_mm, read_length_with_doubt, read_lengths_mm
+from geometry.units import format_mm, read_length_mm, read_length_with_doubt, read_lengths_mm
 
 ENTRY_EXPECTED = 'a length such as 15.02, 15,02, 0.5915 in, 19/32", 15.02±0.05 or 15.02 15.03 15.01'
+SAME_SIZE_MM = 0.5
+"""Farther apart, two values are no repeats of one size but two sizes, or a figure torn in two; common practice."""
 _DOUBT_SIGN = re.compile(r"±|\+\s?/?\s?[-−–]")
 _DEVIATION = re.compile(r"\s*([0-9]+(?:[.,][0-9]+)?)\s*([-−–+])\s*(0?[.,][0-9]+)\s*(\S*)\s*")
 """A size and how far it is off it, as trade and drawings write it: 28-0.01, 17 +0,02."""
@@ -52,4 +54,9 @@ def read_entry(typed: str, *, place: str, unit: Unit = "mm") -> Entry:
         off_mm = read_length_mm(deviation + written_unit, place=place, unit=unit)
         size_mm = read_length_mm(size + written_unit, place=place, unit=unit)
         return Entry((size_mm + off_mm if sign == "+" else size_mm - off_mm,))
-    return Entry(read_lengths_mm(typed, place=place, unit=unit))
+    values_mm = read_lengths_mm(typed, place=place, unit=unit)
+    least, most = min(values_mm), max(values_mm)
+    if most - least > SAME_SIZE_MM:
+        found = f"'{typed.strip()}', from {format_mm(least)} to {format_mm(most)} mm"
+        raise ReadingError(place, found=found, expected=f"repeats of one size, within {format_mm(SAME_SIZE_MM)} mm")
+    return Entry(values_mm)
