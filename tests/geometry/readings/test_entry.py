@@ -39,7 +39,7 @@ def test_number_without_unit_is_an_inch_where_the_sheet_says_so():
 
 @pytest.mark.parametrize(
     "typed",
-    ["", "12,o5", "15 .02", "15.02 Mm", "−15.02", "15.02±0", "15.02±", "28--0.01", "12 Nm", "15.0 2", "15.02 0.5915 in"],
+    ["", "12,o5", "15 .02", "15.02 Mm", "−15.02", "15.02±0", "15.02±", "28--0.01", "12 Nm", "15.0 2", "15.02 0.592 in"],
 )
 def test_what_cannot_be_read_is_refused_with_its_place(typed):
     with pytest.raises(ReadingError, match="^Left seat, bore: found .*, expected .*"):
