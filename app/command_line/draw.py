@@ -1,13 +1,15 @@
-"""`ringpath draw`: the section of a job, the stack of a step, or a tool part, as SVG, PNG, DXF or PDF."""
+"""`ringpath draw`: the section of a job, the stack of a step, or the lathe drawing of a tool part."""
 
 import argparse
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
 from app.command_line.arguments import GOOD, step_number
 from app.drawing.marks import Mark
-from app.drawing.part_drawing import dimensioned_part
-from app.sheet.drawing_sheet import assembly_outline, assembly_page, part_page, step_outline, step_page
+from app.sheet.drawing_sheet import assembly_outline, assembly_page, step_outline, step_page
+from app.sheet.lathe_drawing import lathe_drawing
+from app.sheet.lathe_files import write_lathe_drawing
 from app.sheet.page import Page
 from geometry.check.check import check_step
 from geometry.errors import FileError
@@ -28,15 +30,32 @@ class Drawn:
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """What to draw, and where it goes; the ending says in which format."""
     parser.add_argument("file", metavar="JOB|PART", type=Path, help="job or part file")
-    parser.add_argument(
-        "-o", dest="output", metavar="OUT", type=Path, required=True, help=".svg, .png, .dxf or .pdf"
-    )
+    endings = ".svg, .png, .dxf or .pdf; of a part also .csv"
+    parser.add_argument("-o", dest="output", metavar="OUT", type=Path, required=True, help=endings)
+    parser.add_argument("--revision", metavar="R", default="", help="of a part, for its title block")
+    parser.add_argument("--paper", choices=("a4", "letter"), default="a4", help="of a part's drawing (default: a4)")
     told = "draw the stack of this step (counted from 1); left out: the assembly"
     parser.add_argument("--step", metavar="N", type=step_number, help=told)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Draw and write."""
+    if format_of(arguments.file) == "ringpath-part":
+        _draw_part(arguments)
+    else:
+        _draw_job(arguments)
+    print(arguments.output)
+    return GOOD
+
+
+def _draw_part(arguments: argparse.Namespace) -> None:
+    today = date.today().isoformat()
+    part = read_part(arguments.file)
+    drawing = lathe_drawing(part, revision=arguments.revision, date_of_issue=today, paper=arguments.paper)
+    write_lathe_drawing(drawing, arguments.output)
+
+
+def _draw_job(arguments: argparse.Namespace) -> None:
     ending = arguments.output.suffix.lower()
     if ending not in ENDINGS:
         raise FileError(
@@ -48,14 +67,9 @@ def run(arguments: argparse.Namespace) -> int:
     except OSError as error:
         found = (error.strerror or "an error").lower()
         raise FileError(str(arguments.output), found=found, expected="a file that can be written") from error
-    print(arguments.output)
-    return GOOD
 
 
 def _drawn(file: Path, step: int | None) -> Drawn:
-    if format_of(file) == "ringpath-part":
-        part = read_part(file)
-        return Drawn(part.title, part_page(part), dimensioned_part(part))
     job = read_job(file)
     if step is None:
         return Drawn(job.title, assembly_page(job), assembly_outline(job))

@@ -69,7 +69,7 @@ def cut_marks(body: str, halves: Halves, *, material: str, hatching: Hatching, p
 @lru_cache(maxsize=1024)
 def back_marks(body: str, profile: Profile) -> tuple[Mark, ...]:
     """What shows of a body behind the section plane: its bore, with a line at each edge."""
-    bore = _innermost(profile)
+    bore = innermost(profile)
     if max(r for _, r in bore) <= 0.0:
         return ()
     wall = (*bore, *((z, -r) for z, r in reversed(bore)))
@@ -142,7 +142,8 @@ def _edges_across(boundary: Line) -> Iterator[Line]:
     return (((z, -r), (z, r)) for z, r in radii.items())
 
 
-def _innermost(profile: Profile) -> Line:
+def innermost(profile: Profile) -> Line:
+    """The bore of a body from left to right, as points (z, r); on the axis where it is solid."""
     return _boundary(profile, nearest=True)
 
 

@@ -1,7 +1,7 @@
 """Dimension lines (ISO 129-1): figure above the line, closed arrowheads, projection lines from the part."""
 
 from collections.abc import Iterable
-from math import radians, tan
+from math import cos, radians, sin, tan
 
 from app.drawing.marks import Area, Label, Line, Mark, Point, Stroke
 from app.look.font_metrics import text_width_mm
@@ -16,6 +16,7 @@ BEYOND_MM = 1.2
 FIRST_LINE_MM, NEXT_LINE_MM = 9.0, 7.0
 """Of the first dimension line from the outline, and from line to line, on paper."""
 SAME_MM = 1e-4
+ARC_STEPS = 36
 
 
 def length_dimension(
@@ -38,6 +39,26 @@ def diameter_dimension(
     beyond = BEYOND_MM / paper_scale * (1.0 if at_z >= from_z else -1.0)
     projections = tuple(((from_z, y), (at_z + beyond, y)) for y in (-r, r))
     return _dimension(ends, projections, text or f"Ø{format_mm(diameter_mm)}", paper_scale, body, turned_deg=90.0)
+
+
+def angle_dimension(angle_deg: float, *, from_r: float, at_r: float, body: str = "") -> tuple[Mark, ...]:
+    """An angle round the origin that is open upwards, projected from `from_r`; all in paper millimetres."""
+    start, end = radians(90.0 - angle_deg / 2), radians(90.0 + angle_deg / 2)
+    arc = tuple(_polar(at_r, start + (end - start) * step / ARC_STEPS) for step in range(ARC_STEPS + 1))
+    projections = tuple((_polar(from_r + 1.0, turn), _polar(at_r + BEYOND_MM, turn)) for turn in (start, end))
+    heads = tuple(
+        arrow_head(_polar(at_r, turn), (-sense * sin(turn), sense * cos(turn)), ARROW_MM)
+        for turn, sense in ((start, 1.0), (end, -1.0))
+    )
+    return (
+        Stroke((arc, *projections), "dimension", body),
+        *(Area((head,), "arrow", body) for head in heads),
+        Label(f"{angle_deg:g}°", (0.0, at_r + 0.8), FIGURE_HEIGHT_MM, body, "middle", role="dimension"),
+    )
+
+
+def _polar(radius: float, turn: float) -> Point:
+    return radius * cos(turn), radius * sin(turn)
 
 
 def profile_dimensions(profile: Profile, *, paper_scale: float, body: str = "") -> tuple[Mark, ...]:
@@ -107,7 +128,7 @@ def _dimension(
         (x1 + along[0] * overhang, y1 + along[1] * overhang),
     )
     heads = tuple(
-        _head(end, (sign * along[0], sign * along[1]), arrow)
+        arrow_head(end, (sign * along[0], sign * along[1]), arrow)
         for end, sign in ((ends[0], 1.0 if roomy else -1.0), (ends[1], -1.0 if roomy else 1.0))
     )
     middle = ((x0 + x1) / 2, (y0 + y1) / 2)
@@ -123,7 +144,8 @@ def _dimension(
     )  # fmt: skip
 
 
-def _head(tip: Point, inwards: Point, length: float) -> Line:
+def arrow_head(tip: Point, inwards: Point, length: float) -> Line:
+    """A closed arrowhead of 30 degrees; `inwards` is the direction from its tip along the line."""
     half = length * tan(radians(15.0))
     base = (tip[0] + inwards[0] * length, tip[1] + inwards[1] * length)
     return (

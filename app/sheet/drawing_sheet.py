@@ -1,17 +1,15 @@
-"""A drawing alone on a page of its own size: the assembly, the stack of a step, or a tool part."""
+"""A drawing alone on a page of its own size: the assembly, or the stack of a step."""
 
 from app.drawing.force_path import carrying_moment, force_path_marks
 from app.drawing.marks import Label, Mark, bounds, placed
-from app.drawing.part_drawing import dimensioned_part
 from app.drawing.section_drawing import keep_off_marks, section_marks
 from app.look.font_metrics import text_width_mm
 from app.sheet.instructions import order_of_putting_on
 from app.sheet.page import Page
-from app.sheet.stack_picture import fitting_scales, picture_width_mm, scale_name, stack_picture
+from app.sheet.stack_picture import fitting_scales, picture_width_mm, stack_picture
 from app.sheet.step_page import names_of_assembly, names_of_step
 from geometry.check.result import StepCheck, Thing
 from geometry.job.job import Job
-from geometry.parts.part import ToolPart, part_profile
 from geometry.section.state import State
 from geometry.section.things import assembly_things
 
@@ -37,16 +35,6 @@ def step_page(job: Job, check: StepCheck) -> Page:
     """The stack at the start of a step, with balloons, names and force path."""
     title = f"{job.title}. Step {check.step}: {check.title}"
     return _section_page(job, check.things, check, title=title)
-
-
-def part_page(part: ToolPart) -> Page:
-    """A tool part with its sizes."""
-    outline = part_profile(part)
-    size = (outline.z_max_mm - outline.z_min_mm, 2 * outline.r_max_mm)
-    scale = next((s for s in (2.0, 1.0, 0.5, 0.2, 0.1) if size[0] * s <= 250.0 and size[1] * s <= 160.0), 0.1)
-    drawing = placed(dimensioned_part(part, paper_scale=scale), scale=scale, x_mm=0.0, y_mm=0.0)
-    caption = f"{part.id} {part.title}, {part.material}. Scale {scale_name(scale)}, sizes in mm"
-    return _page_around(drawing, caption)
 
 
 def assembly_outline(job: Job) -> tuple[Mark, ...]:

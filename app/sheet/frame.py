@@ -54,17 +54,26 @@ class Space:
         return self.top_mm - self.bottom_mm
 
 
-def lying_space(paper: Paper) -> Space:
+Row = tuple[tuple[float, str, str], ...]
+"""Cells of the title block from left to right: width [mm], caption, value; together as wide as the block."""
+
+
+def lying_space(paper: Paper, *, block_rows: int = ROWS) -> Space:
     """Drawing space of a sheet whose long side lies: the shape of a stack on its rod."""
     height, width = PAPER_MM[paper]
     return Space(
         page_width_mm=width, page_height_mm=height, left_mm=FILING_EDGE_MM, right_mm=width - EDGE_MM,
-        bottom_mm=EDGE_MM + ROWS * ROW_MM, top_mm=height - EDGE_MM,
+        bottom_mm=EDGE_MM + block_rows * ROW_MM, top_mm=height - EDGE_MM,
     )  # fmt: skip
 
 
 def frame_marks(space: Space, fields: TitleFields, *, sheet: int, sheets: int) -> tuple[Mark, ...]:
-    """Frame, centring marks, title block and check length."""
+    """Frame, centring marks, title block and check length of a page of the set-up sheet."""
+    return framed(space, _rows(fields, sheet, sheets), scale=fields.scale)
+
+
+def framed(space: Space, rows: tuple[Row, ...], *, scale: str) -> tuple[Mark, ...]:
+    """Frame, centring marks, a title block of rows from the bottom up, and check length."""
     left, right, top, bottom = space.left_mm, space.right_mm, space.top_mm, EDGE_MM
     middle_x, middle_y = space.page_width_mm / 2, space.page_height_mm / 2
     reach = CENTRING_MARK_MM
@@ -77,14 +86,13 @@ def frame_marks(space: Space, fields: TitleFields, *, sheet: int, sheets: int) -
     frame = closed(box(left, bottom, right, top))
     return (
         Stroke((frame, *centring), "frame"),
-        *_title_block(space, fields, sheet, sheets),
-        *_check_length(left + 3.0, bottom + 2.2, fields.scale),
+        *_title_block(space, rows),
+        *_check_length(left + 3.0, bottom + 2.2, scale),
     )
 
 
-def _title_block(space: Space, fields: TitleFields, sheet: int, sheets: int) -> list[Mark]:
-    left, bottom = space.right_mm - BLOCK_WIDTH_MM, EDGE_MM
-    rows: tuple[tuple[tuple[float, str, str], ...], ...] = (
+def _rows(fields: TitleFields, sheet: int, sheets: int) -> tuple[Row, ...]:
+    return (
         (
             (24, "Creator", fields.creator), (28, "Approved by", fields.approved_by),
             (30, "Legal owner", fields.legal_owner), (46, "File", fields.file_name),
@@ -95,8 +103,12 @@ def _title_block(space: Space, fields: TitleFields, sheet: int, sheets: int) -> 
             (28, "Readings version", fields.identification), (24, "Sheet", f"{sheet} / {sheets}"),
         ),
     )  # fmt: skip
+
+
+def _title_block(space: Space, rows: tuple[Row, ...]) -> list[Mark]:
+    left, bottom = space.right_mm - BLOCK_WIDTH_MM, EDGE_MM
     marks: list[Mark] = [
-        Stroke((closed(box(left, bottom, space.right_mm, bottom + ROWS * ROW_MM)),), "frame", width_mm=0.5)
+        Stroke((closed(box(left, bottom, space.right_mm, bottom + len(rows) * ROW_MM)),), "frame", width_mm=0.5)
     ]
     lines = []
     for number, row in enumerate(rows):

@@ -2,16 +2,17 @@
 
 from collections import Counter
 
-from app.drawing.dimensions import length_dimension
+from app.drawing.dimensions import length_dimension, profile_dimensions
 from app.drawing.marks import Area, Label
-from app.drawing.part_drawing import dimensioned_part
 from app.drawing.visible import without_hidden_lines
+from geometry.parts.part import part_profile
 from tests.app.sample_steps import PARTS
 
 
 def test_every_size_of_a_relieved_drift_stands_once():
     drift = next(part for part in PARTS if part.id == "D28")
-    found = Counter(mark.text for mark in dimensioned_part(drift) if isinstance(mark, Label))
+    marks = profile_dimensions(part_profile(drift), paper_scale=1.0)
+    found = Counter(mark.text for mark in marks if isinstance(mark, Label))
 
     assert found == Counter({"Ø27.8": 1, "Ø25.4": 1, "Ø12.1": 1, "18": 1, "20": 1})
 

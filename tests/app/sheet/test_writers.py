@@ -9,7 +9,6 @@ import pytest
 from shapely import LineString, Polygon
 
 from app.drawing.marks import Area, Stroke
-from app.drawing.part_drawing import dimensioned_part
 from app.drawing.section_drawing import section_marks
 from app.drawing.visible import without_hidden_lines
 from app.sheet.dxf import write_dxf
@@ -18,7 +17,7 @@ from app.sheet.png import page_image
 from app.sheet.setup_sheet import lay_out
 from app.sheet.svg import svg_text
 from geometry.check.result import JobCheck
-from tests.app.sample_steps import PARTS, check_back, check_out, sample_job
+from tests.app.sample_steps import check_back, check_out, sample_job
 
 JOB = sample_job()
 SHEET = lay_out(JOB, JobCheck(JOB.title, "caution", (check_out(JOB), check_back(JOB))))
@@ -90,30 +89,6 @@ def test_picture_is_drawn_in_black_and_white(qapp):
 
     assert all(red == green == blue for red, green, blue in found)
     assert min(found)[0] < 60 and max(found)[0] > 240
-
-
-@pytest.fixture(scope="module")
-def part_dxf(tmp_path_factory):
-    path = tmp_path_factory.mktemp("dxf") / "D28.dxf"
-    write_dxf(dimensioned_part(next(part for part in PARTS if part.id == "D28")), path)
-    return ezdxf.readfile(path)
-
-
-def test_dxf_passes_the_audit_and_is_in_millimetres(part_dxf):
-    assert part_dxf.audit().errors == []
-    assert part_dxf.header["$INSUNITS"] == 4
-    assert {"outline", "hatch", "centre", "dimensions", "text"} <= {layer.dxf.name for layer in part_dxf.layers}
-
-
-def test_dxf_outline_is_closed_and_has_the_sizes_of_the_part(part_dxf):
-    closed = [one for one in part_dxf.modelspace().query("LWPOLYLINE[layer=='outline']") if one.closed]
-    areas = [Polygon([(x, y) for x, y, *_ in one.get_points()]) for one in closed]
-    found = [area for area in areas if area.bounds[3] - area.bounds[1] < 10.0]
-
-    # relieved drift 27.8 over 25.4, recess 2 of 20 long, bore 12.1: section of one half
-    expected = 18.0 * (27.8 - 12.1) / 2 + 2.0 * (27.8 - 25.4) / 2
-    assert len(found) == 2
-    assert found[0].area == pytest.approx(expected)
 
 
 def test_dxf_of_a_stack_passes_the_audit(tmp_path):
