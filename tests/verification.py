@@ -76,7 +76,7 @@ def given(id):
 HEADINGS = (
     "Rings pressed together", "A ring in a real hub wall", "Heat and clearance",
     "Forces between drift, rings, shoulders and balls", "Balls and ratings", "Thread and torque",
-    "Rod, tube and column", "Off-centre", "Sections against solids", "Limits of size",
+    "Rod, tube and column", "Off-centre", "Sections against solids", "Limits of size", "Readings",
 )  # fmt: skip
 GROUPS: dict[str, list[Callable[[], Row]]] = {heading: [] for heading in HEADINGS}
 
@@ -93,9 +93,16 @@ def in_group(heading: str) -> Callable[[Callable[[], Row]], Callable[[], Row]]:
 
 def rows() -> Iterator[tuple[str, Row]]:
     """All rows under their headings, in the order of the page."""
-    from tests import verification_balls, verification_fits, verification_geometry, verification_screws
+    from tests import (
+        verification_balls,
+        verification_fits,
+        verification_geometry,
+        verification_readings,
+        verification_screws,
+    )
 
     _ = verification_fits, verification_balls, verification_screws, verification_geometry  # they enter their rows
+    _ = verification_readings
     for heading, functions in GROUPS.items():
         for function in functions:
             yield heading, function()
