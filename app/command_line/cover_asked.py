@@ -1,16 +1,14 @@
 """What `ringpath cover` was asked, from its words: sets, questions and choices."""
 
 import argparse
-from collections.abc import Iterable, Mapping
-from pathlib import Path
+from collections.abc import Mapping
 
 from msgspec.structs import replace
 
 from app.command_line.numbers import amount, count
 from geometry.errors import FileError
-from geometry.job.file import format_of, read_part, read_set
+from geometry.job.file import read_set
 from geometry.job.job import Job
-from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.cover_questions import (
     BaseFor,
@@ -21,6 +19,7 @@ from geometry.planning.cover_questions import (
     Sweep,
     WithinBudget,
     WithPieces,
+    new_parts_of,
     steps_between,
 )
 from geometry.planning.pools import together
@@ -45,7 +44,7 @@ def questions_of(arguments: argparse.Namespace, jobs: Mapping[str, Job]) -> Ques
     """What is asked besides which jobs the sets do."""
     return Questions(
         worth=arguments.worth,
-        new_parts=tuple(_new_parts(arguments.new)),
+        new_parts=new_parts_of(arguments.new),
         sweep=_sweep(arguments.dimension) if arguments.dimension else None,
         needs=arguments.needs,
         alone=arguments.alone,
@@ -55,14 +54,6 @@ def questions_of(arguments: argparse.Namespace, jobs: Mapping[str, Job]) -> Ques
         weights=read_weights(arguments.weights, jobs) if arguments.weights is not None else {},
         time_limit_s=arguments.time,
     )
-
-
-def _new_parts(paths: Iterable[Path]) -> Iterable[ToolPart]:
-    for path in paths:
-        if format_of(path) == "ringpath-part":
-            yield read_part(path)
-        else:
-            yield from read_set(path).parts
 
 
 def _sweep(words: list[str]) -> Sweep:

@@ -6,10 +6,8 @@ from datetime import date
 from pathlib import Path
 
 from geometry.errors import FileError
-from geometry.job.file import write_set
-from geometry.job.saving import reason, save_bytes
-from geometry.planning.cover_answer import CoverAnswer, as_tool_set
-from geometry.planning.cover_tables import cover_tables
+from geometry.planning.cover_answer import CoverAnswer
+from geometry.planning.cover_files import made_folder, write_chosen_sets, write_tables
 
 FIGURES = (".pdf", ".svg", ".png")
 
@@ -23,7 +21,7 @@ def require_places(arguments: argparse.Namespace) -> None:
             raise FileError(str(path.parent), found="no folder", expected="a folder that is there")
     for folder in (arguments.tables, arguments.write_sets):
         if folder is not None:
-            _folder(folder)
+            made_folder(folder)
 
 
 def write_asked(arguments: argparse.Namespace, answer: CoverAnswer) -> None:
@@ -48,40 +46,6 @@ def write_asked(arguments: argparse.Namespace, answer: CoverAnswer) -> None:
         )
         write_pdf(booklet, arguments.booklet)
         print(f"ringpath: {arguments.booklet}: {len(booklet.pages)} pages", file=sys.stderr)
-
-
-def write_tables(answer: CoverAnswer, folder: Path) -> tuple[Path, ...]:
-    """Each table as a CSV file of its own; the files."""
-    _folder(folder)
-    written = []
-    for name, table in cover_tables(answer).items():
-        path = folder / f"{name}.csv"
-        save_bytes(table.as_csv().encode("utf-8"), path)
-        written.append(path)
-    return tuple(written)
-
-
-def write_chosen_sets(answer: CoverAnswer, folder: Path) -> tuple[Path, ...]:
-    """Each chosen set as a set file of its own; the files."""
-    _folder(folder)
-    written = []
-    for title, one in answer.chosen_sets().items():
-        assert answer.pool is not None
-        path = folder / f"{_file_name(title)}.json"
-        write_set(as_tool_set(one, answer.pool, title=title), path)
-        written.append(path)
-    return tuple(written)
-
-
-def _folder(folder: Path) -> None:
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise FileError(str(folder), found=reason(error), expected="a folder that can be written to") from error
-
-
-def _file_name(title: str) -> str:
-    return "-".join("".join(one if one.isalnum() else " " for one in title.lower()).split())
 
 
 def _tell(path: Path) -> None:

@@ -19,6 +19,7 @@ from geometry.planning.worth import DimensionCurve
 
 ROW_IN, CELL_IN, NAMES_IN, HEAD_IN = 0.19, 0.24, 2.9, 1.5
 FONT_PT = 7.5
+FIGURES = (".pdf", ".svg", ".png")
 STYLE = {"font.family": "DejaVu Sans", "font.size": FONT_PT, "pdf.fonttype": 42, "svg.fonttype": "path",
          "svg.hashsalt": "ringpath", "hatch.linewidth": 0.5}  # fmt: skip
 

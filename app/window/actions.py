@@ -46,6 +46,7 @@ ACTIONS = (
     ActionRow("dimensions", "View", "Dimensions", ("D",), "Sizes of the chosen body.", is_switch=True),
     ActionRow("force-path", "View", "Force path", ("P",), "The band from nut to nut.", is_switch=True),
     ActionRow("offsets", "View", "Worst offset", ("W",), "Ghosts at the worst offset, enlarged.", is_switch=True),
+    ActionRow("coverage", "View", "Coverage", ("Ctrl+K",), "Which jobs of a library which sets do."),
     ActionRow("inches", "View", "Inches", ("I",), "Show lengths in inches; typing takes both.", is_switch=True),
     ActionRow("dark", "View", "Dark", ("Ctrl+D",), "Dark or light.", is_switch=True),
     ActionRow("touch", "View", "Large for touch", ("Ctrl+L",), "Large targets for gloves.", is_switch=True),

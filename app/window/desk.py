@@ -12,6 +12,7 @@ from app.document.open_job import OpenJob
 from app.document.recent_files import remember
 from app.document.samples import is_sample, samples_folder, starter_set
 from app.window.actions import ACTIONS, ActionRow, Actions
+from app.window.coverage_desk import CoverageDesk
 from app.window.export import FILTERS, export
 from app.window.handlers import WorkHandlers
 from app.window.help_page import HelpPage
@@ -28,7 +29,7 @@ from geometry.job.job import Job
 
 JOB_FILTER = "Ringpath jobs (*.json)"
 NEEDS_JOB = {"View", "Part", "Step", "Travel", "Export", "Edit"}
-ALWAYS = {"inches", "dark", "touch"}
+ALWAYS = {"inches", "dark", "touch", "coverage"}
 
 
 class Desk(QObject):
@@ -56,6 +57,10 @@ class Desk(QObject):
         self._before_help: StartPage | WorkPage = self.start
         for page in (self.start, self.work, self.help):
             pages.addWidget(page)
+        self.planning = CoverageDesk(
+            pages, strip, window.statusBar(), open_path=self.open_path, show_job=self._show_job_of_set,
+            may_close_job=self.may_close_job, at_step=self.work.show_step, shown=self.update_actions,
+        )  # fmt: skip
         self._watch = FileWatch(self)
         self._handlers = WorkHandlers(self.work).table() | self._own_handlers()
         self._connect()
@@ -82,6 +87,7 @@ class Desk(QObject):
         look = look_of(preferences)
         self.work.set_look(look)
         self.start.set_palette(look.palette)
+        self.planning.set_look(look)
 
     # files
 
@@ -102,6 +108,12 @@ class Desk(QObject):
         self._show_job(OpenJob(job, None if from_samples else path))
         if not from_samples:
             remember(path)
+
+    def _show_job_of_set(self, job: Job) -> None:
+        """A job with stacks that were found for it: new work, in no file yet."""
+        open_job = OpenJob(job, None)
+        open_job.mark_unsaved()
+        self._show_job(open_job)
 
     def recover(self, leftover: Leftover) -> None:
         """Go on with work that a crash left."""
@@ -333,6 +345,7 @@ class Desk(QObject):
             "undo": lambda: self.open_job and self.open_job.undo_stack.undo(),
             "redo": lambda: self.open_job and self.open_job.undo_stack.redo(),
             "help": self._show_help,
+            "coverage": lambda: self.planning.show_coverage(look_of(self._preferences)),
         }
 
     def _connect(self) -> None:
@@ -350,12 +363,15 @@ class Desk(QObject):
         if self._pages.currentWidget() is self.help:
             self.leave_help()
             return
+        if self.planning.leave():
+            return
         self._strip.hide()
         self.work.choose("")
 
     def finish(self) -> None:
         """The window closes in good order."""
         self.start.finish()
+        self.planning.finish()
         self.work.checks.finish()
         self._let_go()
 

@@ -108,7 +108,8 @@ QTableWidget {{ background: {palette.ground}; border: 1px solid {line}; border-r
   gridline-color: {line};
   alternate-background-color: {palette.panel}; selection-background-color: {chosen};
   selection-color: {palette.ink}; }}
-QHeaderView, QHeaderView::section, QTableCornerButton::section {{ background: {palette.panel};
+QHeaderView {{ background: {palette.panel}; border: none; }}
+QHeaderView::section, QTableCornerButton::section {{ background: {palette.panel};
   color: {palette.quiet}; border: none; border-bottom: 1px solid {line}; padding: 5px; }}
 QTextBrowser {{ background: {palette.ground}; border: none; padding: 12px; }}
 QSlider {{ min-height: {sizes.control}px; }}

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from dataclasses import replace as replace_fields
 
 from msgspec.structs import replace
 
@@ -67,6 +68,26 @@ class CoverAnswer:
         for number, (kind, one) in enumerate(self.add_ons.items()):
             found[f"Add-on set, {kind}" if number else f"Base set, {kind}"] = one
         return found
+
+
+def renewed(before: CoverAnswer, after: CoverAnswer) -> CoverAnswer:
+    """A later answer about the same jobs and sets, with what only the earlier one was asked."""
+    kept = after if after.chosen_sets() else before
+    return replace_fields(
+        after,
+        worth=after.worth or before.worth,
+        spare=after.spare or before.spare,
+        candidates=after.candidates or before.candidates,
+        curves=after.curves or before.curves,
+        pool=kept.pool,
+        chosen=kept.chosen,
+        split=kept.split,
+        add_ons=kept.add_ons,
+        impossible=after.impossible if after.together or not before.together else before.impossible,
+        together=after.together or before.together,
+        alone=after.alone or before.alone,
+        prices=after.prices or before.prices,
+    )
 
 
 def impossible_steps(coverage: Coverage) -> tuple[ImpossibleStep, ...]:

@@ -1,9 +1,11 @@
 """Cover questions: what can be asked about a library and sets, and the answer to all of it at once."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from pathlib import Path
 
 from geometry.errors import InputError
+from geometry.job.file import format_of, read_part, read_set
 from geometry.job.job import Job
 from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
@@ -103,6 +105,14 @@ def steps_between(start: float, end: float, step: float) -> tuple[float, ...]:
     return tuple(round(start + count * step, 9) for count in range(number))
 
 
+def new_parts_of(paths: Iterable[Path]) -> tuple[ToolPart, ...]:
+    """The parts in set files and part files, as parts that are not made yet."""
+    parts: list[ToolPart] = []
+    for path in paths:
+        parts += (read_part(path),) if format_of(path) == "ringpath-part" else read_set(path).parts
+    return tuple(parts)
+
+
 def answer_to(
     jobs: Mapping[str, Job], sets: Sequence[ToolSet], asked: Questions, how: HowToRun
 ) -> CoverAnswer:
@@ -134,7 +144,8 @@ def answer_to(
         answer = replace(answer, together=sets_needed_together(needs, {one.title: in_stock(one) for one in sets}))
     if asked.alone:
         own = tuple(one.title for one in asked.own)
-        answer = replace(answer, alone=tuple(proof(shown, one, own=own) for one in sets))
+        proofs = (proof(shown, one, own=own, progress=how.progress, cancelled=how.cancelled) for one in sets)
+        answer = replace(answer, alone=tuple(proofs))
     return _chosen(answer, needs, pool, asked) if asked.choice is not None else answer
 
 

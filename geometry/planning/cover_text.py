@@ -24,7 +24,7 @@ def cover_as_text(answer: CoverAnswer) -> str:
         lines += _set_as_text(answer, one)
     if len(answer.sets) > 1:
         lines += ["Sets side by side:", *_columns(compared(answer.sets, answer.coverage))]
-    lines += _together_as_text(answer.together)
+    lines += together_as_text(answer.together)
     for curve in answer.curves:
         lines += _curve_as_text(curve)
     if answer.chosen is not None:
@@ -35,7 +35,7 @@ def cover_as_text(answer: CoverAnswer) -> str:
         lines += chosen_as_text(chosen, f"Add-on set for owners of the base set, {kind}" if number else
                                 f"Base set, {kind}")  # fmt: skip
     for alone in answer.alone:
-        lines += _alone_as_text(alone)
+        lines += alone_as_text(alone)
     if answer.prices:
         for one in answer.sets:
             lines += [f"Prices of {one.title}:", *_columns(price_list(one))]
@@ -109,7 +109,7 @@ def _curve_as_text(one: SetCurve) -> list[str]:
     return lines
 
 
-def _together_as_text(together: Sequence[Together]) -> list[str]:
+def together_as_text(together: Sequence[Together]) -> list[str]:
     """For each smallest group of sets how many jobs it does, and which."""
     by_group: dict[tuple[str, ...], list[str]] = {}
     for one in together:
@@ -121,7 +121,8 @@ def _together_as_text(together: Sequence[Together]) -> list[str]:
     return lines
 
 
-def _alone_as_text(alone: StandsAlone) -> list[str]:
+def alone_as_text(alone: StandsAlone) -> list[str]:
+    """Whether a set stands alone, and what each job lacks that it does not do."""
     own = f" with the customer's own {' and '.join(alone.own)}" if alone.own else ""
     total = len(alone.proven) + len(alone.failing)
     word = "stands alone" if alone.holds else "does not stand alone"

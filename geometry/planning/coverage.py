@@ -31,6 +31,8 @@ class HowToRun:
     workers: int = WORKERS
     progress: Progress | None = None
     cancelled: Callable[[], bool] = never
+    each: Callable[[str, str, JobCover], None] | None = None
+    """Told job, title of the set and result, one after the other as they come."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +110,7 @@ def cover_pairs(
 ) -> dict[tuple[str, str], JobCover]:
     """Some jobs with some sets: by job and title of the set, as far as it came before it was cancelled."""
     kept = KeptResults(how.kept_in, how.finder)
-    tell = how.progress or _silent
+    tell, show = how.progress or _silent, how.each or _unseen
     found: dict[tuple[str, str], JobCover] = {}
     waiting = []
     for name, one in pairs:
@@ -117,10 +119,12 @@ def cover_pairs(
             waiting.append(_Search(name, one, jobs[name], how.finder))
         else:
             found[name, one.title] = before
+            show(name, one.title, before)
     tell(f"{len(found)} of {len(pairs)} known already", len(found) / max(len(pairs), 1))
     by_key = {(task.name, task.tool_set.title): task for task in waiting}
     for key, cell in each_result(_searched, waiting, workers=how.workers, cancelled=how.cancelled):
         found[key] = cell
+        show(*key, cell)
         kept.keep(by_key[key].job, by_key[key].tool_set, cell)
         tell(f"{key[0]} with {key[1]}: {cell.state}", len(found) / len(pairs))
     return found
@@ -156,3 +160,7 @@ def _row(job: str, title: str, tool_set: str, cell: JobCover, step: StepCover) -
 
 def _silent(words: str, share: float) -> None:
     """Nobody listens."""
+
+
+def _unseen(job: str, tool_set: str, cell: JobCover) -> None:
+    """Nobody looks."""

@@ -1,6 +1,6 @@
 """Stands alone: the proof that a set does what it is said to do, with nothing but itself and a customer's own parts."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from geometry.check.check import check_job
@@ -8,8 +8,9 @@ from geometry.check.in_set import checked_against_set, with_stock_of
 from geometry.check.result import JobCheck
 from geometry.job.job import Job
 from geometry.parts.tool_set import ToolSet
-from geometry.planning.coverage import Coverage, HowToRun, cover
+from geometry.planning.coverage import Coverage, HowToRun, Progress, cover
 from geometry.planning.job_cover import job_with_stacks
+from geometry.planning.parallel import never
 from geometry.planning.pools import together
 
 
@@ -51,11 +52,23 @@ def stands_alone(
     return proof(cover(jobs, (at_hand,), how), at_hand, own=tuple(one.title for one in own))
 
 
-def proof(coverage: Coverage, at_hand: ToolSet, *, own: tuple[str, ...] = ()) -> StandsAlone:
-    """The whole check of each job that a coverage lists for a set."""
+def proof(
+    coverage: Coverage,
+    at_hand: ToolSet,
+    *,
+    own: tuple[str, ...] = (),
+    progress: Progress | None = None,
+    cancelled: Callable[[], bool] = never,
+) -> StandsAlone:
+    """The whole check of each job that a coverage lists for a set; those that it was stopped before are failing."""
     proven = []
     failing: dict[str, tuple[str, ...]] = {}
-    for name, job in coverage.jobs.items():
+    for number, (name, job) in enumerate(coverage.jobs.items()):
+        if progress is not None:
+            progress(f"whole check of {name} with {at_hand.title}", number / len(coverage.jobs))
+        if cancelled():
+            failing[name] = ("stopped before it was checked",)
+            continue
         cell = coverage.cells.get((name, at_hand.title))
         if cell is None:
             failing[name] = ("not searched yet",)

@@ -1,0 +1,105 @@
+"""CoverageCell: the chosen cell of the map: which stack does the step, or why it is missed; opens the job."""
+
+from html import escape
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+
+from app.look.coverage_signs import sign_of
+from app.look.palette import Palette
+from app.window.coverage_map import MapPlace
+from app.window.sample_card import job_picture
+from geometry.job.job import Job
+from geometry.planning.job_cover import JobCover, StepCover
+
+PICTURE = QSize(330, 120)
+MOST_REASONS = 6
+
+
+class CoverageCell(QScrollArea):
+    """`opened(with_stacks)` when the job is asked for."""
+
+    opened = Signal(bool)
+
+    def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._palette = palette
+        self._job: Job | None = None
+        self._picture = QLabel()
+        self._text = QLabel("Choose a cell of the map: what does the step, or why it is missed, is told here.")
+        self._text.setWordWrap(True)
+        self._text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self._with_stacks = QPushButton("Open with these stacks")
+        self._with_stacks.setObjectName("main")
+        self._with_stacks.clicked.connect(lambda: self.opened.emit(True))
+        self._bare = QPushButton("Open the file")
+        self._bare.clicked.connect(lambda: self.opened.emit(False))
+        row = QHBoxLayout()
+        row.addWidget(self._with_stacks)
+        row.addWidget(self._bare)
+        row.addStretch(1)
+        inside = QWidget()
+        column = QVBoxLayout(inside)
+        column.setContentsMargins(0, 0, 4, 0)
+        column.addWidget(self._picture)
+        column.addWidget(self._text)
+        column.addLayout(row)
+        column.addStretch(1)
+        self.setWidget(inside)
+        self.show_nothing()
+
+    def show_nothing(self) -> None:
+        """No cell is chosen."""
+        self._picture.hide()
+        self._with_stacks.hide()
+        self._bare.hide()
+
+    def show_place(self, place: MapPlace, job: Job, cover: JobCover | None) -> None:
+        """Tell what was found for a cell."""
+        self._job = job
+        self._picture.setPixmap(job_picture(job, self._palette, PICTURE, self.devicePixelRatioF()))
+        self._picture.setVisible(True)
+        self._bare.setVisible(True)
+        self._with_stacks.setVisible(cover is not None)
+        self._text.setText(_words(place, job, cover))
+
+    def set_palette(self, palette: Palette) -> None:
+        self._palette = palette
+        if self._job is not None:
+            self._picture.setPixmap(job_picture(self._job, palette, PICTURE, self.devicePixelRatioF()))
+
+    @property
+    def text(self) -> str:
+        return self._text.text()
+
+
+def _words(place: MapPlace, job: Job, cover: JobCover | None) -> str:
+    step = job.steps[place.step - 1]
+    lines = [f"<b>{escape(job.title)}</b>", f"<b>Step {place.step}: {escape(step.title)}</b>"]
+    if cover is None:
+        return "<br>".join([*lines, f"With {escape(place.tool_set)}: not searched yet."])
+    found = cover.steps[place.step - 1]
+    sign = sign_of(found.state)
+    lines.append(f"{sign.symbol} <b>{sign.word}</b> with {escape(place.tool_set)}")
+    lines += _stack_lines(found) if found.is_covered else _reasons(found)
+    lines.append("<br>The whole job:")
+    lines += [f"{sign_of(one.state).symbol} {one.step}. {escape(one.title)}" for one in cover.steps]
+    return "<br>".join(lines)
+
+
+def _stack_lines(step: StepCover) -> list[str]:
+    stack = step.stacks[0].stack
+    lines = []
+    for side in ("left", "right"):
+        on_side = [f"{one.part}{' (loose)' if one.loose else ''}" for one in stack.parts if one.side == side]
+        lines.append(f"{side}: {escape(', '.join(on_side) or 'nothing')}")
+    count = len(step.stacks)
+    others = "no other stack was listed" if count == 1 else f"{count} stacks were listed, this is the best"
+    return [*lines, f"rod {escape(stack.rod or 'none')}; {others}"]
+
+
+def _reasons(step: StepCover) -> list[str]:
+    reasons = step.missed_by[:MOST_REASONS] or ("No stack of these parts does it.",)
+    return ["Missed by:", *(f"• {escape(words)}" for words in reasons)]

@@ -1,0 +1,90 @@
+"""CoverageDesk: the page of coverage in the window: made when it is first asked for, and the way back."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QStackedWidget, QStatusBar, QWidget
+
+from app.document.samples import samples_folder, starter_set
+from app.window.coverage_page import CoveragePage
+from app.window.look import Look
+from app.window.message_strip import MessageStrip
+from geometry.job.job import Job
+
+LIBRARY = "library"
+SAID_MS = 10_000
+
+
+class CoverageDesk(QObject):
+    """What the page needs of the window: the other pages, the strip, and jobs opened at a step."""
+
+    def __init__(
+        self,
+        pages: QStackedWidget,
+        strip: MessageStrip,
+        status: QStatusBar,
+        *,
+        open_path: Callable[[Path], None],
+        show_job: Callable[[Job], None],
+        may_close_job: Callable[[], bool],
+        at_step: Callable[[int], None],
+        shown: Callable[[], None],
+    ) -> None:
+        super().__init__(pages)
+        self._pages, self._strip, self._status = pages, strip, status
+        self._open_path, self._show_job, self._may_close_job = open_path, show_job, may_close_job
+        self._at_step, self._shown = at_step, shown
+        self.coverage: CoveragePage | None = None
+        self._before: QWidget | None = None
+
+    def show_coverage(self, look: Look) -> None:
+        """The page; with the sample library and the starter set until others are chosen. Once more: back."""
+        if self.leave():
+            return
+        if self.coverage is None:
+            self.coverage = self._made(look)
+        self._before = self._pages.currentWidget()
+        self._pages.setCurrentWidget(self.coverage)
+        self.coverage.head.start.setFocus()
+        self._shown()
+
+    def leave(self) -> bool:
+        """Back to the page before; False when the coverage is not on screen."""
+        if self.coverage is None or self._pages.currentWidget() is not self.coverage:
+            return False
+        if self._before is not None:
+            self._pages.setCurrentWidget(self._before)
+        self._shown()
+        return True
+
+    def set_look(self, look: Look) -> None:
+        if self.coverage is not None:
+            self.coverage.set_look(look)
+
+    def finish(self) -> None:
+        """End a search that runs."""
+        if self.coverage is not None:
+            self.coverage.finish()
+
+    def _made(self, look: Look) -> CoveragePage:
+        page = CoveragePage(look)
+        page.refused.connect(self._strip.say)
+        page.said.connect(lambda words: self._status.showMessage(words, SAID_MS))
+        page.back_asked.connect(self.leave)
+        page.job_asked.connect(self._open_job)
+        page.file_asked.connect(self._open_file)
+        self._pages.addWidget(page)
+        library, starter = samples_folder() / LIBRARY, starter_set()
+        if library.is_dir() and starter is not None:
+            page.choose(library=library, sets=(starter,))
+        return page
+
+    def _open_job(self, job: Job, step: int) -> None:
+        if self._may_close_job():
+            self._show_job(job)
+            self._at_step(step)
+
+    def _open_file(self, path: Path, step: int) -> None:
+        self._open_path(path)
+        self._at_step(step)

@@ -1,0 +1,113 @@
+"""CoverageHead: library and sets, start and stop, progress, and what can be written, across the coverage page."""
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMenu, QProgressBar, QPushButton, QVBoxLayout, QWidget
+
+from app.window.coverage_inputs import CoverageInputs
+from app.window.coverage_map import letter_of
+from app.window.flow_layout import FlowLayout
+
+PARTS_OF_PROGRESS = 1000
+
+
+class CoverageHead(QFrame):
+    """Asks by signals; the page does what is asked."""
+
+    library_asked = Signal()
+    sets_asked = Signal()
+    own_asked = Signal()
+    weights_asked = Signal()
+    start_asked = Signal()
+    stop_asked = Signal()
+    back_asked = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("bar")
+        title = QLabel("Coverage")
+        title.setObjectName("title")
+        self.start = _button("Start", self.start_asked)
+        self.start.setObjectName("main")
+        self.stop = _button("Stop", self.stop_asked)
+        self.write = QPushButton("Write to files")
+        self.write.setMenu(QMenu(self.write))
+        self.back = _button("Back", self.back_asked)
+        self.progress = QProgressBar()
+        self.progress.setRange(0, PARTS_OF_PROGRESS)
+        self.progress.setTextVisible(False)
+        self.progress.setMaximumWidth(220)
+        self.progress.setAccessibleName("Progress of the search")
+        self._words = QLabel()
+        self._words.setObjectName("quiet")
+        self._chosen = QLabel()
+        self._chosen.setWordWrap(True)
+        buttons = FlowLayout(gap=6)
+        for text, signal in (
+            ("Library…", self.library_asked),
+            ("Sets…", self.sets_asked),
+            ("Customer has…", self.own_asked),
+            ("Weights…", self.weights_asked),
+        ):
+            buttons.addWidget(_button(text, signal))
+        for button in (self.start, self.stop, self.write, self.back):
+            buttons.addWidget(button)
+        first = QHBoxLayout()
+        first.addWidget(title)
+        first.addSpacing(12)
+        first.addLayout(buttons, stretch=1)
+        second = QHBoxLayout()
+        second.addWidget(self._chosen, stretch=1)
+        second.addWidget(self._words)
+        second.addWidget(self.progress)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(12, 8, 12, 6)
+        column.setSpacing(6)
+        column.addLayout(first)
+        column.addLayout(second)
+        self.set_running(False, is_enough=False)
+
+    def show_inputs(self, inputs: CoverageInputs) -> None:
+        """Name what was chosen."""
+        library = f"{len(inputs.jobs)} jobs in {inputs.library.name}" if inputs.library is not None else "no library"
+        many = len(inputs.named_sets) > 1
+        sets = [f"{letter_of(at)} {one.title}" if many else one.title for at, one in enumerate(inputs.named_sets)]
+        own = f"; the customer has {', '.join(one.title for one in inputs.own)}" if inputs.own else ""
+        weights = f"; weights from {inputs.weights_file.name}" if inputs.weights_file is not None else ""
+        self._chosen.setText(f"{library}; {', '.join(sets) or 'no set'}{own}{weights}")
+
+    def set_running(self, on: bool, *, is_enough: bool) -> None:
+        """Whether a search runs, and whether there is enough to search with."""
+        self.start.setEnabled(is_enough and not on)
+        self.stop.setEnabled(on)
+        self.write.setEnabled(is_enough and not on)
+        self.progress.setVisible(on)
+        if not on:
+            self._words.setText("")
+
+    def tell(self, words: str, share: float) -> None:
+        """How far the search is."""
+        self.progress.setValue(round(PARTS_OF_PROGRESS * min(max(share, 0.0), 1.0)))
+        self._words.setText(words if len(words) <= 70 else f"{words[:69]}…")
+
+    def say(self, words: str) -> None:
+        """What came of it."""
+        self._words.setText(words)
+
+    def offer_files(self, offers: Sequence[tuple[str, Callable[[], object]]]) -> None:
+        """What can be written, in the menu of the button."""
+        menu = self.write.menu()
+        menu.clear()
+        for text, write in offers:
+            menu.addAction(text).triggered.connect(lambda _=False, write=write: write())
+
+    @property
+    def words(self) -> str:
+        return self._words.text()
+
+
+def _button(text: str, signal: Signal) -> QPushButton:
+    button = QPushButton(text)
+    button.clicked.connect(lambda: signal.emit())
+    return button

@@ -1,0 +1,73 @@
+"""CoverageInputs: library, sets, what a customer has and how much jobs count, as they were chosen; no widgets."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from msgspec.structs import replace
+
+from geometry.errors import RingpathError
+from geometry.job.file import read_set
+from geometry.job.job import Job
+from geometry.job.library import jobs_of_folder
+from geometry.parts.tool_set import ToolSet
+from geometry.planning.pools import together
+from geometry.planning.weights import read_weights
+
+
+@dataclass(frozen=True, slots=True)
+class CoverageInputs:
+    """What a coverage is searched with."""
+
+    library: Path | None = None
+    jobs: Mapping[str, Job] = field(default_factory=dict)
+    problems: tuple[RingpathError, ...] = ()
+    """What is wrong with files of the library."""
+    set_files: tuple[Path, ...] = ()
+    named_sets: tuple[ToolSet, ...] = ()
+    own_files: tuple[Path, ...] = ()
+    own: tuple[ToolSet, ...] = ()
+    weights_file: Path | None = None
+    weights: Mapping[str, float] = field(default_factory=dict)
+
+    @property
+    def sets(self) -> tuple[ToolSet, ...]:
+        """The sets, each together with what the customer has."""
+        if not self.own:
+            return self.named_sets
+        return tuple(together(one.title, (one, *self.own)) for one in self.named_sets)
+
+    @property
+    def is_enough(self) -> bool:
+        return bool(self.jobs and self.named_sets)
+
+    def path_of(self, job: str) -> Path:
+        """The file of a job."""
+        assert self.library is not None
+        return self.library / job
+
+
+def read_inputs(
+    library: Path | None, sets: tuple[Path, ...], own: tuple[Path, ...] = (), weights: Path | None = None
+) -> CoverageInputs:
+    """Read everything that was chosen; sets of one title are told apart by their files."""
+    jobs, problems = jobs_of_folder(library) if library is not None else ({}, ())
+    read = [read_set(path) for path in sets]
+    titles = [one.title for one in read]
+    named = tuple(
+        one if titles.count(one.title) == 1 else replace(one, title=f"{one.title} ({path.name})")
+        for one, path in zip(read, sets, strict=True)
+    )
+    inputs = CoverageInputs(
+        library=library,
+        jobs=jobs,
+        problems=problems,
+        set_files=sets,
+        named_sets=named,
+        own_files=own,
+        own=tuple(read_set(path) for path in own),
+        weights_file=weights,
+        weights=read_weights(weights, jobs) if weights is not None else {},
+    )
+    inputs.sets  # noqa: B018  two sets that hold different parts under one id are refused here
+    return inputs

@@ -1,0 +1,380 @@
+"""CoveragePage: a library of jobs against sets of tool parts: the map, why, worth, choices, prices, files."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QComboBox, QFileDialog, QHBoxLayout, QLabel, QLineEdit, QSplitter, QVBoxLayout, QWidget
+
+from app.document.folders import state_folder
+from app.look.coverage_signs import COVER_SIGNS
+from app.window.coverage_cell import CoverageCell
+from app.window.coverage_choice import CoverageChoice
+from app.window.coverage_head import CoverageHead
+from app.window.coverage_inputs import CoverageInputs, read_inputs
+from app.window.coverage_map import CoverageMap, MapPlace, letter_of
+from app.window.coverage_sets import CoverageSets
+from app.window.coverage_worth import CoverageWorth
+from app.window.coverage_writing import booklet_writer, write_curve, write_map, write_tables_to
+from app.window.long_work import LongWork
+from app.window.look import Look
+from app.window.tabs import Tabs
+from geometry.errors import RingpathError
+from geometry.planning.cover_answer import CoverAnswer, renewed
+from geometry.planning.cover_questions import Questions, answer_to
+from geometry.planning.coverage import WORKERS, Coverage, HowToRun
+from geometry.planning.job_cover import JobCover, job_with_stacks
+from geometry.planning.step_stacks import Finder
+from geometry.planning.suggested_stacks import suggested_stacks
+
+SETS = "Tool sets (*.json)"
+SHOWN = ("All jobs", "Missed by every set", "Missed by a set", "With caution")
+MAP_PX, SIDE_PX = 800, 440
+"""Widths at first; whoever needs another moves the bar between."""
+ROW_SHARE = 0.86
+"""Height of a row over that of a button."""
+
+
+class CoveragePage(QWidget):
+    """`job_asked(job, step)` opens a job with stacks; `file_asked(path, step)` a file; `refused`, `said` sentences."""
+
+    job_asked = Signal(object, int)
+    file_asked = Signal(object, int)
+    refused = Signal(str)
+    said = Signal(str)
+    back_asked = Signal()
+
+    def __init__(
+        self, look: Look, *, finder: Finder = suggested_stacks, workers: int = WORKERS, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setObjectName("page")
+        self._look, self._finder, self._workers = look, finder, workers
+        self.inputs = CoverageInputs()
+        self.answer: CoverAnswer | None = None
+        self._cells: dict[tuple[str, str], JobCover] = {}
+        self._place: MapPlace | None = None
+        self._is_writing = False
+        self.work = LongWork(self)
+        self.head = CoverageHead()
+        self.map = CoverageMap(look.palette)
+        self.cell = CoverageCell(look.palette)
+        self.worth = CoverageWorth(look.palette)
+        self.choice = CoverageChoice()
+        self.sets = CoverageSets()
+        self.side = Tabs({"Cell": self.cell, "Worth": self.worth, "Choose a set": self.choice, "Sets": self.sets})
+        self.shown = QComboBox()
+        self.shown.setAccessibleName("Which jobs are shown")
+        self.shown.addItems(list(SHOWN))
+        self.named = QLineEdit()
+        self.named.setPlaceholderText("name")
+        self.named.setAccessibleName("Part of the name of the jobs that are shown")
+        self._legend = QLabel()
+        self._legend.setWordWrap(True)
+        self._lay_out()
+        self._connect()
+        self._show_inputs()
+
+    # what it is searched with
+
+    def choose(
+        self,
+        *,
+        library: Path | None = None,
+        sets: Sequence[Path] | None = None,
+        own: Sequence[Path] | None = None,
+        weights: Path | None = None,
+    ) -> None:
+        """Another library, other sets; what is not given stays. What cannot be read is refused in a sentence."""
+        before = self.inputs
+        if library is not None and library != before.library:
+            weights = weights or None
+        kept_weights = before.weights_file if library in (None, before.library) else None
+        try:
+            self.inputs = read_inputs(
+                library or before.library,
+                tuple(sets) if sets is not None else before.set_files,
+                tuple(own) if own is not None else before.own_files,
+                weights or kept_weights,
+            )
+        except RingpathError as error:
+            self.refused.emit(str(error))
+            return
+        if self.inputs.problems:
+            self.refused.emit(" ".join(str(problem) for problem in self.inputs.problems[:3]))
+        self._show_inputs()
+
+    def start(self) -> None:
+        """Search the jobs that are not known yet."""
+        self.ask(Questions())
+
+    def ask(self, questions: Questions) -> None:
+        """Ask in a thread beside the window; the searches run in processes of their own."""
+        if not self.inputs.is_enough or self.work.is_running:
+            return
+        inputs = self.inputs
+        asked = replace(questions, own=inputs.own, weights=inputs.weights)
+
+        def find(work: LongWork) -> CoverAnswer:
+            how = HowToRun(
+                self._finder, state_folder() / "coverage", self._workers, work.tell, work.is_stopped,
+                lambda job, title, cover: work.bring((job, title, cover)),
+            )  # fmt: skip
+            return answer_to(inputs.jobs, inputs.sets, asked, how)
+
+        self._begin(find)
+
+    def set_look(self, look: Look) -> None:
+        """Another palette or size."""
+        self._look = look
+        for one in (self.map, self.cell, self.worth):
+            one.set_palette(look.palette)
+        self.map.verticalHeader().setDefaultSectionSize(self._row_px())
+
+    def finish(self) -> None:
+        """End the search; what was found is kept."""
+        self.work.finish()
+
+    # results
+
+    def _begin(self, find) -> None:  # noqa: ANN001
+        if self.work.start(find):
+            self._show_running()
+
+    def _show_running(self) -> None:
+        on, enough = self.work.is_running, self.inputs.is_enough
+        self.head.set_running(on, is_enough=enough)
+        for panel in (self.worth, self.choice, self.sets):
+            panel.set_ready(enough and not on)
+
+    def _on_came(self, found: tuple[str, str, JobCover]) -> None:
+        job, title, cover = found
+        if title in self.map_sets and self._cells.get((job, title)) != cover:
+            self._cells[job, title] = cover
+            self.map.show_cover(job, title, cover)
+            if self._place is not None and (self._place.job, self._place.tool_set) == (job, title):
+                self._show_cell(self._place)
+
+    def _on_done(self, result: object) -> None:
+        self._show_running()
+        if isinstance(result, str):
+            self.head.say(result)
+            self.said.emit(result)
+            return
+        assert isinstance(result, CoverAnswer)
+        is_same = self.answer is not None and self.answer.coverage.jobs == result.coverage.jobs
+        self.answer = renewed(self.answer, result) if is_same and self.answer is not None else result
+        self._show_answer()
+
+    def _on_failed(self, sentence: str) -> None:
+        self._show_running()
+        self.refused.emit(sentence)
+
+    @property
+    def map_sets(self) -> tuple[str, ...]:
+        return tuple(one.title for one in self.inputs.named_sets)
+
+    def _show_inputs(self) -> None:
+        inputs = self.inputs
+        self.answer, self._place = None, None
+        self._cells.clear()
+        self.head.show_inputs(inputs)
+        self.map.show_jobs(inputs.jobs, self.map_sets, self._row_px())
+        self.cell.show_nothing()
+        self.worth.show_sets(inputs.sets)
+        self.sets.show_sets(inputs.sets)
+        self.choice.show_answer(None)
+        self.choice.show_kinds([job.kind for job in inputs.jobs.values()])
+        self._show_legend()
+        self._show_running()
+        self._filter()
+
+    def _show_answer(self) -> None:
+        answer = self.answer
+        if answer is None:
+            return
+        self._show_legend()
+        self.worth.show_answer(answer)
+        self.choice.show_answer(answer)
+        self.sets.show_answer(answer)
+        coverage = answer.coverage
+        if coverage.is_complete:
+            known = {job for title in coverage.sets for job in coverage.covered(title)}
+            none = len(coverage.jobs) - len(known)
+            words = f"{len(known)} jobs are done by a set, {none} by none"
+            self.head.say(words if none else "every job is done by a set")
+        else:
+            self.head.say("stopped; what was found is kept, Start goes on from there")
+        self._filter()
+
+    def _show_legend(self) -> None:
+        signs = "   ".join(f"{sign.symbol} {sign.word}" for sign in COVER_SIGNS.values())
+        lines = [signs]
+        if self.answer is not None:
+            coverage = self.answer.coverage
+            for at, title in enumerate(coverage.sets):
+                letter = f"{letter_of(at)} " if len(coverage.sets) > 1 else ""
+                covered = coverage.covered(title)
+                careful = sum(coverage.cells[job, title].state != "covered" for job in covered)
+                done = f"{len(covered)} of {len(coverage.jobs)} jobs, {careful} of them with caution"
+                lines.append(f"<b>{letter}{title}</b>: {done}, {len(coverage.missed(title))} missed")
+        self._legend.setText("<br>".join(lines))
+
+    def _show_cell(self, place: MapPlace) -> None:
+        self._place = place
+        self.cell.show_place(place, self.inputs.jobs[place.job], self._cells.get((place.job, place.tool_set)))
+
+    def _on_chosen(self, place: MapPlace) -> None:
+        self._show_cell(place)
+        self.side.turn_to("Cell")
+
+    def _filter(self) -> None:
+        wanted, words = self.shown.currentIndex(), self.named.text().strip().casefold()
+
+        def is_shown(name: str) -> bool:
+            states = [self._cells[name, title].state for title in self.map_sets if (name, title) in self._cells]
+            told = (True, bool(states) and all(one == "missed" for one in states), "missed" in states,
+                    "covered with caution" in states)[wanted]  # fmt: skip
+            return told and words in f"{name} {self.inputs.jobs[name].title}".casefold()
+
+        self.map.show_only({name for name in self.inputs.jobs if is_shown(name)})
+
+    def _row_px(self) -> int:
+        return round(self._look.sizes.control * ROW_SHARE)
+
+    # what is opened and written
+
+    def open_place(self, with_stacks: bool) -> None:
+        """Open the job of the chosen cell at its step."""
+        place = self._place
+        if place is None:
+            return
+        cover = self._cells.get((place.job, place.tool_set))
+        if with_stacks and cover is not None:
+            one = next(held for held in self.inputs.sets if held.title == place.tool_set)
+            self.job_asked.emit(job_with_stacks(self.inputs.jobs[place.job], one, cover), place.step - 1)
+        else:
+            self.file_asked.emit(self.inputs.path_of(place.job), place.step - 1)
+
+    def _coverage(self) -> Coverage:
+        return Coverage(dict(self.inputs.jobs), self.map_sets, dict(self._cells))
+
+    def _offer_files(self) -> None:
+        offers = [("Tables (CSV) into a folder…", self._ask_tables), ("Map as a figure…", self._ask_map)]
+        if self.answer is not None and self.answer.curves:
+            offers.append(("Jobs against the size as a figure…", self._ask_curve))
+        for number, one in enumerate(self.inputs.sets):
+            offers.append((f"Booklet of set-up sheets (PDF): {one.title}…", lambda n=number: self._ask_booklet(n)))
+        self.head.offer_files(offers)
+
+    def _ask_tables(self) -> None:
+        name = QFileDialog.getExistingDirectory(self, "Folder for the tables", str(Path.home()))
+        if name:
+            self.write_tables(Path(name))
+
+    def write_tables(self, folder: Path) -> None:
+        """Every table of what is known by now."""
+        if self.answer is not None:
+            self._written(lambda: write_tables_to(self.answer, folder))
+
+    def _ask_map(self) -> None:
+        name, _ = QFileDialog.getSaveFileName(
+            self, "Map as a figure", str(Path.home() / "coverage.pdf"), "Figures (*.pdf *.svg *.png)"
+        )
+        if name:
+            self.write_map(Path(name))
+
+    def write_map(self, path: Path) -> None:
+        """The map as a figure."""
+        self._written(lambda: write_map(self._coverage(), path))
+
+    def _ask_curve(self) -> None:
+        name, _ = QFileDialog.getSaveFileName(
+            self, "Jobs against the size", str(Path.home() / "size.pdf"), "Figures (*.pdf *.svg *.png)"
+        )
+        if name and self.answer is not None:
+            self._written(lambda: write_curve(self.answer.curves[-1].curve, Path(name)))
+
+    def _ask_booklet(self, number: int) -> None:
+        name, _ = QFileDialog.getSaveFileName(self, "Booklet", str(Path.home() / "booklet.pdf"), "PDF (*.pdf)")
+        if name:
+            self.write_booklet(number, Path(name))
+
+    def write_booklet(self, number: int, path: Path) -> None:
+        """The set-up sheets of all that a set does; every job is checked as a whole first, beside the window."""
+        self._begin(booklet_writer(self._coverage(), self.inputs.sets[number], path))
+
+    def _written(self, write) -> None:  # noqa: ANN001
+        try:
+            self.said.emit(write())
+        except RingpathError as error:
+            self.refused.emit(str(error))
+
+    def _lay_out(self) -> None:
+        filters = QHBoxLayout()
+        filters.addWidget(self.shown)
+        filters.addWidget(self.named, stretch=1)
+        left = QWidget()
+        column = QVBoxLayout(left)
+        column.setContentsMargins(12, 6, 0, 8)
+        column.addWidget(self._legend)
+        column.addLayout(filters)
+        column.addWidget(self.map, stretch=1)
+        right = QWidget()
+        right.setMinimumWidth(SIDE_PX)
+        beside = QVBoxLayout(right)
+        beside.setContentsMargins(8, 6, 12, 8)
+        beside.addWidget(self.side)
+        split = QSplitter(Qt.Orientation.Horizontal)
+        split.addWidget(left)
+        split.addWidget(right)
+        split.setStretchFactor(0, 3)
+        split.setStretchFactor(1, 2)
+        split.setChildrenCollapsible(False)
+        split.setSizes([MAP_PX, SIDE_PX])
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.setSpacing(0)
+        whole.addWidget(self.head)
+        whole.addWidget(split, stretch=1)
+
+    def _connect(self) -> None:
+        self.work.told.connect(self.head.tell)
+        self.work.came.connect(self._on_came, Qt.ConnectionType.QueuedConnection)
+        self.work.done.connect(self._on_done)
+        self.work.failed.connect(self._on_failed)
+        self.head.start_asked.connect(self.start)
+        self.head.stop_asked.connect(self.work.stop)
+        self.head.back_asked.connect(self.back_asked)
+        self.head.library_asked.connect(self._ask_library)
+        self.head.sets_asked.connect(lambda: self._ask_files("Sets", SETS, lambda paths: self.choose(sets=paths)))
+        self.head.own_asked.connect(
+            lambda: self._ask_files("What the customer has", SETS, lambda paths: self.choose(own=paths))
+        )
+        self.head.weights_asked.connect(
+            lambda: self._ask_files("Weights", "Tables (*.csv)", lambda paths: self.choose(weights=paths[0]))
+        )
+        self.head.write.menu().aboutToShow.connect(self._offer_files)
+        self.map.chosen.connect(self._on_chosen)
+        self.map.opened.connect(lambda _: self.open_place(with_stacks=True))
+        self.cell.opened.connect(self.open_place)
+        self.shown.currentIndexChanged.connect(self._filter)
+        self.named.textChanged.connect(self._filter)
+        for panel in (self.worth, self.choice, self.sets):
+            panel.asked.connect(self.ask)
+        for panel in (self.worth, self.choice):
+            panel.refused.connect(self.refused)
+        self.choice.said.connect(self.said)
+
+    def _ask_library(self) -> None:
+        start = self.inputs.library or Path.home()
+        name = QFileDialog.getExistingDirectory(self, "Folder with job files", str(start))
+        if name:
+            self.choose(library=Path(name))
+
+    def _ask_files(self, title: str, pattern: str, use) -> None:  # noqa: ANN001
+        start = self.inputs.set_files[0].parent if self.inputs.set_files else Path.home()
+        names, _ = QFileDialog.getOpenFileNames(self, title, str(start), pattern)
+        if names:
+            use([Path(name) for name in names])

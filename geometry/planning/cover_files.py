@@ -1,0 +1,44 @@
+"""Cover files: the tables of an answer as CSV files, and the chosen sets as set files, in a folder."""
+
+from pathlib import Path
+
+from geometry.errors import FileError
+from geometry.job.file import write_set
+from geometry.job.saving import reason, save_bytes
+from geometry.planning.cover_answer import CoverAnswer, as_tool_set
+from geometry.planning.cover_tables import cover_tables
+
+
+def write_tables(answer: CoverAnswer, folder: Path) -> tuple[Path, ...]:
+    """Each table as a CSV file of its own; the files."""
+    made_folder(folder)
+    written = []
+    for name, table in cover_tables(answer).items():
+        path = folder / f"{name}.csv"
+        save_bytes(table.as_csv().encode("utf-8"), path)
+        written.append(path)
+    return tuple(written)
+
+
+def write_chosen_sets(answer: CoverAnswer, folder: Path) -> tuple[Path, ...]:
+    """Each chosen set as a set file of its own; the files."""
+    made_folder(folder)
+    written = []
+    for title, one in answer.chosen_sets().items():
+        assert answer.pool is not None
+        path = folder / f"{_file_name(title)}.json"
+        write_set(as_tool_set(one, answer.pool, title=title), path)
+        written.append(path)
+    return tuple(written)
+
+
+def made_folder(folder: Path) -> None:
+    """Make a folder where there is none."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise FileError(str(folder), found=reason(error), expected="a folder that can be written to") from error
+
+
+def _file_name(title: str) -> str:
+    return "-".join("".join(one if one.isalnum() else " " for one in title.lower()).split())

@@ -1,0 +1,240 @@
+"""The page of coverage, used as people use it; stacks are found by rule, so that no geometry is searched."""
+
+import csv
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+
+from app.window.coverage_map import SIGN_ROLE, MapPlace
+from app.window.coverage_page import CoveragePage
+from app.window.look import look_of
+from app.window.main_window import MainWindow
+from app.window.preferences import Preferences
+from geometry.job.file import read_set, write_job, write_set
+from tests.geometry.planning.rule_finder import by_rule, calls, ruled_job, ruled_part, ruled_set
+
+SMALL = ruled_set("Small", "abd", a=ruled_part("a", price=5.0))
+MORE = ruled_set("More", "cef", e=ruled_part("e", price=7.0))
+
+
+@pytest.fixture
+def folder(tmp_path):
+    library = tmp_path / "library"
+    library.mkdir()
+    write_job(ruled_job("One", "a+b|c", "d"), library / "one.json")
+    write_job(ruled_job("Two", "a", "e"), library / "two.json")
+    write_job(ruled_job("Four", "z"), library / "four.json")
+    write_set(SMALL, tmp_path / "small.json")
+    write_set(MORE, tmp_path / "more.json")
+    return tmp_path
+
+
+@pytest.fixture
+def page(qtbot, folder):
+    page = CoveragePage(look_of(Preferences()), finder=by_rule, workers=1)
+    qtbot.addWidget(page)
+    page.resize(1280, 700)
+    page.show()
+    page.choose(library=folder / "library", sets=(folder / "small.json", folder / "more.json"))
+    yield page
+    page.finish()
+
+
+def _click(button):
+    QTest.mouseClick(button, Qt.MouseButton.LeftButton)
+
+
+def _started(page, qtbot):
+    _click(page.head.start)
+    qtbot.waitUntil(lambda: not page.work.is_running and page.answer is not None, timeout=10_000)
+    QApplication.processEvents()
+
+
+def _ended(page, qtbot):
+    qtbot.waitUntil(lambda: not page.work.is_running, timeout=20_000)
+    QApplication.processEvents()
+
+
+def _signs(page):
+    found = {}
+    for row in range(page.map.rowCount()):
+        for column in range(page.map.columnCount()):
+            place = page.map.place_at(row, column)
+            if place is not None:
+                found[place] = page.map.item(row, column).data(SIGN_ROLE)
+    return found
+
+
+def test_map_shows_every_step_with_every_set(page, qtbot):
+    before = set(_signs(page).values())
+    _started(page, qtbot)
+    signs = _signs(page)
+
+    assert before == {"not searched"}
+    assert len(signs) == 2 * (2 + 2 + 1)
+    assert {place for place, sign in signs.items() if sign == "covered"} == {
+        MapPlace("one.json", "Small", 1), MapPlace("one.json", "Small", 2), MapPlace("one.json", "More", 1),
+        MapPlace("two.json", "Small", 1), MapPlace("two.json", "More", 2),
+    }  # fmt: skip
+    assert page.head.words == "1 jobs are done by a set, 2 by none"
+
+
+def test_a_cell_tells_why_a_step_is_missed_and_opens_its_job(page, qtbot):
+    _started(page, qtbot)
+    page.map.go_to(MapPlace("two.json", "Small", 2))
+    with qtbot.waitSignal(page.job_asked) as asked:
+        page.map.setFocus()
+        _click(page.cell._with_stacks)
+    job, step = asked.args
+
+    assert "would work with e" in page.cell.text
+    assert (job.title, step) == ("Two", 1)
+    assert [part.part for part in job.steps[0].stack.parts] == ["a"]
+    with qtbot.waitSignal(page.file_asked) as asked:
+        _click(page.cell._bare)
+    assert asked.args[0].name == "two.json"
+
+
+def test_arrow_keys_walk_through_the_map(page, qtbot):
+    _started(page, qtbot)
+    page.map.go_to(MapPlace("four.json", "Small", 1))
+    QTest.keyClick(page.map, Qt.Key.Key_Down)
+
+    assert "One" in page.cell.text and "step 1" in page.cell.text.lower()
+
+
+def test_only_what_is_missed_by_every_set_is_shown(page, qtbot):
+    _started(page, qtbot)
+    page.shown.setCurrentIndex(1)
+    shown = [row for row in range(page.map.rowCount()) if not page.map.isRowHidden(row)]
+    names = [page.map.verticalHeaderItem(row).text() for row in shown]
+    page.named.setText("four")
+
+    assert names == ["four", "two"]
+    assert sum(not page.map.isRowHidden(row) for row in range(3)) == 1
+
+
+def test_results_are_kept_for_the_next_time(page, qtbot, folder):
+    _started(page, qtbot)
+    count = len(calls)
+    page.choose(sets=(folder / "small.json",))
+    _started(page, qtbot)
+
+    assert len(calls) == count
+    assert _signs(page)[MapPlace("one.json", "Small", 2)] == "covered"
+
+
+def test_stopping_keeps_what_was_found(qtbot, folder):
+    page = CoveragePage(look_of(Preferences()), finder=by_rule, workers=1)
+    qtbot.addWidget(page)
+
+    def stops(job, step, tool_set):
+        page.work.stop()
+        return by_rule(job, step, tool_set)
+
+    page._finder = stops
+    page.choose(library=folder / "library", sets=(folder / "small.json",))
+    page.start()
+    _ended(page, qtbot)
+
+    assert sorted(_signs(page).values()).count("not searched") == 4
+    assert "stopped" in page.head.words
+    assert page.head.start.isEnabled()
+
+
+def test_worth_of_parts_and_what_can_be_spared(page, qtbot):
+    _started(page, qtbot)
+    _click(page.worth.ask_worth)
+    _ended(page, qtbot)
+    rows = [page.worth.worth.item(row, 0).text() for row in range(page.worth.worth.rowCount())]
+    lost = [page.worth.worth.item(row, 1).text() for row in range(page.worth.worth.rowCount())]
+
+    assert dict(zip(rows, lost, strict=True)) == {"a": "1", "b": "1", "d": "1"}
+    assert page.worth.words == "To spare all at once without losing a job: none."
+
+
+def test_a_part_not_made_yet_and_a_size_that_is_tried(page, qtbot, folder):
+    _started(page, qtbot)
+    write_set(ruled_set("New", "z"), folder / "new.json")
+    page.worth.ask_about([folder / "new.json"])
+    _ended(page, qtbot)
+    gained = page.worth.new.item(0, 1).text()
+    for field, text in ((page.worth.start, "8"), (page.worth.end, "12"), (page.worth.step, "2")):
+        field.setText(text)
+    _click(page.worth.ask_sizes)
+    _ended(page, qtbot)
+
+    assert gained == "1"
+    assert page.worth.plot.isVisibleTo(page.worth)
+    assert "most jobs (1) from 10 to 12 mm" in page.worth.plot.accessibleName()
+
+
+def test_sizes_that_are_no_lengths_are_refused_in_words(page, qtbot):
+    page.worth.start.setText("x")
+    with qtbot.waitSignal(page.refused) as refused:
+        _click(page.worth.ask_sizes)
+
+    assert "Size, from" in refused.args[0]
+
+
+def test_split_is_chosen_and_saved_as_sets(page, qtbot, folder):
+    _started(page, qtbot)
+    page.choice.wish.setCurrentIndex(3)
+    page.choice.fields[0].setText("2")
+    page.choice.fields[1].setText("13,5")
+    _click(page.choice.ask)
+    _ended(page, qtbot)
+    page.choice.save_to(folder / "made")
+    made = [read_set(path) for path in sorted((folder / "made").glob("*.json"))]
+
+    assert page.choice.sets.rowCount() == len(made) == 2
+    assert all(sum(part.price * part.stock for part in one.parts) <= 13.5 for one in made)
+    assert "in no set: four.json" in page.choice.words
+    assert "Small and More need each other for 1 jobs: two.json" in page.sets.words
+
+
+@pytest.mark.parametrize(("field", "text", "sentence"), [(0, "2.5", "a whole number"), (1, "-3", "zero or more")])
+def test_choices_that_make_no_sense_are_refused(page, qtbot, field, text, sentence):
+    page.choice.wish.setCurrentIndex(3)
+    page.choice.fields[field].setText(text)
+    with qtbot.waitSignal(page.refused) as refused:
+        _click(page.choice.ask)
+
+    assert sentence in refused.args[0]
+
+
+def test_tables_and_map_are_written(page, qtbot, folder):
+    _started(page, qtbot)
+    page.write_tables(folder / "tables")
+    page.write_map(folder / "map.svg")
+    with (folder / "tables" / "steps.csv").open(encoding="utf-8") as file:
+        rows = list(csv.DictReader(file))
+
+    assert len(rows) == 10
+    assert (folder / "map.svg").read_text(encoding="utf-8").lstrip().startswith("<?xml")
+
+
+def test_what_cannot_be_read_is_refused_and_nothing_is_lost(page, qtbot, folder):
+    with qtbot.waitSignal(page.refused) as refused:
+        page.choose(library=folder / "nowhere")
+
+    assert "expected a folder" in refused.args[0]
+    assert len(page.inputs.jobs) == 3
+
+
+def test_sample_library_is_ready_in_the_window_and_escape_goes_back(qtbot):
+    window = MainWindow()
+    qtbot.addWidget(window)
+    window.show()
+    window.begin(None)
+    window.actions_["coverage"].trigger()
+    page = window.desk.planning.coverage
+    shown = window._pages.currentWidget()
+    window.desk.escape()
+
+    assert shown is page
+    assert len(page.inputs.jobs) == 40 and page.head.start.isEnabled()
+    assert window._pages.currentWidget() is window.desk.start
+    window.close()
