@@ -83,20 +83,20 @@ def _add_files(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Search, choose and print; 0 when every job is done by one of the sets."""
-    from geometry.planning.suggested_stacks import suggested_stacks
+    from geometry.planning.suggested_stacks import some_stacks, suggested_stacks
 
-    return answered(arguments, suggested_stacks)
+    return answered(arguments, suggested_stacks, whether=some_stacks)
 
 
-def answered(arguments: argparse.Namespace, finder: Finder) -> int:
-    """The command with a finder of stacks; the exit code."""
+def answered(arguments: argparse.Namespace, finder: Finder, *, whether: Finder | None = None) -> int:
+    """The command with finders of stacks; the exit code."""
     require_places(arguments)
     jobs, problems = jobs_of_folder(arguments.library)
     sets = sets_asked(arguments)
     asked = questions_of(arguments, jobs)
     kept_in = arguments.results or state_folder() / "coverage"
     with TerminalProgress() as tell, _interrupts() as interrupted:
-        how = HowToRun(finder, kept_in, arguments.workers, tell, interrupted)
+        how = HowToRun(finder, kept_in, arguments.workers, tell, interrupted, whether=whether)
         try:
             answer = answer_to(jobs, sets, asked, how)
         except OSError as error:

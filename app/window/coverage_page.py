@@ -26,7 +26,7 @@ from geometry.planning.cover_questions import Questions, answer_to
 from geometry.planning.coverage import WORKERS, Coverage, HowToRun
 from geometry.planning.job_cover import JobCover, job_with_stacks
 from geometry.planning.step_stacks import Finder
-from geometry.planning.suggested_stacks import suggested_stacks
+from geometry.planning.suggested_stacks import some_stacks, suggested_stacks
 
 SETS = "Tool sets (*.json)"
 SHOWN = ("All jobs", "Missed by every set", "Missed by a set", "With caution")
@@ -46,11 +46,11 @@ class CoveragePage(QWidget):
     back_asked = Signal()
 
     def __init__(
-        self, look: Look, *, finder: Finder = suggested_stacks, workers: int = WORKERS, parent: QWidget | None = None
+        self, look: Look, *, finder: Finder = suggested_stacks, whether: Finder = some_stacks, workers: int = WORKERS
     ) -> None:
-        super().__init__(parent)
+        super().__init__()
         self.setObjectName("page")
-        self._look, self._finder, self._workers = look, finder, workers
+        self._look, self._finder, self._whether, self._workers = look, finder, whether, workers
         self.inputs = CoverageInputs()
         self.answer: CoverAnswer | None = None
         self._cells: dict[tuple[str, str], JobCover] = {}
@@ -119,7 +119,7 @@ class CoveragePage(QWidget):
         def find(work: LongWork) -> CoverAnswer:
             how = HowToRun(
                 self._finder, state_folder() / "coverage", self._workers, work.tell, work.is_stopped,
-                lambda job, title, cover: work.bring((job, title, cover)),
+                lambda job, title, cover: work.bring((job, title, cover)), self._whether,
             )  # fmt: skip
             return answer_to(inputs.jobs, inputs.sets, asked, how)
 

@@ -1,7 +1,7 @@
 """Coverage: which jobs of a library which sets do, and by what the others are missed."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from geometry.errors import InputError
@@ -25,7 +25,7 @@ class HowToRun:
     """How a long search is run."""
 
     finder: Finder
-    """Finds the stacks; the answer depends on this alone."""
+    """Finds the stacks and what is missing; the map depends on this alone."""
     kept_in: Path | None = None
     """Folder in which results are kept; a search that was stopped goes on from there."""
     workers: int = WORKERS
@@ -33,6 +33,8 @@ class HowToRun:
     cancelled: Callable[[], bool] = never
     each: Callable[[str, str, JobCover], None] | None = None
     """Told job, title of the set and result, one after the other as they come."""
+    whether: Finder | None = None
+    """Finds a few stacks and no reasons, where only counts whether a step is done; without it `finder` is asked."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +130,11 @@ def cover_pairs(
         kept.keep(by_key[key].job, by_key[key].tool_set, cell)
         tell(f"{key[0]} with {key[1]}: {cell.state}", len(found) / len(pairs))
     return found
+
+
+def whether_only(how: HowToRun) -> HowToRun:
+    """The same way to run, for sets that are only tried: whether they do a step, and not why they do not."""
+    return replace(how, finder=how.whether or how.finder, each=None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from geometry.errors import InputError
 from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
-from geometry.planning.coverage import Coverage, HowToRun, cover_pairs
+from geometry.planning.coverage import Coverage, HowToRun, cover_pairs, whether_only
 from geometry.planning.job_cover import JobCover, StepCover
 from geometry.planning.needs import need_of
 from geometry.planning.pools import in_stock, prices_of, with_part, without
@@ -93,7 +93,7 @@ def worth_of_parts(coverage: Coverage, tool_set: ToolSet, how: HowToRun) -> tupl
         if part.stock > 0
     }
     pairs = [(job, without(tool_set, part)) for part, jobs in concerned.items() for job in jobs]
-    found = cover_pairs(coverage.jobs, pairs, how)
+    found = cover_pairs(coverage.jobs, pairs, whether_only(how))
     worths = []
     for part in tool_set.parts:
         title = without(tool_set, part.id).title
@@ -122,7 +122,7 @@ def worth_of_candidates(
     """
     missed = {job: coverage.cells[job, tool_set.title] for job in coverage.missed(tool_set.title)}
     pairs = [(job, with_part(tool_set, part)) for part in candidates for job in missed]
-    found = cover_pairs(coverage.jobs, pairs, how)
+    found = cover_pairs(coverage.jobs, pairs, whether_only(how))
     worths = []
     for part in candidates:
         title = with_part(tool_set, part).title
@@ -149,7 +149,8 @@ def dimension_curve(
     always = {job for job, cell in cells.items() if _does_without(cell, part)}
     asked = [job for job in cells if job not in always]
     sets = {value: _replaced(tool_set, new, dimension, value) for value, new in sized.items() if new is not None}
-    found = cover_pairs(coverage.jobs, [(job, variant) for variant in sets.values() for job in asked], how)
+    pairs = [(job, variant) for variant in sets.values() for job in asked]
+    found = cover_pairs(coverage.jobs, pairs, whether_only(how))
     points = []
     for value in sorted(values):
         if value not in sets:

@@ -33,7 +33,7 @@ def folder(tmp_path):
 
 @pytest.fixture
 def page(qtbot, folder):
-    page = CoveragePage(look_of(Preferences()), finder=by_rule, workers=1)
+    page = CoveragePage(look_of(Preferences()), finder=by_rule, whether=by_rule, workers=1)
     qtbot.addWidget(page)
     page.resize(1280, 700)
     page.show()
@@ -127,7 +127,7 @@ def test_results_are_kept_for_the_next_time(page, qtbot, folder):
 
 
 def test_stopping_keeps_what_was_found(qtbot, folder):
-    page = CoveragePage(look_of(Preferences()), finder=by_rule, workers=1)
+    page = CoveragePage(look_of(Preferences()), finder=by_rule, whether=by_rule, workers=1)
     qtbot.addWidget(page)
 
     def stops(job, step, tool_set):
