@@ -35,6 +35,7 @@ def inputs_of(job: Job, step: int) -> tuple[object, ...]:
         job.instructions,
         job.absent,
         job.doubt_mm,
+        job.readings,
         *job.steps[: step + 1],
     )
 

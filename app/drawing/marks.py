@@ -37,6 +37,10 @@ LineType = Literal[
     "curve",
     "curve balls",
     "grid",
+    "assumed casing",  # keeps what is assumed clear of the edge beneath
+    "assumed",  # edges whose place no reading has fixed yet
+    "caliper glow",
+    "caliper",
 ]
 Fill = Literal[
     "cut",  # material in the section plane; hatched by strokes
@@ -58,6 +62,7 @@ Fill = Literal[
     "not good",
     "cannot tell",
     "bar",  # black part of a check bar
+    "caliper",
 ]
 Anchor = Literal["start", "middle", "end"]
 

@@ -41,5 +41,9 @@ LINES: dict[str, LineLook] = {
     "curve": LineLook(0.5),
     "curve balls": LineLook(0.5, (2.0, 1.0)),
     "grid": LineLook(0.13),
+    "assumed casing": LineLook(0.9),
+    "assumed": LineLook(0.5, (1.6, 1.1)),
+    "caliper glow": LineLook(2.4),
+    "caliper": LineLook(0.5),
 }
 """By line type of app/drawing/marks.py; hatching is a little thinner than the narrow line, to spare toner."""

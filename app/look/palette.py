@@ -45,6 +45,8 @@ class Palette:
             "ghost": self.ghost, "adjacent": self.ghost, "finding": self.alarm,
             "force casing": self.casing, "force ring": self.calm, "curve": self.calm,
             "force balls": self.alarm, "force bead": self.alarm, "curve balls": self.alarm,
+            "assumed casing": self.ground, "assumed": self.unknown,
+            "caliper": self.accent, "caliper glow": tint(self.ground, self.accent, 0.34),
         }  # fmt: skip
         return special.get(line_type, self.ink)
 
@@ -54,7 +56,8 @@ class Palette:
             "solid": self.ink, "uncut": self.uncut, "ball": self.ground, "back wall": self.back_wall,
             "view": self.uncut, "force bead": self.casing, "force arrow": self.casing, "arrow": self.quiet,
             "balloon": self.ground, "finding": self.ground, "ghost": self.back_wall, "keep off": self.alarm,
-            "band": tint(self.ground, self.calm, 0.2), "bar": self.ink, "good": self.good, "caution": self.caution,
+            "band": tint(self.ground, self.calm, 0.2), "bar": self.ink,
+            "caliper": tint(self.ground, self.accent, 0.2), "good": self.good, "caution": self.caution,
             "not good": self.alarm, "cannot tell": self.unknown,
         }  # fmt: skip
         if fill == "cut" or (fill == "solid" and material == "rubber" and material in self.materials):

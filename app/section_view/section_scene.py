@@ -2,11 +2,11 @@
 
 from collections import OrderedDict
 
-from PySide6.QtCore import QRectF
+from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
 from app.drawing.force_path import force_path_marks
-from app.drawing.marks import Mark, Stroke, circle, closed, moved
+from app.drawing.marks import Label, Mark, Stroke, circle, closed, moved
 from app.drawing.section_drawing import (
     DrawnBody,
     Shifts,
@@ -16,6 +16,7 @@ from app.drawing.section_drawing import (
     keep_off_marks,
     outline_lines,
 )
+from app.look.font_metrics import text_width_mm
 from app.section_view.ink import Ink
 from app.section_view.items import BODY_OF_ITEM, MarksItem
 from geometry.check.finding import Place
@@ -27,6 +28,8 @@ VIEW_DEPTH = 10.0
 ROOM_MM = 4000.0
 """The scene reaches far beyond the section, so that it can be moved out of the middle."""
 SEAT_OPACITY = 0.72
+DIMENSIONS = "dimensions"
+"""Name of the overlay whose figures can be clicked."""
 MOST_PATHS = 24
 FACTORS = (1, 2, 5, 10, 20, 50, 100, 200)
 """Enlargements of an offset."""
@@ -52,6 +55,8 @@ class SectionScene(QGraphicsScene):
         self.check: StepCheck | None = None
         self.shifts: Shifts = {}
         self.paper_scale = 1.0
+        self.drawn_scale = 1.0
+        """Paper millimetres per millimetre as it is on screen; `paper_scale` is the step nearest to it."""
         self.is_half = False
 
     def show_step(self, job: Job, check: StepCheck, shifts: Shifts) -> None:
@@ -113,6 +118,20 @@ class SectionScene(QGraphicsScene):
     def show_marks(self, name: str, marks: tuple[Mark, ...], order: float) -> None:
         """Any further marks over the bodies, by name; none takes them away."""
         self._set_overlay(name, marks, order)
+
+    def dimension_at(self, at: QPointF) -> int | None:
+        """Which of the figures of the shown dimensions is at a place, counted from 0; None: none."""
+        figures = [mark for mark in self._overlay_marks.get(DIMENSIONS, ()) if isinstance(mark, Label)]
+        for number, figure in enumerate(figures):
+            width = text_width_mm(figure.text, height_mm=figure.height_mm) / self.drawn_scale
+            height = figure.height_mm / self.drawn_scale
+            from_x = figure.at[0] - {"start": 0.0, "middle": width / 2, "end": width}[figure.anchor]
+            box = QRectF(from_x, -figure.at[1] - height, width, height)
+            if figure.turned_deg:
+                box = QRectF(figure.at[0] - height, -figure.at[1] - width / 2, height, width)
+            if box.adjusted(-height / 2, -height / 2, height / 2, height / 2).contains(at):
+                return number
+        return None
 
     def choose(self, id: str) -> None:
         """Mark one thing as chosen; an empty id: none."""

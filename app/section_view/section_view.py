@@ -41,6 +41,10 @@ class SectionView(QGraphicsView):
     dropped = Signal(str, object)
     drag_ended = Signal()
     hovered = Signal(str)
+    dimension_clicked = Signal(int)
+    """Which of the figures of the shown dimensions."""
+    rested = Signal()
+    """Zooming has rested: what is drawn in paper millimetres wants another size."""
 
     def __init__(self, ink: Ink, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -65,6 +69,7 @@ class SectionView(QGraphicsView):
         self._fits = True
         self._factor = 0
         self._force: Moment | None = None
+        self._is_force_aside = False
         self._offset: Centring | None = None
         self._places: tuple[Place, ...] = ()
         self._escape = QShortcut(QKeySequence(Qt.Key.Key_Escape), self)
@@ -93,6 +98,12 @@ class SectionView(QGraphicsView):
 
     def clear_step(self) -> None:
         self.scene_.clear_step()
+
+    def set_force_aside(self, aside: bool) -> None:
+        """Without the force path for a while: somebody is measuring."""
+        if aside != self._is_force_aside:
+            self._is_force_aside = aside
+            self.scene_.show_force_path(None if aside else self._force)
 
     def show_offset(self, centring: Centring | None) -> None:
         """Ghosts at the worst offset of one part; None: none."""
@@ -254,6 +265,8 @@ class SectionView(QGraphicsView):
         if self._drag is not None:
             self.drag_to(event.globalPosition().toPoint())
         elif not event.buttons():
+            on_figure = self.scene_.dimension_at(self.mapToScene(at)) is not None
+            self.viewport().setCursor(Qt.CursorShape.IBeamCursor if on_figure else Qt.CursorShape.ArrowCursor)
             self.hovered.emit(self._thing_at(at))
         elif not self._is_pressed:
             return
@@ -269,7 +282,8 @@ class SectionView(QGraphicsView):
         if self._drag is not None:
             self.end_drag()
         elif self._is_pressed and not self._pan.has_moved and event.button() == Qt.MouseButton.LeftButton:
-            self.chosen.emit(self._pressed_on)
+            figure = self.scene_.dimension_at(self.mapToScene(self._pressed_at))
+            self.chosen.emit(self._pressed_on) if figure is None else self.dimension_clicked.emit(figure)
         self._pan.release()
         self._is_pressed = False
 
@@ -333,9 +347,11 @@ class SectionView(QGraphicsView):
         if fitting != self.scene_.paper_scale:
             self.scene_.paper_scale = fitting
             self._redraw()
+        self.scene_.drawn_scale = wanted or 1.0
         self.scene_.set_cached(True)
         self._refresh_overlays()
         self._place_labels()
+        self.rested.emit()
 
     def _redraw(self) -> None:
         if self.scene_.job is not None and self.scene_.check is not None:
@@ -343,7 +359,7 @@ class SectionView(QGraphicsView):
             self._refresh_overlays()
 
     def _refresh_overlays(self) -> None:
-        self.scene_.show_force_path(self._force)
+        self.scene_.show_force_path(None if self._is_force_aside else self._force)
         self._show_offset_now()
         self._show_places_now()
 

@@ -1,142 +1,226 @@
-"""What the readings sheet asks for: one line for each dimension of the section, with the change that it makes."""
+"""What the sheet of readings shows: each line with what was typed, what it was understood as, and what it lacks."""
 
-from collections.abc import Callable
+from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import partial
+from math import sqrt
 
-from geometry.job.changes import Change
-from geometry.job.dimensions import (
-    move_plane,
-    set_bearing_length,
-    set_edge_size,
-    set_outline_point,
-    set_slice_diameter,
-)
-from geometry.section.bearing import Bearing, measures
-from geometry.section.body import Body, Slice
-from geometry.section.section import Section
+from app.window.lengths import length_text
+from geometry.errors import RingpathError
+from geometry.job.job import Job
+from geometry.job.measured import Measured, State
+from geometry.job.reading_changes import is_skipped
+from geometry.job.worksheet import needed_for, worksheet_for
+from geometry.readings.entry import read_entry
+from geometry.readings.fit import Combination
+from geometry.readings.instrument import traits
+from geometry.readings.observation import COVERAGE, Observation
+from geometry.readings.readings import Line, Reading
+from geometry.readings.standard_size import Offer
+from geometry.readings.suspicion import Suspicion
+from geometry.units import format_mm, in_inches_text
 
-BEARING_ROWS = (
-    ("bore_mm", "bore ⌀", False),
-    ("outside_mm", "outside ⌀", False),
-    ("width_mm", "width", False),
-    ("outer_from_z_mm", "outer ring begins at", True),
-    ("inner_from_z_mm", "inner ring begins at", True),
-    ("inner_to_z_mm", "inner ring ends at", True),
-    ("inner_face_outside_mm", "inner face to ⌀", False),
-    ("outer_face_inside_mm", "outer face from ⌀", False),
-    ("mouth_z_mm", "tight bore ends at", True),
-    ("outer_interference_mm", "outer ring larger than its seat by", True),
-    ("inner_interference_mm", "axle larger than the ring's bore by", True),
-)
+NEAR_MM = 0.1
+"""A size in the section and that of a line are the same within this: gaps are closed in the section."""
+SAME_MM = 0.0005
+"""A value that others have moved by less is shown as it was read."""
 
 
 @dataclass(frozen=True, slots=True)
-class ReadingLine:
-    """One dimension: what it is, its value, and the change that another value makes."""
+class TypedShown:
+    """One field of a line: what was typed in it, and what the program makes of it."""
 
-    key: str
-    title: str
-    value_mm: float | None
-    is_signed: bool
-    change: Callable[[float], Change]
-    is_assumed: bool = False
-    """Taken from the standard size, not measured."""
+    place: int | None
+    """Among the readings of the job; None for a field that is still empty."""
+    typed: str
+    instrument: str
+    understood: str = ""
+    refused: str = ""
+    suspicion: Suspicion | None = None
+    offer: Offer | None = None
+    set_aside: str = ""
 
 
 @dataclass(frozen=True, slots=True)
-class ReadingGroup:
-    """All lines of one body or bearing."""
+class LineShown:
+    """One line of the sheet."""
 
-    id: str
-    title: str
-    lines: tuple[ReadingLine, ...]
+    line: Line
+    of: str
+    """Body or bearing that the line belongs to."""
+    is_needed: bool
+    is_own: bool
+    is_skipped: bool
+    is_known: bool
+    """Read, or fixed by what was read on other lines."""
+    state: State
+    words: str
+    """The size as the section has it, and where it is from."""
+    typed: tuple[TypedShown, ...]
+    instruments: tuple[str, ...]
+    """That can measure this."""
 
-
-def reading_groups(section: Section) -> tuple[ReadingGroup, ...]:
-    """The lines of the whole section, bearings first."""
-    bearings = [ReadingGroup(one.id, f"Bearing {one.title}", _bearing_lines(one)) for one in section.bearings]
-    bodies = [ReadingGroup(one.id, f"{one.title} ({one.material})", _body_lines(one)) for one in section.bodies]
-    return (*bearings, *bodies)
-
-
-def _bearing_lines(bearing: Bearing) -> tuple[ReadingLine, ...]:
-    m = measures(bearing)
-    lines = []
-    for name, title, signed in BEARING_ROWS:
-        own = getattr(bearing, name)
-        value = own if own is not None else getattr(m, name, None)
-        change = partial(_bearing_change, bearing.id, name)
-        lines.append(ReadingLine(f"{bearing.id}.{name}", title, value, signed, change, is_assumed=own is None))
-    return tuple(lines)
+    @property
+    def is_wanted(self) -> bool:
+        return self.is_needed and not self.is_known and not self.is_skipped
 
 
-def _body_lines(body: Body) -> tuple[ReadingLine, ...]:
-    if body.shape.outlines:
-        return _outline_lines(body)
-    planes = sorted({z for one in body.shape.slices for z in (one.from_z_mm, one.to_z_mm)})
-    lines = [
-        ReadingLine(f"{body.id}.plane{number}", f"plane {number + 1}, at", z, True, partial(_plane, body.id, z))
-        for number, z in enumerate(planes)
+def lines_shown(job: Job, step: int, measured: Measured, unit: str) -> tuple[LineShown, ...]:
+    """All lines: those that the step needs first, the rest behind, each in the order of the sheet."""
+    needed = set(needed_for(job, step)) if job.steps else set()
+    usual = {line.id for line in worksheet_for(job.section)}
+    shown = [_line(line, job, measured, unit, line.id in needed, line.id not in usual)
+             for line in measured.readings.lines]  # fmt: skip
+    return tuple(sorted(shown, key=lambda one: not one.is_needed))
+
+
+def next_wanted(lines: tuple[LineShown, ...], after: str = "") -> str:
+    """The line that is wanted next behind one, else from the top; empty: all that the step needs is known."""
+    ids = [one.line.id for one in lines]
+    start = ids.index(after) + 1 if after in ids else 0
+    behind = (*lines[start:], *lines[:start])
+    return next((one.line.id for one in behind if one.is_wanted and one.line.id != after), "")
+
+
+def line_of_size(
+    lines: tuple[LineShown, ...], measured: Measured, of: str, *, is_diameter: bool, value_mm: float
+) -> str:
+    """The line that measures a size of a body or bearing, the one of fewest sizes; empty where none does.
+
+    Lengths count from the left end, as in the section's dimensions.
+    """
+    across = {one.name for one in measured.quantities if one.form in ("bore", "outside")}
+    near = [
+        (abs(measured.fit.value_mm({one.name: 1.0}) - value_mm), one.name)
+        for one in measured.quantities
+        if one.of == of and (one.name in across) == is_diameter
     ]
-    for number, one in enumerate(body.shape.slices):
-        lines += _slice_lines(body.id, number, one, planes)
-    for number, edge in enumerate(body.shape.edges):
-        title = f"{edge.form} at {edge.z_mm:g}, ⌀{edge.diameter_mm:g}"
-        change = partial(_edge, body.id, number)
-        lines.append(ReadingLine(f"{body.id}.edge{number}", title, edge.size_mm, False, change))
-    return tuple(lines)
+    off_mm, name = min(near, default=(NEAR_MM, ""))
+    found = [one for one in lines if name in combination_of(one.line)]
+    if off_mm >= NEAR_MM or not found:
+        return ""
+    return min(found, key=lambda one: len(one.line.terms)).line.id
 
 
-def _slice_lines(body: str, number: int, one: Slice, planes: list[float]) -> list[ReadingLine]:
-    where = f"plane {planes.index(one.from_z_mm) + 1} to {planes.index(one.to_z_mm) + 1}"
-    rows = [("outside_mm", f"{where}, outside ⌀"), ("bore_mm", f"{where}, bore ⌀")]
-    if one.outside_to_mm is not None:
-        rows.append(("outside_to_mm", f"{where}, outside ⌀ at its right end"))
-    if one.bore_to_mm is not None:
-        rows.append(("bore_to_mm", f"{where}, bore ⌀ at its right end"))
-    return [
-        ReadingLine(
-            f"{body}.slice{number}.{name}", title, getattr(one, name), False, partial(_diameter, body, number, name)
-        )
-        for name, title in rows
-    ]
+def combination_of(line: Line) -> Combination:
+    """What a line measures, as a sum of quantities."""
+    return {term.quantity: term.factor for term in line.terms}
 
 
-def _outline_lines(body: Body) -> tuple[ReadingLine, ...]:
-    lines = []
-    for outline, walk in enumerate(body.shape.outlines):
-        for point, (z, diameter) in enumerate(walk):
-            key = f"{body.id}.outline{outline}.{point}"
-            name = f"corner {point + 1}" if len(body.shape.outlines) == 1 else f"corner {outline + 1}.{point + 1}"
-            along = partial(_corner_z, body.id, outline, point, diameter)
-            across = partial(_corner_diameter, body.id, outline, point, z)
-            lines.append(ReadingLine(f"{key}.z", f"{name}, at", z, True, along))
-            lines.append(ReadingLine(f"{key}.d", f"{name}, ⌀", diameter, False, across))
-    return tuple(lines)
+def doubtful_text(value_mm: float, uncertainty_mm: float | None, unit: str) -> str:
+    """A length with its doubt, twice the standard uncertainty; in inches with the millimetres in brackets."""
+    if uncertainty_mm is None:
+        return length_text(value_mm, unit)
+    doubt_mm = COVERAGE * uncertainty_mm
+    in_mm = f"{format_mm(value_mm)} ± {_rounded(doubt_mm)}"
+    if unit == "in":
+        bare = in_inches_text(value_mm).removesuffix(" in")
+        return f"{bare} ± {in_inches_text(max(doubt_mm, 0.00254))} ({in_mm} mm)"
+    return f"{in_mm} mm"
 
 
-def _bearing_change(bearing: str, name: str, value_mm: float) -> Change:
-    return lambda job: set_bearing_length(job, bearing=bearing, name=name, value_mm=value_mm)
+def _rounded(doubt_mm: float) -> str:
+    """A doubt to a hundredth, or to a thousandth where it is smaller than two hundredths."""
+    return format_mm(round(doubt_mm, 2)) if doubt_mm >= 0.0195 else format_mm(max(round(doubt_mm, 3), 0.001))
 
 
-def _plane(body: str, z_mm: float, value_mm: float) -> Change:
-    return lambda job: move_plane(job, body=body, z_mm=z_mm, to_mm=value_mm)
-
-
-def _diameter(body: str, number: int, name: str, value_mm: float) -> Change:
-    return lambda job: set_slice_diameter(job, body=body, slice=number, name=name, value_mm=value_mm)
-
-
-def _edge(body: str, number: int, value_mm: float) -> Change:
-    return lambda job: set_edge_size(job, body=body, edge=number, size_mm=value_mm)
-
-
-def _corner_z(body: str, outline: int, point: int, diameter: float, value_mm: float) -> Change:
-    return lambda job: set_outline_point(
-        job, body=body, outline=outline, point=point, z_mm=value_mm, diameter_mm=diameter
+def _line(line: Line, job: Job, measured: Measured, unit: str, is_needed: bool, is_own: bool) -> LineShown:
+    used = {one.reading: one for one in measured.fit.observations if one.reading is not None}
+    typed = tuple(_typed(line, measured, used, unit))
+    skipped = is_skipped(measured.readings, line.id)
+    combination = combination_of(line)
+    is_strange = any(name not in measured.states for name in combination)
+    state = "assumed" if is_strange else _state(measured, combination)
+    words = (
+        "This section has no such size." if is_strange else _words(line, measured, used, state, skipped, typed, unit)
+    )
+    fitting = tuple(one.id for one in measured.readings.all_instruments() if line.form in traits(one).measures)
+    return LineShown(
+        line=line,
+        of=line.terms[0].quantity.partition(".")[0],
+        is_needed=is_needed,
+        is_own=is_own,
+        is_skipped=skipped,
+        is_known=state != "assumed",
+        state=state,
+        words=words,
+        typed=typed,
+        instruments=fitting if line.instrument in fitting else (line.instrument, *fitting),
     )
 
 
-def _corner_diameter(body: str, outline: int, point: int, z: float, value_mm: float) -> Change:
-    return lambda job: set_outline_point(job, body=body, outline=outline, point=point, z_mm=z, diameter_mm=value_mm)
+def _state(measured: Measured, combination: Combination) -> State:
+    states = {measured.states[name] for name in combination}
+    if states == {"standard"}:
+        return "standard"
+    return "measured" if measured.fit.is_determined(combination) else "assumed"
+
+
+def _words(
+    line: Line,
+    measured: Measured,
+    used: dict[int | None, Observation],
+    state: State,
+    is_skipped: bool,
+    typed: tuple[TypedShown, ...],
+    unit: str,
+) -> str:
+    combination = combination_of(line)
+    value_mm = measured.fit.value_mm(combination)
+    if state == "assumed":
+        return f"{length_text(value_mm, unit)}, assumed as drawn{' (skipped)' if is_skipped else ''}"
+    text = doubtful_text(value_mm, measured.fit.uncertainty_mm(combination), unit)
+    if state == "standard":
+        id = line.terms[0].quantity.partition(".")[0]
+        bearing = next((one for one in measured.drawn.bearings if one.id == id), None)
+        named = f" of {bearing.designation}" if bearing is not None and bearing.designation else ""
+        return f"{text}, by the standard size{named}"
+    own = [used[one.place] for one in typed if one.place in used]
+    if not own:
+        return f"{text}, follows from other lines"
+    moved = len(own) > 1 or abs(own[0].value_mm - value_mm) > SAME_MM
+    if moved:
+        return f"{text}, all readings together"
+    return f"{text}, measured with the {next(one.instrument for one in typed if one.place in used)}"
+
+
+def _typed(line: Line, measured: Measured, used: dict[int | None, Observation], unit: str) -> Iterator[TypedShown]:
+    doubtful, offers = dict(measured.suspicions), dict(measured.offers)
+    places = [
+        place
+        for place, one in enumerate(measured.readings.readings)
+        if one.line == line.id and (one.typed.strip() or not one.set_aside)
+    ]
+    for place in places:
+        reading = measured.readings.readings[place]
+        instrument = measured.readings.instrument_of(reading).id
+        yield TypedShown(
+            place,
+            reading.typed,
+            instrument,
+            _understood(used[place], unit) if place in used else "",
+            _refused(line, reading, measured),
+            None if reading.set_aside else doubtful.get(place),
+            offers.get(place),
+            reading.set_aside,
+        )
+    if all(measured.readings.readings[place].set_aside for place in places):
+        yield TypedShown(None, "", line.instrument)
+
+
+def _understood(one: Observation, unit: str) -> str:
+    """What a reading was understood as, and what was added to it."""
+    shared = sum((cause.sensitivity * cause.uncertainty) ** 2 for cause in one.shared)
+    text = doubtful_text(one.value_mm, sqrt(one.uncertainty_mm**2 + shared), unit)
+    if one.correction_mm < SAME_MM:
+        return f"read as {text}"
+    return f"read as {text}; {length_text(one.correction_mm, unit)} added, which inside jaws read too little"
+
+
+def _refused(line: Line, reading: Reading, measured: Measured) -> str:
+    if reading.set_aside or not reading.typed.strip():
+        return ""
+    try:
+        read_entry(reading.typed, place=line.title, unit=measured.readings.unit)
+    except RingpathError as error:
+        return str(error)
+    return ""

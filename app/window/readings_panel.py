@@ -1,41 +1,76 @@
-"""ReadingsPanel: the dimensions of the section as lines to type in; the section redraws as one types."""
+"""ReadingsPanel: the readings of a job; or its drawn dimensions, as long as nothing was measured."""
 
 from collections.abc import Callable
+from functools import partial
+from pathlib import Path
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QHideEvent, QShowEvent
+from PySide6.QtWidgets import QDialog, QFileDialog, QLabel, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
-from app.window.lengths import length_figure
-from app.window.readings_lines import ReadingGroup, ReadingLine, reading_groups
+from app.window.readings_add_line import AddLineDialog
+from app.window.readings_drawn_panel import DrawnPanel, DrawnRow
+from app.window.readings_files import csv_change, write_csv
+from app.window.readings_sheet import ReadingsSheet
 from geometry.errors import RingpathError
 from geometry.job.job import Job
-from geometry.units import read_length_mm, read_signed_length_mm
+from geometry.job.reading_changes import add_line, set_reading_unit, start_readings
 
-FIELD_WIDTH_PX = 92
+CSV_FILTER = "Tables (*.csv)"
+START_WORDS = (
+    "A sheet that asks line by line for what the caliper reads, and knows how sure each size is. What is drawn stays"
+    " until it is measured."
+)
 
 
-class ReadingsPanel(QScrollArea):
-    """`previewed(change)` while one types (None: back), `asked(title, change)` when a line is done."""
+class ReadingsPanel(QWidget):
+    """`previewed(change)` while one types, `asked(title, change)` when a line is done, `pointed(line)` for the caliper.
+
+    `refused(sentence)` for a file that cannot be used.
+    """
 
     previewed = Signal(object)
     asked = Signal(str, object)
+    refused = Signal(str)
     focused = Signal(str)
+    pointed = Signal(str)
 
     def __init__(self, try_change: Callable[[object], None], parent: QWidget | None = None) -> None:
         """`try_change` raises the sentence for which a change would be refused."""
         super().__init__(parent)
-        self.setWidgetResizable(True)
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._try_change = try_change
-        self._rows: dict[str, ReadingRow] = {}
-        self._keys: tuple[str, ...] = ()
-        self._wanted: tuple[Job, str] | None = None
+        self._wanted: tuple[Job, int, str] | None = None
+        self.drawn = DrawnPanel(try_change)
+        self.sheet = ReadingsSheet()
+        self.start = QPushButton("Start from readings")
+        self.start.setObjectName("main")
+        self.start.clicked.connect(self._on_start)
+        words = QLabel(START_WORDS)
+        words.setObjectName("quiet")
+        words.setWordWrap(True)
+        drawn_page = QWidget()
+        column = QVBoxLayout(drawn_page)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.start)
+        column.addWidget(words)
+        column.addWidget(self.drawn, stretch=1)
+        self._pages = QStackedWidget()
+        self._pages.addWidget(drawn_page)
+        self._pages.addWidget(self.sheet)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(self._pages)
+        for page in (self.drawn, self.sheet):
+            page.previewed.connect(self.previewed)
+            page.asked.connect(self.asked)
+            page.focused.connect(self.focused)
+        self.sheet.pointed.connect(self.pointed)
+        self.sheet.head.line_added.connect(self._ask_line)
+        self.sheet.head.csv_written.connect(self._ask_csv_out)
+        self.sheet.head.csv_read.connect(self._ask_csv_in)
 
-    def show_section(self, job: Job, unit: str) -> None:
-        """Show the dimensions of a section; rows are kept as long as they ask for the same things."""
-        self._wanted = (job, unit)
+    def show_section(self, job: Job, step: int, unit: str) -> None:
+        """Show the readings of a job, or its dimensions; nothing is made while nobody looks."""
+        self._wanted = (job, step, unit)
         if self.isVisible():
             self._show_wanted()
 
@@ -43,160 +78,82 @@ class ReadingsPanel(QScrollArea):
         super().showEvent(event)
         self._show_wanted()
 
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        if self.window().isVisible():  # not when the whole window goes
+            self.pointed.emit("")
+
+    def row(self, key: str) -> DrawnRow:
+        """The row of one drawn dimension."""
+        self._show_wanted()
+        return self.drawn.row(key)
+
+    def go_to(self, of: str, *, is_diameter: bool, value_mm: float) -> None:
+        """To the field for a size that is shown in the section."""
+        self._show_wanted()
+        if self._pages.currentWidget() is self.sheet:
+            self.sheet.go_to_size(of, is_diameter=is_diameter, value_mm=value_mm)
+        else:
+            self.drawn.go_to_size(of, is_diameter=is_diameter, value_mm=value_mm)
+
+    @property
+    def pointed_line(self) -> str:
+        """The line whose caliper belongs into the section; empty while nobody looks."""
+        has_sheet = self.isVisible() and self._pages.currentWidget() is self.sheet
+        return self.sheet.pointed_line if has_sheet else ""
+
+    @property
+    def is_typing(self) -> bool:
+        """Whether a field of the sheet has the focus."""
+        return self.isVisible() and self.sheet.is_typing
+
+    def write_csv_to(self, path: Path) -> None:
+        """Write the sheet as a table."""
+        if self._wanted is not None:
+            try:
+                write_csv(self._wanted[0], path)
+            except RingpathError as error:
+                self.refused.emit(str(error))
+
+    def read_csv_from(self, path: Path) -> None:
+        """Take readings from a table, as one change."""
+        try:
+            change = csv_change(path)
+        except RingpathError as error:
+            self.refused.emit(str(error))
+            return
+        self.asked.emit(f"Readings of {path.name}", change)
+
     def _show_wanted(self) -> None:
         if self._wanted is None:
             return
-        job, unit = self._wanted
-        groups = reading_groups(job.section)
-        keys = tuple(line.key for group in groups for line in group.lines)
-        if keys != self._keys:
-            self._build(groups)
-            self._keys = keys
-        for group in groups:
-            for line in group.lines:
-                self._rows[line.key].show_line(line, unit)
+        job, step, unit = self._wanted
+        if job.readings is None:
+            self._pages.setCurrentIndex(0)
+            self.drawn.show_section(job, unit)
+        else:
+            self._pages.setCurrentWidget(self.sheet)
+            self.sheet.show_readings(job, step, unit)
 
-    def row(self, key: str) -> "ReadingRow":
-        """The row of one dimension, such as `BL.bore_mm` or `shell.slice0.bore_mm`."""
-        self._show_wanted()
-        return self._rows[key]
+    def _on_start(self) -> None:
+        unit = self._wanted[2] if self._wanted is not None else "mm"
+        self.asked.emit("Start from readings", lambda job: set_reading_unit(start_readings(job), unit=unit))
 
-    def _build(self, groups: tuple[ReadingGroup, ...]) -> None:
-        inside = QWidget()
-        column = QVBoxLayout(inside)
-        column.setContentsMargins(0, 0, 4, 0)
-        column.setSpacing(3)
-        intro = QLabel('Type 15.02, 15,02, 0.5915 in or 19/32". Places are counted from the left end.')
-        intro.setObjectName("quiet")
-        intro.setWordWrap(True)
-        column.addWidget(intro)
-        self._rows = {}
-        for group in groups:
-            heading = QLabel(group.title)
-            heading.setObjectName("heading")
-            heading.setWordWrap(True)
-            column.addWidget(heading)
-            for line in group.lines:
-                row = ReadingRow(group, line, self._try_change)
-                row.previewed.connect(self.previewed)
-                row.asked.connect(self.asked)
-                row.focused.connect(self.focused)
-                self._rows[line.key] = row
-                column.addWidget(row)
-        column.addStretch(1)
-        old = self.takeWidget()
-        if old is not None:
-            old.deleteLater()
-        self.setWidget(inside)
-
-
-class ReadingRow(QWidget):
-    """One dimension: its name, a field, the unit, and a sentence when the field cannot be read."""
-
-    previewed = Signal(object)
-    asked = Signal(str, object)
-    focused = Signal(str)
-
-    def __init__(self, group: ReadingGroup, line: ReadingLine, try_change: Callable[[object], None]) -> None:
-        super().__init__()
-        self._group, self._line, self._unit = group, line, "mm"
-        self._try_change = try_change
-        self.field = _Field()
-        self.field.setFixedWidth(FIELD_WIDTH_PX)
-        self.field.setAlignment(Qt.AlignmentFlag.AlignRight)
-        self.field.setAccessibleName(f"{group.title}: {line.title}")
-        self.field.textEdited.connect(self._on_edited)
-        self.field.editingFinished.connect(self._on_finished)
-        self.field.entered.connect(lambda: self.focused.emit(group.id))
-        self.field.given_up.connect(self._give_up)
-        title = QLabel(line.title)
-        title.setWordWrap(True)
-        title.setBuddy(self.field)
-        self._unit_label = QLabel("mm")
-        self._unit_label.setObjectName("unit")
-        self.sentence = QLabel()
-        self.sentence.setObjectName("sentence")
-        self.sentence.setWordWrap(True)
-        self.sentence.hide()
-        row = QHBoxLayout()
-        row.setContentsMargins(0, 0, 0, 0)
-        row.addWidget(title, stretch=1)
-        row.addWidget(self.field)
-        row.addWidget(self._unit_label)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addLayout(row)
-        column.addWidget(self.sentence)
-
-    def show_line(self, line: ReadingLine, unit: str) -> None:
-        """Show a value, unless somebody is typing here."""
-        self._line, self._unit = line, unit
-        self._unit_label.setText(unit)
-        self.field.setPlaceholderText("as drawn" if line.value_mm is None else "")
-        self.field.setToolTip("From the standard size, not measured." if line.is_assumed else "")
-        if not self.field.isModified():
-            self.field.setText("" if line.value_mm is None else length_figure(line.value_mm, unit))
-
-    def _on_edited(self, text: str) -> None:
-        """Redraw as one types; what cannot be drawn says so in its place."""
-        try:
-            change = self._line.change(self._read(text))
-            self._try_change(change)
-        except RingpathError as error:
-            self._refuse(str(error))
-            self.previewed.emit(None)
+    def _ask_line(self) -> None:
+        if self._wanted is None:
             return
-        self._refuse("")
-        self.previewed.emit(change)
+        dialog = AddLineDialog(self._wanted[0], self)
+        if dialog.exec() == QDialog.DialogCode.Accepted:
+            line = dialog.line()
+            self.asked.emit(f"Add the line {line.title}", partial(add_line, line=line))
+            self.sheet.go_to(line.id)
 
-    def _on_finished(self) -> None:
-        if not self.field.isModified():
-            return
-        if not self.sentence.isHidden():
-            return
-        change = self._line.change(self._read(self.field.text()))
-        self.field.setModified(False)
-        self.previewed.emit(None)
-        self.asked.emit(f"{self._group.id}: {self._line.title}", change)
+    def _ask_csv_out(self) -> None:
+        name, _ = QFileDialog.getSaveFileName(self, "Readings as a table", "readings.csv", CSV_FILTER)
+        if name:
+            self.write_csv_to(Path(name if name.lower().endswith(".csv") else f"{name}.csv"))
 
-    def _give_up(self) -> None:
-        """Escape: the value as it was."""
-        self.field.setModified(False)
-        self._refuse("")
-        self.show_line(self._line, self._unit)
-        self.previewed.emit(None)
-
-    def _read(self, text: str) -> float:
-        read = read_signed_length_mm if self._line.is_signed else read_length_mm
-        value = self._line.value_mm
-        if value is not None and text == length_figure(value, self._unit):
-            return value  # a figure that is shown rounded is not a new reading
-        return read(text, place=f"{self._group.title}, {self._line.title}", unit=self._unit)
-
-    def _refuse(self, sentence: str) -> None:
-        self.sentence.setText(sentence)
-        self.sentence.setVisible(bool(sentence))
-        self.field.setProperty("wrong", bool(sentence))
-        self.field.style().unpolish(self.field)
-        self.field.style().polish(self.field)
-
-
-class _Field(QLineEdit):
-    """A line edit that says when it is entered and when it is given up."""
-
-    entered = Signal()
-    given_up = Signal()
-
-    def focusInEvent(self, event: QFocusEvent) -> None:
-        super().focusInEvent(event)
-        self.selectAll()
-        self.entered.emit()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Escape:
-            self.given_up.emit()
-            return
-        super().keyPressEvent(event)
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.focusNextChild()
+    def _ask_csv_in(self) -> None:
+        name, _ = QFileDialog.getOpenFileName(self, "Readings from a table", "", f"{CSV_FILTER};;All files (*)")
+        if name:
+            self.read_csv_from(Path(name))

@@ -1,10 +1,13 @@
 """ShownOverlays: what is drawn over the bodies on demand: dimensions, force path, worst offset."""
 
+from dataclasses import replace
+
 from PySide6.QtCore import QObject, QTimer
 
 from app.drawing.dimensions import profile_dimensions
-from app.drawing.marks import moved
+from app.drawing.marks import Label, Mark, moved
 from app.drawing.section_drawing import place_of
+from app.section_view.section_scene import DIMENSIONS
 from app.section_view.section_view import SectionView
 from app.window.lengths import length_text
 from app.window.places_table import words_of_id
@@ -24,6 +27,8 @@ class ShownOverlays(QObject):
         self._hovered = ""
         self._unit = "mm"
         self._dimensions = self._offsets = False
+        self.figures: tuple[Label, ...] = ()
+        """Figures of the dimensions that are shown, in millimetres: `Ø28`, `12.5`; `body` says of what."""
         self._hover_rest = QTimer(self)
         self._hover_rest.setSingleShot(True)
         self._hover_rest.setInterval(HOVER_MS)
@@ -70,12 +75,15 @@ class ShownOverlays(QObject):
         hovered = self._view.scene_.thing(self._hovered) if self._hovered else None
         thing = hovered or (self._thing if self._dimensions else None)
         if thing is None or self._view.is_dragging:
-            self._view.scene_.show_marks("dimensions", (), 9.0)
+            self.figures = ()
+            self._view.scene_.show_marks(DIMENSIONS, (), 9.0)
             return
         scale = self._view.transform().m11() / self._view.pixels_per_paper_mm
         marks = profile_dimensions(thing.profile, paper_scale=scale, body=thing.id)
+        self.figures = tuple(mark for mark in marks if isinstance(mark, Label))
         x = place_of(thing, self._view.scene_.shifts)
-        self._view.scene_.show_marks("dimensions", moved(marks, x_mm=x), 9.0)
+        shown = marks if self._unit == "mm" else tuple(_in_inches(mark) for mark in marks)
+        self._view.scene_.show_marks(DIMENSIONS, moved(shown, x_mm=x), 9.0)
 
     def _draw_offsets(self) -> None:
         worst = self._worst() if self._offsets else None
@@ -94,3 +102,11 @@ class ShownOverlays(QObject):
         known = [one for one in centring if one.offset_mm]
         own = next((one for one in known if self._thing is not None and one.part == self._thing.id), None)
         return own or max(known, key=lambda one: one.offset_mm or 0.0, default=None)
+
+
+def _in_inches(mark: Mark) -> Mark:
+    """The figure of a dimension in inches, the millimetres in brackets."""
+    if not isinstance(mark, Label):
+        return mark
+    sign = "Ø" if mark.text.startswith("Ø") else ""
+    return replace(mark, text=f"{sign}{length_text(float(mark.text.removeprefix('Ø')), 'in')}")

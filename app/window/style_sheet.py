@@ -133,6 +133,12 @@ QLabel#stale {{ color: {palette.quiet}; font-style: italic; }}
 #part-card:hover, #sample-card:hover {{ border-color: {palette.accent}; background: {hover}; }}
 #finding {{ border-top-left-radius: 0; border-bottom-left-radius: 0; }}
 #finding[lit='true'] {{ background: {chosen}; }}
+#reading-line {{ border: none; border-left: 4px solid {line}; }}
+#reading-line[state='measured'] {{ border-left: 4px solid {palette.calm}; }}
+#reading-line[state='standard'] {{ border-left: 4px double {palette.calm}; }}
+#reading-line[state='assumed'] {{ border-left: 4px dotted {palette.unknown}; }}
+#reading-line[state='wanted'] {{ border-left: 4px dashed {palette.unknown}; }}
+#reading-line[lit='true'] {{ background: {chosen}; }}
 #step-card {{ background: {palette.ground}; border: 2px solid {line}; border-radius: 6px; text-align: left; }}
 #step-card:checked {{ border: 2px solid {palette.accent}; background: {chosen}; }}
 QGraphicsView {{ border: 2px solid transparent; }}

@@ -15,6 +15,7 @@ from app.window.look import Look
 from app.window.one_a_frame import OneAFrame
 from app.window.part_doings import new_places
 from app.window.places_table import PlacesTable, name_of
+from app.window.readings_in_section import ReadingsInSection
 from app.window.readings_panel import ReadingsPanel
 from app.window.shown_overlays import ShownOverlays
 from app.window.shown_words import chosen_words, path_moment, seat_words
@@ -31,6 +32,7 @@ from geometry.errors import RingpathError
 from geometry.job import changes, dimensions
 from geometry.job.changes import Change
 from geometry.job.job import Job
+from geometry.job.measured import job_as_measured
 from geometry.parts.part import ToolPart
 
 EMPTY_HINT = "Drag parts from the tray to either side, or use their ◀ ▶ buttons."
@@ -71,6 +73,7 @@ class WorkPage(QWidget):
         self.tray = Tray()
         self.step_panel = StepPanel()
         self.readings = ReadingsPanel(self._try_change)
+        self.in_section = ReadingsInSection(self.view, self.readings, self.overlays)
         self.strip = StepStrip(actions)
         self.travel = TravelPanel(actions, look.palette)
         self.stack_bar = StackBar(actions)
@@ -158,6 +161,14 @@ class WorkPage(QWidget):
         return next((one for one in check.things if one.id == self._chosen), None) if check else None
 
     @property
+    def chosen_part(self) -> ToolPart | None:
+        """The tool part that is chosen on the rod."""
+        thing, job = self.chosen_thing, self.job
+        if thing is None or thing.place is None or job is None:
+            return None
+        return job.part(job.steps[self.step].stack.parts[thing.place].part)
+
+    @property
     def tray_parts(self) -> tuple[ToolPart, ...]:
         """All parts at hand."""
         own = self.job.parts if self.job is not None else ()
@@ -207,7 +218,7 @@ class WorkPage(QWidget):
     def _show_inputs(self, job: Job, step: int | None = None) -> None:
         self._show_tray()
         self.step_panel.show_step(job, self.step if step is None else step)
-        self.readings.show_section(job, self._look.unit)
+        self.readings.show_section(job, self.step if step is None else step, self._look.unit)
 
     def _show_tray(self) -> None:
         if self.job is not None:
@@ -224,7 +235,7 @@ class WorkPage(QWidget):
         """A check came: quick or deep, of the job or of what a drag would make of it."""
         self._shown = shown
         is_preview = self._previewed is not None
-        self.banner.show_check(shown, is_preview=is_preview)
+        self.banner.show_check(shown, is_preview=is_preview and self.view.is_dragging)
         check = shown.check
         if check is None:
             self.findings.show_findings((), words_when_empty=shown.sentence)
@@ -252,7 +263,8 @@ class WorkPage(QWidget):
         at = min(self._moment, len(moments) - 1) if shown.is_deep else 0
         shifts = moments[at].shift_mm if moments and at > 0 else {}
         path = path_moment(shown.check, at) if self.is_force_shown else None
-        self.view.show_step(shown.job, shown.check, shifts, path)
+        self.view.show_step(job_as_measured(shown.job), shown.check, shifts, path)
+        self.in_section.show(shown.job, shown.check, shifts, self._look.unit)
         self.places.show_places(shown.job, shown.check, shifts, self._look.unit)
         self._show_chosen()
 
@@ -354,6 +366,8 @@ class WorkPage(QWidget):
         self.readings.asked.connect(self.apply)
         self.readings.previewed.connect(self._preview)
         self.readings.focused.connect(self._on_reading_focused)
+        self.readings.refused.connect(self.refused)
+        self.in_section.opened.connect(lambda: self.left.turn_to("Readings"))
         self.strip.chosen.connect(self.show_step)
         self.travel.moved.connect(self._on_moment)
 
