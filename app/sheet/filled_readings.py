@@ -18,11 +18,10 @@ from geometry.job.reading_changes import is_skipped
 from geometry.job.repeats import uneven_repeats
 from geometry.job.versions import blank_version, readings_version
 from geometry.readings.closure import Closure, Disagreement
+from geometry.readings.observation import COVERAGE
 from geometry.readings.readings import Reading
 from geometry.units import format_mm
 
-COVERAGE = 2.0
-"""Standard uncertainties on each side for 95 % (JCGM 100, 6.2)."""
 TABLE_SHARE = 0.77
 TEXT_HEIGHTS_MM = (2.5, 2.2, 2.0)
 MOST_NAMED = 12
