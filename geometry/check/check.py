@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Any
 
+from geometry.check.as_measured import check_at_readings, check_with_doubt
 from geometry.check.ball_margin import ball_margins
 from geometry.check.balls import LOADED_N, balls_findings, wrong_ring_findings
 from geometry.check.bearing_fit import (
@@ -56,6 +57,7 @@ from geometry.check.travel import (
 from geometry.check.way_in import no_way_findings
 from geometry.check.wording import mm, name_of
 from geometry.job.job import Job, Step
+from geometry.job.measured import Measured
 from geometry.job.sequence import Start, starts
 from geometry.stack.scene import Scene
 from geometry.stack.seating import seat
@@ -97,8 +99,24 @@ def check_job(job: Job) -> JobCheck:
 
 
 def check_step(job: Job, index: int) -> StepCheck:
-    """The whole check of one step, counted from 0."""
-    return _Check(job, index).whole()
+    """The whole check of one step, counted from 0.
+
+    With readings it is that of the section as measured, and of sections drawn from their doubt.
+    """
+    if job.readings is None:
+        return _Check(job, index).whole()
+    return check_with_doubt(job, index, lambda one, measured: _Check(one, index, measured).whole())
+
+
+def check_step_once(job: Job, index: int) -> StepCheck:
+    """The whole check of one step with the section as measured alone.
+
+    What the doubt of the readings can change is not looked at, so that a verdict is never better than 'cannot tell'
+    where there are readings; without them it is `check_step`.
+    """
+    if job.readings is None:
+        return _Check(job, index).whole()
+    return check_at_readings(job, index, lambda one, measured: _Check(one, index, measured).whole())
 
 
 def quick_check(job: Job, index: int) -> StepCheck:
@@ -106,7 +124,9 @@ def quick_check(job: Job, index: int) -> StepCheck:
 
     The travel is not swept, so that the verdict is never better than 'cannot tell'.
     """
-    return _Check(job, index).at_once()
+    if job.readings is None:
+        return _Check(job, index).at_once()
+    return check_at_readings(job, index, lambda one, measured: _Check(one, index, measured).at_once())
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,8 +142,8 @@ class _Pressed:
 
 
 class _Check:
-    def __init__(self, job: Job, index: int) -> None:
-        self.job, self.index = job, index
+    def __init__(self, job: Job, index: int, measured: Measured | None = None) -> None:
+        self.job, self.index, self.measured = job, index, measured
         self.step: Step = job.steps[index]
         self.start: Start = starts(job)[index]
         parts = {part.id: part for part in job.parts}
@@ -159,7 +179,7 @@ class _Check:
             travel = travel_of(pressed.press, pressed.run, self.step, self.needed_mm)
             findings += self._travel_findings(pressed, travel)
         findings += way_round_findings(self.job.section, self.step, self.start.state)
-        findings += spacer_findings(self.job, self.step, self.start.state)
+        findings += spacer_findings(self.job, self.step, self.start.state, self.measured)
         findings += groove_findings(self.job.section, self.step)
         findings += refit_findings(self.step, self._pulled_before())
         findings += lead_in_findings(self.job, self.step, self.scene)

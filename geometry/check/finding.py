@@ -5,7 +5,8 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 Severity = Literal["fault", "caution", "note"]
-Certainty = Literal["certain", "in doubt"]
+Certainty = Literal["certain", "likely", "in doubt"]
+"""So with its whole 95 % band; three times as likely as not; or the readings, or an answer, cannot tell."""
 Verdict = Literal["good", "caution", "not good", "cannot tell"]
 
 
@@ -42,9 +43,14 @@ class Finding:
     certainty: Certainty = "certain"
     values: dict[str, float] = field(default_factory=dict)
     fix: Fix | None = None
+    hangs_on: dict[str, float] = field(default_factory=dict)
+    """Quantities of the section that the figure of a finding in doubt follows from, and how much each counts."""
+    line: str = ""
+    """Line of the reading sheet that it asks for."""
 
 
 ORDER_OF_TRUTH = (
+    "readings-disagree", "mixed-units-suspected", "designation-mismatch", "reading-missing", "reading-decides",
     "wrong-order", "no-reaction", "thread-mismatch", "spacer-long", "spacer-short", "no-contact",
     "no-press-possible", "ledge-none", "wrong-ring", "against-shoulder", "retaining-ring-in-the-way",
     "seal-touched", "keep-off-face", "screw-head-contact", "thin-lip", "collides", "cannot-pass",
@@ -54,7 +60,7 @@ ORDER_OF_TRUTH = (
     "rod-overstressed", "part-buckles", "shoulder-overstressed", "fit-loose", "fit-tight", "clearance-lost",
     "force-high", "torque-high", "galling",
 )  # fmt: skip
-"""What is told first: right contact, way in and out, travel, balls, centring, strength; the rest after these."""
+"""What is told first: readings, right contact, way in and out, travel, balls, centring, strength; then the rest."""
 
 
 def in_order_of_truth(findings: Iterable[Finding]) -> tuple[Finding, ...]:
@@ -69,10 +75,14 @@ def in_order_of_truth(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 
 
 def verdict_of(findings: tuple[Finding, ...], *, unchecked: tuple[str, ...] = ()) -> Verdict:
-    """A certain fault: not good; else anything unchecked or in doubt: cannot tell; else caution, or good."""
-    if any(f.severity == "fault" and f.certainty == "certain" for f in findings):
+    """A certain fault: not good; else anything unchecked or in doubt: cannot tell; else caution, or good.
+
+    A fault that is only likely is no answer either; a likely caution is a caution.
+    """
+    faults = [f for f in findings if f.severity == "fault"]
+    if any(f.certainty == "certain" for f in faults):
         return "not good"
-    if unchecked or any(f.certainty == "in doubt" for f in findings):
+    if unchecked or faults or any(f.certainty == "in doubt" for f in findings):
         return "cannot tell"
     if any(f.severity == "caution" for f in findings):
         return "caution"

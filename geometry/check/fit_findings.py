@@ -1,5 +1,8 @@
 """Findings of fits: what is loose, too tight, or takes the clearance from the balls, for bearings that go in."""
 
+from dataclasses import replace
+
+from geometry.check.doubt import certainty_of, chance_below
 from geometry.check.finding import Finding, Place
 from geometry.check.fit_limits import FitLimits
 from geometry.check.fit_result import (
@@ -9,6 +12,8 @@ from geometry.check.fit_result import (
     outer_clearance_lost_um,
 )
 from geometry.check.friction import effective_mm
+from geometry.check.in_words import chance_in_words
+from geometry.check.interference import BAND, measured_fit
 from geometry.check.result import Band, FitResult
 from geometry.check.warmth import warmth_in_words
 from geometry.check.wording import name_of
@@ -16,6 +21,7 @@ from geometry.errors import OutOfRangeError
 from geometry.facts.fits import practice
 from geometry.facts.tolerances import deviations_um, radial_clearance_um
 from geometry.job.job import Job, Step
+from geometry.job.measured import MeasuredFit
 from geometry.section.bearing import Bearing, measures
 
 WIDER_GROUP = {"C2": "CN", "CN": "C3", "C3": "C4"}
@@ -36,7 +42,10 @@ def fit_findings(job: Job, step: Step, fits: tuple[FitResult, ...]) -> list[Find
     found: list[Finding] = []
     for fit in fits:
         limits = limits_of(job, fit)
-        if fit.state == "loose":
+        known = measured_fit(job, _ring(fit))
+        if known is not None and limits.state_of(fit.interference_mm.expected) == fit.state:
+            found += _by_chance(job, fit, limits, known)
+        elif fit.state == "loose":
             found.append(_loose(job, fit, limits))
         elif fit.state == "tight":
             found.append(_tight(job, fit, limits))
@@ -46,6 +55,68 @@ def fit_findings(job: Job, step: Step, fits: tuple[FitResult, ...]) -> list[Find
         if fit.ring == "outer" and fit.clearance_left_um is not None and fit.clearance_left_um.expected < 0.0:
             found.append(_clearance_lost(job, fit, fit.clearance_left_um))
     return found
+
+
+def _by_chance(job: Job, fit: FitResult, limits: FitLimits, known: MeasuredFit) -> list[Finding]:
+    """Loose and too tight as likely as the readings make them, each with its chance.
+
+    Below the least interference that the class has in its mean a ring is hardly held; where the expected figure keeps
+    that, what is asked of the doubt is only whether there may be air.
+    """
+    value_mm, u_mm = fit.interference_mm.expected, known.uncertainty_mm
+    held = value_mm >= limits.loose_below_mm
+    air_mm = min(limits.loose_below_mm, 0.0) if held else limits.loose_below_mm
+    loose = chance_below(air_mm, value=value_mm, uncertainty=u_mm)
+    tight = 1.0 - chance_below(limits.tight_above_mm, value=value_mm, uncertainty=u_mm)
+    found = []
+    for chance, told in ((loose, _loose), (tight, _tight)):
+        certainty = certainty_of(chance)
+        if certainty == "in doubt":
+            one = _cannot_tell(job, fit, limits, chance, air_mm=air_mm if told is _loose else None)
+        elif certainty is not None:
+            one = told(job, fit, limits)
+        else:
+            continue
+        more = {"chance": chance, "uncertainty_mm": u_mm}
+        message = one.message if certainty != "likely" else one.message.replace(" is ", " is probably ", 1)
+        found.append(
+            replace(
+                one,
+                message=message,
+                certainty=certainty,
+                values=one.values | more,
+                hangs_on=dict(known.combination),
+            )
+        )
+    return found
+
+
+def _cannot_tell(job: Job, fit: FitResult, limits: FitLimits, chance: float, *, air_mm: float | None) -> Finding:
+    """Loose where a limit for that is given, else too tight."""
+    bearing, band = job.section.bearing(fit.bearing), fit.interference_mm
+    doubt_mm = band.high - band.expected
+    if air_mm is None:
+        limit_mm, rule = limits.tight_above_mm, f"at most {limits.tight_above_mm:.3f} ({limits.tight_rule})"
+        whether, risk = "is too tight", f"{chance_in_words(chance)} of more than {limit_mm:.3f}"
+    else:
+        limit_mm, rule = air_mm, f"at least {limits.loose_below_mm:.3f} ({limits.loose_rule})"
+        whether, risk = "is held", f"{chance_in_words(chance)} of less than {limit_mm:.3f}"
+        if limit_mm == 0.0:
+            whether, risk = "is loose", f"{chance_in_words(chance)} of being loose"
+    return Finding(
+        "fit-tight" if air_mm is None else "fit-loose",
+        "caution",
+        (_ring(fit), _seat(bearing, fit)),
+        f"The readings cannot tell whether the {name_of(_ring(fit))} {whether}: {_plain(band.expected)}"
+        f" ± {doubt_mm:.3f}, {risk}.",
+        f"{_ring_minus_seat(fit)} = {band.expected:.3f} ± {doubt_mm:.3f} (95 %); {rule};"
+        f" {abs(band.expected - limit_mm):.3f} away, {BAND * abs(band.expected - limit_mm) / doubt_mm:.2f} standard"
+        f" uncertainties: {100 * chance:.0f} %",
+        f"least squares of the readings (JCGM 100); {limits.source}",
+        MEASURE_AGAIN,
+        _place(bearing, fit),
+        values=_values(fit),
+    )
 
 
 def _loose(job: Job, fit: FitResult, limits: FitLimits) -> Finding:

@@ -1,9 +1,10 @@
 """Fit result: how each ring of a step sits, what that leaves of the clearance, and what it does to its seat."""
 
+from geometry.check.doubt import chance_below
 from geometry.check.fit_limits import FitLimits, inner_limits, outer_limits
 from geometry.check.force import LEAST_LOSS, MOST_LOSS
 from geometry.check.friction import SeatStrain, effective_mm, inner_strain_per_mm, outer_strain_per_mm
-from geometry.check.interference import inner_interference_band_mm, outer_interference_band_mm
+from geometry.check.interference import inner_interference_band_mm, measured_fit, outer_interference_band_mm
 from geometry.check.result import Band, FitResult
 from geometry.errors import OutOfRangeError
 from geometry.facts.materials import material
@@ -104,7 +105,8 @@ def _outer_fit(job: Job, bearing: Bearing, left_um: Band | None) -> FitResult:
     hoop = _hoop_mpa(outer_strain_per_mm(housing, bearing), tight) if tight.expected > 0.0 else None
     free = _free_at_k(tight, seat_mm=measures(bearing).outside_mm, expansion_per_k=facts.expansion_per_k)
     state = _state(limits, tight, hoop, facts.yield_mpa, job.limits.utilisation_caution)
-    return FitResult(bearing.id, "outer", tight, state, left_um, free, hoop, limits.source)
+    loose = _loose_probability(job, bearing, "outer", tight)
+    return FitResult(bearing.id, "outer", tight, state, left_um, free, hoop, limits.source, loose)
 
 
 def _inner_fit(job: Job, bearing: Bearing, left_um: Band | None) -> FitResult:
@@ -115,7 +117,16 @@ def _inner_fit(job: Job, bearing: Bearing, left_um: Band | None) -> FitResult:
     steel = material("bearing steel").expansion_per_k
     free = _free_at_k(tight, seat_mm=measures(bearing).bore_mm, expansion_per_k=steel)
     state = _state(limits, tight, hoop, MOST_RING_STRESS_MPA, 1.0)
-    return FitResult(bearing.id, "inner", tight, state, left_um, free, hoop, limits.source)
+    loose = _loose_probability(job, bearing, "inner", tight)
+    return FitResult(bearing.id, "inner", tight, state, left_um, free, hoop, limits.source, loose)
+
+
+def _loose_probability(job: Job, bearing: Bearing, ring: str, tight: Band) -> float | None:
+    """Phi(-interference / u): interferences are sums of readings, close to normal."""
+    known = measured_fit(job, f"{bearing.id}.{ring}")
+    if known is None:
+        return None
+    return chance_below(0.0, value=tight.expected, uncertainty=known.uncertainty_mm)
 
 
 def _hoop_mpa(strain: SeatStrain, tight: Band) -> float:

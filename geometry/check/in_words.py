@@ -34,8 +34,13 @@ def member_line(one: Utilisation) -> str:
 
 
 def fit_line(fit: FitResult) -> str:
-    """'outer ring of BL: right, 0.012 tight (0.004 to 0.020); clearance left 5 µm (1 to 9)'."""
+    """'outer ring of BL: right, 0.012 tight (0.004 to 0.020); clearance left 5 µm (1 to 9)'.
+
+    From readings: 'outer ring of BL: right, 0.012 tight ± 0.016, 7 % chance of being loose'.
+    """
     said = [f"{fit.ring} ring of {fit.bearing}: {FIT_STATES.get(fit.state, fit.state)}, {_interference(fit)}"]
+    if fit.loose_probability is not None:
+        said[0] += f", {chance_in_words(fit.loose_probability)} of being loose"
     if fit.clearance_left_um is not None:
         said.append(f"clearance left in the bearing {_band(fit.clearance_left_um)} µm")
     if fit.free_at_k is not None:
@@ -43,8 +48,17 @@ def fit_line(fit: FitResult) -> str:
     return "; ".join(said)
 
 
+def chance_in_words(chance: float) -> str:
+    """'7 % chance'; what rounds to nothing or all says so without claiming it."""
+    if chance < 0.005:
+        return "less than 1 % chance"
+    return "more than 99 % chance" if chance > 0.995 else f"{100 * chance:.0f} % chance"
+
+
 def _interference(fit: FitResult) -> str:
     band = fit.interference_mm
+    if fit.loose_probability is not None:
+        return f"{_tight(band.expected)} ± {band.high - band.expected:.3f}"
     if band.low == band.high:
         return _tight(band.expected)
     if band.low >= 0.0:

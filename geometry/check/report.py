@@ -49,6 +49,7 @@ def _step(step: StepCheck) -> dict[str, object]:
         "feel": step.feel,
         "strength": [_tidy(asdict(one)) for one in step.strength],
         "fits": [_tidy(asdict(fit)) for fit in step.fits],
+        "readings": _tidy(asdict(step.readings)) if step.readings else None,
         "ball_margins": {id: _tidy(asdict(margin)) for id, margin in step.ball_margins.items()},
     }
 
@@ -65,6 +66,7 @@ def _finding(finding: Finding) -> dict[str, object]:
         "source": finding.source,
         "way_out": finding.way_out,
         "values": _tidy(finding.values),
+        "line": finding.line or None,
     }
 
 
@@ -105,7 +107,7 @@ def check_as_text(check: JobCheck) -> str:
 def _lines_of(step: StepCheck) -> Iterator[str]:
     order = ("fault", "caution", "note")
     for finding in sorted(step.findings, key=lambda finding: order.index(finding.severity)):
-        doubt = ", in doubt" if finding.certainty == "in doubt" else ""
+        doubt = "" if finding.certainty == "certain" else f", {finding.certainty}"
         yield f"  {finding.severity}{doubt}  {finding.code}: {finding.message}"
         if finding.sum:
             yield f"      sum: {finding.sum}" + (f" [{finding.source}]" if finding.source else "")
@@ -121,6 +123,8 @@ def _lines_of(step: StepCheck) -> Iterator[str]:
         yield f"  feel: {step.feel}"
     yield from (f"  strength: {member_line(one)}" for one in most_used(step, MEMBERS_TOLD))
     yield from (f"  fit: {fit_line(fit)}" for fit in step.fits)
+    if step.readings is not None and step.readings.trials:
+        yield f"  readings: checked in {step.readings.trials} sections drawn from their doubt"
     for id, forces in step.bearings.items():
         yield f"  bearing {id} ({forces.fate or 'fate not given'}): {forces.balls_n:.0f} N through the balls"
     yield from (f"  balls of {id}: {margin.words}" for id, margin in step.ball_margins.items())

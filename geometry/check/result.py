@@ -145,6 +145,8 @@ class FitResult:
     hoop_mpa: float | None
     """Greatest hoop stress in the seat wall, tension positive."""
     source: str
+    loose_probability: float | None = None
+    """Chance that there is air between ring and seat; None where ring and seat are not both measured."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,9 +224,37 @@ class LedgeView:
     moment_nm: float
     tilt_deg: float
     """At most, in its bore while it comes out: diametral play over the width of the ring."""
+    inner_tilt_deg: float | None
+    """At most, of the inner ring in the outer one: the play of its balls; None where their clearance is not known."""
     ball_factor: float
     """By how much the pull off the axis multiplies the worst ball load, at most."""
     toes: tuple[ToeFit, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingAgain:
+    """The one reading that would tell most about what is in doubt."""
+
+    line: str
+    """Id of the line of the sheet."""
+    instrument: str
+    about: str
+    """Code of the finding in doubt."""
+    before_mm: float
+    """Half-width of the 95 % band of its figure now."""
+    after_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class StepReadings:
+    """What the readings of a job are worth for one step."""
+
+    closes: bool
+    missing: tuple[str, ...]
+    """Quantities that the step rests on and that nothing measures."""
+    again: ReadingAgain | None
+    trials: int
+    """Sections drawn from what the readings leave open that the step was checked with; 0: none yet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -262,6 +292,8 @@ class StepCheck:
     """What the hand on the nut notices on the way."""
     ledge: LedgeView | None = None
     """Where a part is hooked in behind a ring: the narrowest ledge."""
+    readings: StepReadings | None = None
+    """None for a job without readings."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,14 +2,13 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Literal
 
 import numpy as np
-from msgspec.structs import replace
 
 from geometry.errors import InputError, RingpathError
-from geometry.job.gaps import Gap, closed_mm, gap_mm, gaps_of
+from geometry.job.gaps import Gap, closed_mm, closing_of, gap_mm, gaps_of, lands_of
 from geometry.job.job import Job
 from geometry.job.naming import drawn_values_mm, quantities_of
 from geometry.job.quantities import Quantity
@@ -24,6 +23,7 @@ from geometry.readings.observation import Observation, observation
 from geometry.readings.readings import Line, Readings
 from geometry.readings.standard_size import Offer, RingSize, standard_size_offer
 from geometry.readings.suspicion import Suspicion, suspicion
+from geometry.section.body import profile_of
 from geometry.section.section import Section
 
 State = Literal["measured", "standard", "assumed"]
@@ -49,6 +49,8 @@ class Measured:
     fit: Fit
     gaps: tuple[Gap, ...]
     """Contacts that close a ring; `gap_mm` and `gap_uncertainty_mm` tell what the readings make of them."""
+    ties: tuple[Gap, ...]
+    """The gaps, and the diameters that are turned in one go: closed in `section` where they cannot be told apart."""
     closure: Closure
     missing: tuple[Missing, ...]
     suspicions: tuple[tuple[int, Suspicion], ...]
@@ -84,17 +86,48 @@ class Measured:
         return None if self.assumed_in(combination) else self.fit.uncertainty_mm(combination)
 
     def section_with(self, values_mm: Mapping[str, float]) -> Section:
-        """The section where some quantities have other values [mm]; ValueError where it is impossible.
+        """The section where some quantities have other values [mm]; ValueError or InputError where it is impossible.
 
         The others have those of `section`, so that differences from it are the effect of the given ones.
         """
-        return section_at(self.drawn, dict(closed_mm(self.fit, self.gaps)) | dict(values_mm), measured=self._fixed())
+        return _sound(section_at(self.drawn, self._closed_mm | dict(values_mm), measured=self._fixed()))
 
     def draws(self, count: int, *, seed: int) -> Array:
         """(count, quantities) values of all quantities, drawn together from what is known of them [mm]."""
         random = np.random.default_rng(seed)
         drawn = random.multivariate_normal(self.fit.values_mm, self.fit.covariance, size=count, method="svd")
         return np.asarray(drawn, dtype=np.float64)
+
+    @cached_property
+    def closed_values_mm(self) -> Array:
+        """Values of all quantities in `section`, in the order of the fit [mm]."""
+        return closing_of(self.fit, self.ties).closed(self.fit.values_mm)
+
+    @cached_property
+    def _closed_mm(self) -> dict[str, float]:
+        return dict(closed_mm(self.fit, self.ties))
+
+    def sections_drawn(self, pairs: int, *, seed: int, wider: float = 1.0) -> Iterator[tuple[Array, Section | None]]:
+        """Sections as they may be by the readings, drawn in pairs that lie opposite each other.
+
+        Each comes with the values of all quantities [mm], and is None where it is impossible. Gaps are closed that
+        are closed in `section`. Faces of rings that only the standard gives stay: the check has a margin of its own
+        for them.
+
+        Parameters
+        ----------
+        wider
+            Drawn with so many times the uncertainty, to see what lies at its edge.
+        """
+        names = self.fit.names
+        away = closing_of(self.fit, self.ties).closed(self.draws(pairs, seed=seed)) - self.closed_values_mm
+        away[:, [self.states[name] == "standard" and name.endswith("_face") for name in names]] = 0.0
+        for one in (sign * wider * row for row in away for sign in (1.0, -1.0)):
+            values = self.closed_values_mm + one
+            try:
+                yield values, self.section_with(dict(zip(names, (float(value) for value in values), strict=True)))
+            except (ValueError, InputError):
+                yield values, None
 
     def assumed_in(self, combination: Combination) -> tuple[str, ...]:
         """The assumed quantities that a sum rests on; none where the readings fix the sum itself."""
@@ -122,13 +155,56 @@ def measured_section(job: Job) -> Measured:
     return _measured(job.section, job.readings or Readings())
 
 
+@dataclass(frozen=True, slots=True)
+class MeasuredFit:
+    """The interference of one ring, as sure as the readings make it."""
+
+    uncertainty_mm: float
+    """Standard uncertainty."""
+    combination: Combination
+    """The interference as a sum of quantities of the drawing."""
+
+
+class MeasuredJob(Job, frozen=True, kw_only=True):
+    """A job with the section that its readings give; what the check works on, never written to a file.
+
+    It has no readings any more: its section is not the drawing that they refer to.
+    """
+
+    fits: dict[str, "MeasuredFit"] = {}
+    """By ring, `BL.outer`; left out where ring or seat is assumed."""
+
+
 def job_as_measured(job: Job) -> Job:
-    """The job with the section that its readings give, for the check and the drawing.
+    """The job with the section that its readings give, for the check and the drawing: a `MeasuredJob`.
 
     Gaps that cannot be told from touching are closed in it: a spacer or axle between inner rings is to be
-    judged by `Measured.gaps`, not by this section, and every figure with its own doubt.
+    judged by `Measured.gaps`, not by this section, and every figure with its own doubt. A job without readings
+    is returned as it is.
     """
-    return job if job.readings is None else replace(job, section=measured_section(job).section)
+    if job.readings is None:
+        return job
+    measured = measured_section(job)
+    fields = {name: getattr(job, name) for name in Job.__struct_fields__}
+    known = {
+        ring: MeasuredFit(measured.fit.uncertainty_mm(combination), combination)
+        for ring, combination in fit_combinations(job.section).items()
+        if not measured.assumed_in(combination)
+    }
+    found: dict[str, object] = {"section": measured.section, "readings": None, "doubt_mm": 0.0, "fits": known}
+    return MeasuredJob(**(fields | found))
+
+
+def fit_combinations(section: Section) -> dict[str, dict[str, float]]:
+    """The interference of each ring as a sum of quantities, by `BL.outer`: ring less bore, journal less ring."""
+    found: dict[str, dict[str, float]] = {}
+    for bearing in section.bearings:
+        seat, journal = seat_name(section, bearing), journal_name(section, bearing)
+        if seat is not None:
+            found[f"{bearing.id}.outer"] = {f"{bearing.id}.outside": 1.0, seat: -1.0}
+        if journal is not None:
+            found[f"{bearing.id}.inner"] = {journal: 1.0, f"{bearing.id}.bore": -1.0}
+    return found
 
 
 @lru_cache(maxsize=32)
@@ -152,8 +228,9 @@ def _measured(section: Section, readings: Readings) -> Measured:
     states = _states(fitted, frozenset(one.id for one in standard) - alone)
     fixed = frozenset(name for name, state in states.items() if state == "measured")
     gaps = gaps_of(section)
+    ties = gaps + lands_of(section)
     try:
-        rebuilt = section_at(section, closed_mm(fitted, gaps), measured=fixed)
+        rebuilt = _sound(section_at(section, closed_mm(fitted, ties), measured=fixed))
     except (ValueError, InputError) as error:
         rebuilt = section
         problems.append(
@@ -166,6 +243,7 @@ def _measured(section: Section, readings: Readings) -> Measured:
         states=states,
         fit=fitted,
         gaps=gaps,
+        ties=ties,
         closure=closure(fitted),
         missing=missing(fitted),
         suspicions=tuple(suspicions),
@@ -174,6 +252,13 @@ def _measured(section: Section, readings: Readings) -> Measured:
         problems=tuple(problems),
         readings=readings,
     )
+
+
+def _sound(section: Section) -> Section:
+    """The section, if its bodies can be turned: an edge broken by more than there is raises InputError."""
+    for body in section.bodies:
+        profile_of(body.shape)
+    return section
 
 
 def _entries(

@@ -59,7 +59,7 @@ def needed_for(job: Job, step: int) -> tuple[str, ...]:
     tools pass; the faces at both ends, where supports stand; the axle and whatever goes along; the bearings that
     move, unless their designation says it. A line whose quantities are fixed without it stays on the list.
     """
-    wanted = _quantities_needed(job.section, job.steps[step])
+    wanted = quantities_needed(job.section, job.steps[step])
     standard = {one.id for one in standard_observations(job.section)}
     lines = worksheet_for(job.section) if job.readings is None else job.readings.lines
     return tuple(
@@ -202,7 +202,8 @@ def _seat_names(section: Section) -> set[str | None]:
     } - {None}
 
 
-def _quantities_needed(section: Section, step: Step) -> set[str]:
+def quantities_needed(section: Section, step: Step) -> set[str]:
+    """The quantities that one step rests on, whether a standard gives them or not."""
     moving = [section.bearing(id) for id in step.bearings]
     groups = {section.rigid_group(bearing.housing) for bearing in moving}
     along = {*step.goes_along, *step.put_on, *(bearing.axle for bearing in moving if bearing.axle)}

@@ -24,10 +24,10 @@ def test_keys_are_those_of_the_contract():
     assert keys_of(found) == {"format", "version", "program", "job", "verdict", "steps"}
     assert keys_of(step) == {
         "step", "title", "verdict", "checked", "findings", "bearings", "contacts", "centring", "travel",
-        "rod", "force_n", "torque_nm", "force_travel", "feel", "strength", "fits", "ball_margins",
+        "rod", "force_n", "torque_nm", "force_travel", "feel", "strength", "fits", "readings", "ball_margins",
     }  # fmt: skip
     assert keys_of(step["findings"][0]) == {
-        "code", "severity", "certainty", "bodies", "place", "message", "sum", "source", "way_out", "values",
+        "code", "severity", "certainty", "bodies", "place", "message", "sum", "source", "way_out", "values", "line",
     }  # fmt: skip
     assert keys_of(step["bearings"]["BL"]) == {"outer_n", "inner_n", "balls_n", "fate"}
     assert keys_of(step["contacts"][0]) == {

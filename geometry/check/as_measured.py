@@ -1,0 +1,64 @@
+"""As measured: the check of a step of a job that has readings."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+import msgspec
+
+from geometry.check.deciding import with_deciding
+from geometry.check.finding import Finding, in_order_of_truth, verdict_of
+from geometry.check.reading_findings import missing_for, reading_findings, standing_on
+from geometry.check.result import StepCheck, StepReadings
+from geometry.check.trials import tried
+from geometry.job.job import Job
+from geometry.job.measured import Measured, job_as_measured, measured_section
+from geometry.section.section import Section
+
+READINGS_CHECKED = "readings: what is missing, whether they close, what hangs on one of them"
+TRIALS_CHECKED = "what the doubt of the readings can change"
+
+CheckOf = Callable[[Job, Measured | None], StepCheck]
+"""The check of one step of a job with its section as measured; without `Measured` where it is one of many drawn."""
+
+
+def check_at_readings(job: Job, index: int, check_of: CheckOf) -> StepCheck:
+    """The check of a step with the section that its readings give; what their doubt can change is left unchecked."""
+    measured = measured_section(job)
+    check = check_of(job_as_measured(job), measured)
+    told = _told(job, index, measured, check, check.findings, trials=0)
+    return replace(told, verdict=verdict_of(told.findings, unchecked=("trials",)))
+
+
+def check_with_doubt(job: Job, index: int, check_of: CheckOf) -> StepCheck:
+    """The whole check of a step of a job with readings: as measured, and in sections drawn from their doubt."""
+    measured, as_measured = measured_section(job), job_as_measured(job)
+    check = check_of(as_measured, measured)
+
+    def findings_of(section: Section) -> Sequence[Finding]:
+        return check_of(msgspec.structs.replace(as_measured, section=section), None).findings
+
+    findings, trials = tried(measured, check.findings, findings_of)
+    told = _told(job, index, measured, check, findings, trials=trials)
+    return replace(told, verdict=verdict_of(told.findings), checked=(*told.checked, TRIALS_CHECKED))
+
+
+def without_gaps(measured: Measured, findings: Sequence[Finding]) -> list[Finding]:
+    """The findings without what two things that close a ring seem to share: the spacer's own finding tells that."""
+    pairs = [{gap.left, gap.right} for gap in measured.gaps]
+    return [one for one in findings if not (one.code == "collides" and set(one.bodies) in pairs)]
+
+
+def _told(
+    job: Job, index: int, measured: Measured, check: StepCheck, findings: Sequence[Finding], *, trials: int
+) -> StepCheck:
+    """The check with the findings about its readings, what decides, and what the readings are worth."""
+    wrong = reading_findings(job, index, measured)
+    told = standing_on(measured, without_gaps(measured, findings), wrong)
+    findings, again = with_deciding(measured, (*told, *wrong))
+    missing = missing_for(job, index, measured)
+    return replace(
+        check,
+        findings=in_order_of_truth(findings),
+        checked=(READINGS_CHECKED, *check.checked),
+        readings=StepReadings(measured.closure.closes, missing, again, trials),
+    )
