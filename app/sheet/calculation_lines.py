@@ -8,6 +8,7 @@ from geometry.check.finding import Finding
 from geometry.check.friction import effective_mm, inner_strain_per_mm, outer_strain_per_mm
 from geometry.check.in_words import LEAST_SHARE, fit_line, share_in_words
 from geometry.check.interference import inner_interference_band_mm, outer_interference_band_mm
+from geometry.check.ledge_words import ledge_lines
 from geometry.check.nut_face import nut_face_mm
 from geometry.check.result import Band, FitResult, StepCheck, Utilisation
 from geometry.check.thread_friction import in_thread, under_nut
@@ -167,6 +168,13 @@ def ball_lines(job: Job, check: StepCheck, sources: SourceList) -> list[Item]:
             said = f"Balls of {id}: none on the way, {newtons(max(forces))} at its end"
             lines.append(Item(f"{said}.{sources.cite(NETWORK)}"))
     return lines or [Item("No force crosses the balls of a bearing.")] if check.bearings else []
+
+
+def hooked_lines(check: StepCheck, sources: SourceList) -> list[Item]:
+    """The ledge that a part is hooked behind, and the pull off the axis."""
+    if check.ledge is None:
+        return []
+    return [Item(f"{line.text}{sources.cite(line.source)}") for line in ledge_lines(check.ledge)]
 
 
 def strength_lines(check: StepCheck, sources: SourceList) -> list[Item]:

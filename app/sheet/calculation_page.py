@@ -11,6 +11,7 @@ from app.sheet.calculation_lines import (
     finding_lines,
     fit_lines,
     force_lines,
+    hooked_lines,
     rod_lines,
     strength_lines,
     torque_lines,
@@ -83,6 +84,7 @@ def _step_items(job: Job, step: Step, check: StepCheck, sources: SourceList) -> 
     parts = (
         ("How hard", [*force_lines(job, step, check, sources), *torque_lines(job, step, check, sources)]),
         ("Through the balls", ball_lines(job, check, sources)),
+        ("Ledge", hooked_lines(check, sources)),
         ("Used of what each bears", strength_lines(check, sources)),
         ("Fits", fit_lines(check, sources)),
         ("Length of the rod", rod_lines(check, sources)),

@@ -1,10 +1,11 @@
 """A drawing alone on a page of its own size: the assembly, or the stack of a step."""
 
 from app.drawing.force_path import carrying_moment, force_path_marks
-from app.drawing.marks import Label, Mark, bounds, placed
+from app.drawing.marks import Label, Mark, bounds, moved, placed
 from app.drawing.section_drawing import keep_off_marks, section_marks
 from app.look.font_metrics import text_width_mm
 from app.sheet.instructions import order_of_putting_on
+from app.sheet.ledge_picture import ledge_picture
 from app.sheet.page import Page
 from app.sheet.stack_picture import fitting_scales, picture_width_mm, stack_picture
 from app.sheet.step_page import names_of_assembly, names_of_step
@@ -18,6 +19,7 @@ LARGEST_MM = (400.0, 200.0)
 MARGIN_MM = 8.0
 CAPTION_MM = 3.5
 LEAST_WIDTH_MM = 150.0
+LEDGE_HEIGHT_MM = 100.0
 
 
 def things_at_home(job: Job) -> tuple[Thing, ...]:
@@ -61,7 +63,13 @@ def _section_page(job: Job, things: tuple[Thing, ...], check: StepCheck | None, 
         names=names_of_step(job, step, check) if step and check else names_of_assembly(job),
         left_mm=0.0, top_mm=0.0, right_mm=width,
     )  # fmt: skip
-    return _page_around(picture.marks, f"{title}. Scale {picture.scale}", width_mm=width)
+    marks, caption = picture.marks, f"{title}. Scale {picture.scale}"
+    ledge = check.ledge if check is not None else None
+    view = ledge_picture(ledge, width_mm=LARGEST_MM[0], height_mm=LEDGE_HEIGHT_MM) if ledge is not None else None
+    if view is not None:
+        marks += moved(view.marks, x_mm=width + MARGIN_MM, y_mm=-view.height_mm)
+        width += MARGIN_MM + view.width_mm
+    return _page_around(marks, caption, width_mm=width)
 
 
 def _page_around(marks: tuple[Mark, ...], caption: str, *, width_mm: float = 0.0) -> Page:

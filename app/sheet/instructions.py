@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from geometry.check.in_words import FIT_STATES, fit_line, member_line, most_used
+from geometry.check.ledge_words import ledge_lines
 from geometry.check.result import Band, StepCheck
 from geometry.check.wording import mm, name_of, newtons
 from geometry.job.job import Job, Step
@@ -171,6 +172,8 @@ def holding(check: StepCheck) -> tuple[str, ...]:
     lines = [f"Used of what it bears: {'; '.join(member_line(one) for one in used)}."] if used else []
     lines += [f"{fit_line(fit)[:1].upper()}{fit_line(fit)[1:]}." for fit in check.fits]
     lines += [f"Balls of {id}: {ball_loads(check, id)}{margin.words}" for id, margin in check.ball_margins.items()]
+    if check.ledge is not None:
+        lines += [line.text for line in ledge_lines(check.ledge)]
     return tuple(lines)
 
 
@@ -201,6 +204,11 @@ def holding_in_brief(check: StepCheck) -> tuple[str, ...]:
         )
     fits = (f"{fit.ring} ring of {fit.bearing} {FIT_STATES.get(fit.state, fit.state)}" for fit in check.fits)
     return (f"Fits: {', '.join(fits)}.",) if check.fits else ()
+
+
+def hooking_in_brief(check: StepCheck) -> tuple[str, ...]:
+    """What a toe presses on its ledge and how far off the axis; nothing where nothing is hooked."""
+    return tuple(line.text for line in ledge_lines(check.ledge)[1:3]) if check.ledge is not None else ()
 
 
 def cautions(job: Job) -> tuple[str, ...]:

@@ -15,6 +15,9 @@ FIGURE_MM, CAPTION_MM, BESIDE_MM = 5.0, 2.5, 2.5
 CELL_MM = 11.8
 HOME = "Home: stop here"
 TEXT_PITCH = 1.5
+LONG_ROW = 4
+MOST_WANTED_MM = 60.0
+"""A remark longer than this is broken over two lines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,16 +100,34 @@ def _rod(check: StepCheck) -> KeyFigure:
 def figure_rows(
     rows: tuple[tuple[KeyFigure, ...], ...], *, left_mm: float, top_mm: float, width_mm: float
 ) -> tuple[tuple[Mark, ...], float]:
-    """Rows of figures, those of a row sharing the width evenly; the marks, and the bottom of the last row."""
+    """Rows of figures; the marks, and the bottom of the last row."""
     marks: list[Mark] = []
     y = top_mm
     for row in rows:
-        width = width_mm / len(row)
-        height = max(_cell_height(one, width) for one in row)
-        for number, one in enumerate(row):
-            marks += _cell(one, left_mm + number * width, y, width, height)
+        widths = _shared_width(row, width_mm)
+        height = max(_cell_height(one, width) for one, width in zip(row, widths, strict=True))
+        x = left_mm
+        for one, width in zip(row, widths, strict=True):
+            marks += _cell(one, x, y, width, height)
+            x += width
         y -= height
     return tuple(marks), y
+
+
+def _shared_width(row: tuple[KeyFigure, ...], width_mm: float) -> list[float]:
+    """A short row shares its width evenly; in a long one each figure has room by what is to be said."""
+    if len(row) < LONG_ROW:
+        return [width_mm / len(row)] * len(row)
+    wanted = [
+        max(
+            text_width_mm(one.caption, height_mm=CAPTION_MM),
+            text_width_mm(one.figure, height_mm=FIGURE_MM, bold=True),
+            min(text_width_mm(one.beside, height_mm=BESIDE_MM), MOST_WANTED_MM),
+        )
+        for one in row
+    ]
+    spare = (width_mm - sum(wanted)) / len(row)
+    return [one + spare for one in wanted]
 
 
 def in_rows(figures: tuple[KeyFigure, ...], columns: int) -> tuple[tuple[KeyFigure, ...], ...]:

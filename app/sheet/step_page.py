@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from app.drawing.marks import Label, Mark
+from app.drawing.marks import Label, Mark, moved
 from app.look.font_metrics import text_width_mm
 from app.look.verdicts import SEVERITIES, VERDICTS
 from app.sheet.columns import Column, Item, fits, heading, set_text
@@ -13,12 +13,14 @@ from app.sheet.instructions import (
     cautions,
     holding,
     holding_in_brief,
+    hooking_in_brief,
     nuts,
     offsets,
     order_of_putting_on,
     part_line,
 )
 from app.sheet.key_figures import figure_rows, in_rows, key_figures, verdict_badge
+from app.sheet.ledge_picture import ledge_picture
 from app.sheet.stack_picture import finding_letters, fitting_scales, picture_width_mm, stack_picture
 from geometry.check.finding import Finding
 from geometry.check.result import StepCheck
@@ -28,6 +30,8 @@ HEADER_MM = 12.0
 MARGIN_MM = 3.0
 PICTURE_HEIGHT_MM = 66.0
 """Greatest height of the section itself."""
+LEDGE_WIDTH_MM, LEDGE_HEIGHT_MM = 110.0, 68.0
+"""Most that the view along the axis takes up beside the picture."""
 LEAST_SCALE = 0.5
 """Rather a second page than a smaller picture, unless even that is too wide."""
 FIGURES_WIDTH_MM = 52.0
@@ -79,6 +83,7 @@ def _fullest(
     for told, lines in (
         (check, holding(check)),
         (check, holding_in_brief(check)),
+        (check, hooking_in_brief(check)),
         (check, ()),
         (felt, ()),
         (bare, ()),
@@ -127,23 +132,32 @@ class _Upper:
 
 
 def _upper_part(job: Job, step: Step, check: StepCheck, space: Space, scale: float) -> _Upper:
-    """Key figures stand beside the picture where there is room, else in a strip below it."""
+    """Key figures stand beside the picture where there is room, else in a strip below it.
+
+    The view along the axis of a ledge goes before: then the figures stand below.
+    """
     left, right, top = space.left_mm + MARGIN_MM, space.right_mm - MARGIN_MM, space.top_mm - HEADER_MM
     beside = right - left - picture_width_mm(check.things, scale) - COLUMN_GAP_MM
-    is_beside = beside >= FIGURES_WIDTH_MM
-    width = min(beside, 2 * FIGURES_WIDTH_MM) if is_beside else right - left
+    ledge = None
+    if check.ledge is not None:
+        ledge = ledge_picture(check.ledge, width_mm=min(beside, LEDGE_WIDTH_MM), height_mm=LEDGE_HEIGHT_MM)
+    is_beside = beside >= FIGURES_WIDTH_MM and ledge is None
+    width = ledge.width_mm if ledge is not None else min(beside, 2 * FIGURES_WIDTH_MM) if is_beside else 0.0
     picture = stack_picture(
         job, check.things, check, scale=scale,
         numbers={one.name: one.number for one in order_of_putting_on(job, step)},
         names=names_of_step(job, step, check),
-        left_mm=left, top_mm=top, right_mm=right - width - COLUMN_GAP_MM if is_beside else right,
+        left_mm=left, top_mm=top, right_mm=right - width - COLUMN_GAP_MM if width else right,
     )  # fmt: skip
     figures = key_figures(step, check)
     if not is_beside:
-        cells, under = figure_rows(
-            in_rows(figures, 6), left_mm=left, top_mm=picture.bottom_mm - 2.0, width_mm=width
-        )  # fmt: skip
-        return _Upper((*picture.marks, *cells), picture.scale, (under,) * 3)
+        seen: tuple[Mark, ...] = ()
+        low = picture.bottom_mm
+        if ledge is not None:
+            seen = moved(ledge.marks, x_mm=right - ledge.width_mm, y_mm=top - ledge.height_mm)
+            low = min(low, top - ledge.height_mm)
+        cells, under = figure_rows(in_rows(figures, 6), left_mm=left, top_mm=low - 2.0, width_mm=right - left)
+        return _Upper((*picture.marks, *seen, *cells), picture.scale, (under,) * 3)
     rows = in_rows(figures, 2 if width >= 2 * FIGURES_WIDTH_MM else 1)
     cells, under = figure_rows(rows, left_mm=right - width, top_mm=top, width_mm=width)
     column = (right - left - 2 * COLUMN_GAP_MM) / 3

@@ -17,9 +17,11 @@ from app.window.force_words import (
     share_words,
     torque_words,
 )
+from app.window.ledge_picture import LedgePicture
 from app.window.places_table import words_of_id
 from geometry.check.in_words import most_used
-from geometry.check.result import FitResult, StepCheck, Utilisation
+from geometry.check.ledge_words import ledge_lines
+from geometry.check.result import FitResult, LedgeView, StepCheck, Utilisation
 
 MOST_ROWS = 8
 BAR_HEIGHT_PX = 12
@@ -105,6 +107,8 @@ def _fill(column: QVBoxLayout, check: StepCheck, palette: Palette, unit: str) ->
             balls.addWidget(_text(margin.words, quiet=True))
     if not loaded_bearings(check):
         balls.addWidget(_text("None: no press force goes through the balls."))
+    if check.ledge is not None:
+        _add_ledge(_card(column, "The ledge, seen along the axis"), check.ledge, palette)
     rows = most_used(check, MOST_ROWS)
     strength = _card(column, "What is strained")
     strength.addWidget(_text("Bar: share of what it bears; tick: at the highest force.", quiet=True))
@@ -116,6 +120,13 @@ def _fill(column: QVBoxLayout, check: StepCheck, palette: Palette, unit: str) ->
         fits = _card(column, "Fits of the rings")
         for fit in check.fits:
             _add_fit(fits, fit, unit)
+
+
+def _add_ledge(column: QVBoxLayout, ledge: LedgeView, palette: Palette) -> None:
+    column.addWidget(LedgePicture(ledge, palette))
+    column.addWidget(_text("Shaded: bare face of the ring; cross-hatched: under the toe.", quiet=True))
+    for line in ledge_lines(ledge):
+        column.addWidget(_text(line.text))
 
 
 def _card(column: QVBoxLayout, title: str) -> QVBoxLayout:

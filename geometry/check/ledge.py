@@ -67,7 +67,7 @@ def _judged(job: Job, view: LedgeView, place: Place | None) -> list[Finding]:
             f"The ledge on the {name_of(view.ring)} is {mm(view.width_mm)} mm wide,"
             f" and may be only {mm(view.least_width_mm)} mm."
         )
-        sum_ += f"; at least {mm(view.least_width_mm)} mm with the largest corner and the doubt of {mm(job.doubt_mm)} mm"
+        sum_ += f"; at least {mm(view.least_width_mm)} mm with the largest corner and a doubt of {mm(job.doubt_mm)}"
     return [
         Finding(
             "ledge-small",

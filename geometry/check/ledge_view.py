@@ -9,15 +9,17 @@ from geometry.check.interference import outer_interference_band_mm
 from geometry.check.landing import Landing, is_hooked
 from geometry.check.result import LedgeView, ToeFit
 from geometry.check.wording import mm
-from geometry.errors import InputError
+from geometry.errors import InputError, OutOfRangeError
 from geometry.facts.materials import material
+from geometry.facts.tolerances import radial_clearance_um
 from geometry.job.job import Job, Step
+from geometry.mechanics.balls import free_tilt_rad
 from geometry.mechanics.face import face_pressure_mpa
 from geometry.parts.forms import Toe
 from geometry.parts.part import ToolPart, part_profile
 from geometry.profile.nesting import Nesting, nestings
 from geometry.profile.transverse import ToeContact, ledge, toe_contact_at
-from geometry.section.bearing import Measures, measures
+from geometry.section.bearing import Bearing, Measures, measures
 from geometry.section.body import profile_of
 from geometry.section.thing import Thing
 from geometry.stack.scene import Scene
@@ -109,9 +111,20 @@ def _view(job: Job, scene: Scene, landing: Landing, spacer: str, asked_mm: float
         toe_bears_mpa=_bears_mpa(part.material),
         moment_nm=force_n * toe.off_axis_mm / 1000.0,
         tilt_deg=degrees(atan(play / m.width_mm)),
+        inner_tilt_deg=_inner_tilt_deg(bearing),
         ball_factor=1.0 + 4.0 * toe.off_axis_mm / ball_row(m).pitch_mm,
         toes=tuple(_fit(one, m, bore, aside, force_n, ring_bears) for one in job.parts if isinstance(one.form, Toe)),
     )
+
+
+def _inner_tilt_deg(bearing: Bearing) -> float | None:
+    """Tilt that the largest clearance of its group leaves inside a bearing: it has it back as its fit lets go."""
+    m = measures(bearing)
+    try:
+        _, most_um = radial_clearance_um(bearing.clearance_group, m.bore_mm)
+    except OutOfRangeError:
+        return None
+    return degrees(free_tilt_rad(ball_row(m), radial_clearance_mm=most_um / 1000))
 
 
 def room_aside_mm(scene: Scene, spacer: str) -> float | None:

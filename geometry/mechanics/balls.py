@@ -126,6 +126,22 @@ def axial_play_mm(balls: BallSet, *, radial_clearance_mm: float) -> float:
     return sqrt(A**2 - across**2) if across < A else 0.0
 
 
+def free_tilt_rad(balls: BallSet, *, radial_clearance_mm: float) -> float:
+    """How far the inner ring tilts in the outer one to either side until balls touch [rad]; zero without clearance.
+
+    Notes
+    -----
+    A tilt moves the grooves past each other by tilt dm/2 along the axis, most at two opposite balls; they touch where
+    that uses up the axial play: 2 play / dm.
+
+    References
+    ----------
+    [harris-kotzalas] chapter on bearing geometry, free angle of misalignment (memory): the same within 1 % for the
+    grooves of ISO 76
+    """
+    return 2 * axial_play_mm(balls, radial_clearance_mm=radial_clearance_mm) / balls.pitch_mm
+
+
 def axial_play_by_factor_mm(*, play_factor: float, radial_clearance_mm: float) -> float:
     """Axial play end to end [mm] = K sqrt(radial clearance), K from a catalogue.
 

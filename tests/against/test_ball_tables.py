@@ -6,7 +6,7 @@ groove depth 0.165 Dw, radial clearance 10 um. C0 of W11 to W15: worked_examples
 """
 
 from dataclasses import replace
-from math import pi
+from math import acos, pi
 
 import pytest
 from scipy.special import ellipe, ellipk
@@ -24,6 +24,7 @@ from geometry.mechanics.balls import (
     axial_play_mm,
     equivalent_static_load_n,
     estimated_ball_set,
+    free_tilt_rad,
     hertz_contact,
     play_factor,
     shift_at_force_mm,
@@ -177,3 +178,26 @@ def test_ball_between_flat_curvatures_is_a_circle():
 def test_clearance_beyond_the_grooves_is_refused():
     with pytest.raises(OutOfRangeError, match="leave its grooves"):
         axial_play_mm(BallSet(21.5, 3.969, 10), radial_clearance_mm=0.5)
+
+
+@pytest.mark.parametrize("clearance_mm", [0.005, 0.010, 0.020])
+@pytest.mark.parametrize("row", [BallSet(21.5, 3.969, 10), BallSet(15.0, 3.969, 7), BallSet(21.5, 2.381, 14)])
+def test_free_tilt_as_the_free_angle_of_misalignment(row, clearance_mm):
+    """Harris and Kotzalas, bearing geometry (memory): theta = theta_i + theta_o,
+
+    cos theta_i = 1 - Pd ((2 f_i - 1) D - Pd/4) / (2 dm (dm + (2 f_i - 1) D - Pd/2)), theta_o alike with f_o and -.
+    """
+    Pd, D, dm = clearance_mm, row.ball_mm, row.pitch_mm
+
+    def part(conformity, sign):
+        gap = (2 * conformity - 1) * D
+        return acos(1 - Pd * (gap - Pd / 4) / (2 * dm * (dm + sign * (gap - Pd / 2))))
+
+    expected = part(row.inner_conformity, 1) + part(row.outer_conformity, -1)
+    found = free_tilt_rad(row, radial_clearance_mm=clearance_mm)
+
+    assert found == pytest.approx(expected, rel=0.01)
+
+
+def test_no_clearance_no_tilt():
+    assert free_tilt_rad(BallSet(21.5, 3.969, 10), radial_clearance_mm=0.0) == 0.0

@@ -6,7 +6,7 @@ from itertools import combinations
 import pytest
 from msgspec.structs import replace as with_fields
 
-from app.drawing.marks import Label, Stroke, bounds
+from app.drawing.marks import Area, Label, Stroke, bounds
 from app.look.font_metrics import text_width_mm
 from app.sheet.columns import Column
 from app.sheet.force_plot import force_plot
@@ -19,7 +19,7 @@ from app.sheet.instructions import (
     order_of_putting_on,
     way_round,
 )
-from app.sheet.key_figures import key_figures
+from app.sheet.key_figures import _shared_width, key_figures
 from app.sheet.setup_sheet import lay_out
 from app.sheet.stack_picture import scale_name
 from geometry.check.check import check_job
@@ -275,3 +275,29 @@ def test_a_firm_stop_does_not_flatten_the_way_before_it():
 
     assert way / whole == pytest.approx(1 / 1.5)  # drawn up to 1.5 times what slides
     assert not [mark for mark in marks if isinstance(mark, Stroke) and mark.line_type == "curve balls"]
+
+
+def test_a_toe_step_shows_its_ledge_beside_the_section():
+    job = read_job(ROOT / "samples" / "freehub-captive-spacer.json")
+    check = check_job(job)
+    view = check.steps[0].ledge
+    sheet = lay_out(job, check)
+    first, second = sheet.pages[1], sheet.pages[2]
+    calculated = [text.replace("\u00a0", " ") for page in sheet.pages for text in texts(page)]
+
+    # aside 1.3, bores alike, corner 0.3: a ledge of 1.0; body 22.8, spacer 20.2: room 1.3
+    assert {"ledge 1", "aside 1.3", "room 1.3"} <= set(texts(first))
+    assert not any(text.startswith("ledge ") for text in texts(second))
+    assert any(mark.body == view.tool and mark.fill == "band" for mark in first.marks if isinstance(mark, Area))
+    assert "Ledge" in calculated
+    assert any(f"{view.moment_nm:.2g} Nm" in text for text in calculated)
+
+
+def test_figures_of_a_long_row_share_the_width_by_what_they_say():
+    check = check_out(sample_job())
+    row = key_figures(sample_job().steps[0], check)
+    widths = _shared_width(row, 200.0)
+
+    assert sum(widths) == pytest.approx(200.0)
+    assert _shared_width(row[:2], 90.0) == [45.0, 45.0]
+    assert all(text_width_mm(one.caption, height_mm=2.5) < width for one, width in zip(row, widths, strict=True))

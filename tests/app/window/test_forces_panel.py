@@ -10,9 +10,12 @@ from app.drawing.marks import Area, Label, Stroke
 from app.look.palette import DARK, LIGHT
 from app.window.force_words import ball_severity, fit_words, force_words, share_severity, torque_words
 from app.window.forces_panel import ForcesPanel
+from app.window.ledge_picture import LedgePicture
 from geometry.check.check import check_step
 from geometry.check.finding import Finding
+from geometry.check.ledge_words import ledge_lines
 from geometry.check.result import Band, FitResult, ForceTravel, Utilisation
+from tests.findings.hubs import hooked_out
 from tests.plain_hub import plain_hub
 
 
@@ -105,3 +108,34 @@ def test_a_firm_stop_does_not_squash_the_chart():
     assert curve_line[2][1] - 8.0 == pytest.approx(28.0 * 300 / 468)  # the axis ends 4 % above the band
     assert max(y for _, y in spread) - 8.0 == pytest.approx(28.0 * 450 / 468)
     assert "stop, up to 9.00 kN" in [mark.text for mark in marks if isinstance(mark, Label)]
+
+
+def test_a_step_that_hooks_a_ledge_shows_it_along_the_axis(panel):
+    hooked = check_step(hooked_out(), 0)
+    panel.show_forces(hooked, LIGHT, "mm")
+    picture = next(one for one in panel.findChildren(LedgePicture))
+    image = picture.grab().toImage()
+    colours = {image.pixelColor(x, y).name() for x in range(0, image.width(), 3) for y in range(0, image.height(), 3)}
+
+    assert len(colours) > 5
+    for line in ledge_lines(hooked.ledge):
+        assert line.text in _said(panel)
+
+
+def test_a_step_without_a_ledge_shows_none(panel, check):
+    panel.show_forces(check, LIGHT, "mm")
+
+    assert not panel.findChildren(LedgePicture)
+
+
+@pytest.mark.parametrize("width_px", [220, 340, 700])
+def test_the_ledge_fits_its_place_whatever_the_width(qtbot, width_px):
+    view = check_step(hooked_out(), 0).ledge
+    picture = LedgePicture(view, LIGHT)
+    qtbot.addWidget(picture)
+    picture.resize(width_px, 230)
+    image = picture.grab().toImage()
+
+    ground = image.pixelColor(1, 1).name()
+    edges = [(x, y) for x in (0, image.width() - 1) for y in range(image.height())]
+    assert all(image.pixelColor(x, y).name() == ground for x, y in edges)
