@@ -19,6 +19,7 @@ from app.window.help_page import HelpPage
 from app.window.look import look_of
 from app.window.message_strip import MessageStrip
 from app.window.new_job_dialog import NewJobDialog
+from app.window.papers import Papers
 from app.window.preferences import Preferences
 from app.window.sheet_words import SHEET_QUESTION, sheet_words
 from app.window.start_page import StartPage
@@ -62,6 +63,7 @@ class Desk(QObject):
             may_close_job=self.may_close_job, at_step=self.work.show_step, shown=self.update_actions,
         )  # fmt: skip
         self._watch = FileWatch(self)
+        self.papers = Papers(window, strip=strip, folder=self._folder)
         self._handlers = WorkHandlers(self.work).table() | self._own_handlers()
         self._connect()
         actions["force-path"].setChecked(self.work.is_force_shown)
@@ -237,8 +239,7 @@ class Desk(QObject):
         if job is None:
             return
         title, pattern, ending = FILTERS[kind]
-        home = self.open_job.path.parent if self.open_job and self.open_job.path else Path.home()
-        suggested = home / f"{_file_name(job)}{ending}"
+        suggested = self._folder() / f"{_file_name(job)}{ending}"
         name, _ = QFileDialog.getSaveFileName(self._window, title, str(suggested), pattern)
         if name:
             self.export_to(kind, _with_ending(name, ending))
@@ -250,13 +251,19 @@ class Desk(QObject):
             return
         QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
         try:
-            job_file = self.open_job.path.name if self.open_job and self.open_job.path else "not saved"
-            export(kind, job, self.work.check, path, job_file=job_file)
+            export(kind, job, self.work.check, path, job_file=self._job_file())
             self._window.statusBar().showMessage(f"Written: {path}", 8000)
         except RingpathError as error:
             self._strip.say(str(error))
         finally:
             QApplication.restoreOverrideCursor()
+
+    def _folder(self) -> Path:
+        """Where the user's job is."""
+        return self.open_job.path.parent if self.open_job and self.open_job.path else Path.home()
+
+    def _job_file(self) -> str:
+        return self.open_job.path.name if self.open_job and self.open_job.path else "not saved"
 
     def may_close_job(self) -> bool:
         """Ask about unsaved work; False: stay."""
@@ -338,6 +345,10 @@ class Desk(QObject):
             "sheet": lambda: self._export("sheet"),
             "blank-sheet": lambda: self._export("blank-sheet"),
             "compare-sheet": self._ask_sheet,
+            "preview": lambda: self.papers.show_sheet(
+                self.work.job, job_file=self._job_file(), save=lambda: self._export("sheet")
+            ),
+            "part-drawing": lambda: self.papers.show_part(self.work.chosen_part),
             "export-svg": lambda: self._export("export-svg"),
             "export-png": lambda: self._export("export-png"),
             "export-dxf": lambda: self._export("export-dxf"),
@@ -352,6 +363,7 @@ class Desk(QObject):
         self.work.refused.connect(self._strip.say)
         self.work.chosen_changed.connect(self.update_actions)
         self.work.set_asked.connect(self._ask_open)
+        self.work.tray.drawing_asked.connect(self.papers.show_part)
         self.start.open_asked.connect(self._ask_open)
         self.start.new_asked.connect(self._ask_new)
         self.start.file_asked.connect(self.open_path)

@@ -39,7 +39,7 @@ def _write_sheet(job: Job, path: Path, job_file: str) -> None:
     from geometry.check.check import check_job
 
     today = date.today().isoformat()
-    write_pdf(lay_out(job, check_job(job), paper=_paper(), date_of_issue=today, file_name=job_file), path)
+    write_pdf(lay_out(job, check_job(job), paper=paper_of_country(), date_of_issue=today, file_name=job_file), path)
 
 
 def _write_blank_sheet(job: Job, path: Path, job_file: str) -> None:
@@ -47,10 +47,10 @@ def _write_blank_sheet(job: Job, path: Path, job_file: str) -> None:
     from app.sheet.reading_sheet import lay_out_blank
 
     today = date.today().isoformat()
-    write_pdf(lay_out_blank(job, paper=_paper(), date_of_issue=today, file_name=job_file), path)
+    write_pdf(lay_out_blank(job, paper=paper_of_country(), date_of_issue=today, file_name=job_file), path)
 
 
-def _paper() -> Literal["a4", "letter"]:
+def paper_of_country() -> Literal["a4", "letter"]:
     """The paper of the country that the machine is set to."""
     is_letter = QLocale().measurementSystem() == QLocale.MeasurementSystem.ImperialUSSystem
     return "letter" if is_letter else "a4"

@@ -1,8 +1,8 @@
 """PartCard: one part of the tray; carried to the drawing, or sent there by a button or an arrow key."""
 
 from PySide6.QtCore import QPoint, QSize, Qt, QTimer, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QToolButton, QVBoxLayout
+from PySide6.QtGui import QContextMenuEvent, QKeyEvent, QMouseEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMenu, QToolButton, QVBoxLayout
 
 from app.look.palette import Palette
 from app.window.part_picture import part_picture, part_sizes
@@ -22,6 +22,7 @@ class PartCard(QFrame):
     dragged = Signal(QPoint)
     drag_ended = Signal()
     put_asked = Signal(object, str)
+    drawing_asked = Signal(object)
 
     def __init__(self, part: ToolPart, group: str, palette: Palette, sizes: Sizes, unit: str) -> None:
         super().__init__()
@@ -32,7 +33,7 @@ class PartCard(QFrame):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.OpenHandCursor)
         self.setAccessibleName(f"{part.kind} {part.title}, {part_sizes(part, unit)}")
-        self.setAccessibleDescription("Left or right arrow key puts it on that side.")
+        self.setAccessibleDescription("Left or right arrow key puts it on that side; the menu key has its drawing.")
         self._pressed_at: QPoint | None = None
         self._is_carried = False
         row = QHBoxLayout(self)
@@ -64,6 +65,24 @@ class PartCard(QFrame):
         carried, self._pressed_at, self._is_carried = self._is_carried, None, False
         if carried:
             QTimer.singleShot(0, self, self.drag_ended.emit)  # the tray may be filled anew, this card with it
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        menu = self.menu()
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        menu.popup(event.globalPos())
+
+    def menu(self) -> QMenu:
+        """What can be done with the part: right click, or the menu key."""
+        menu = QMenu(self)
+        if self.part.kind == "rod":
+            menu.addAction("Use this rod").triggered.connect(lambda: self.put_asked.emit(self.part, "left"))
+        else:
+            for side in ("left", "right"):
+                action = menu.addAction(f"Put on the {side} side")
+                action.triggered.connect(lambda _, side=side: self.put_asked.emit(self.part, side))
+        menu.addSeparator()
+        menu.addAction("Drawing of the part…").triggered.connect(lambda: self.drawing_asked.emit(self.part))
+        return menu
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         side = SIDE_KEYS.get(Qt.Key(event.key()))

@@ -35,12 +35,16 @@ GROUPS = {
 
 
 class Tray(QWidget):
-    """`drag_began(part)`, `dragged(point)`, `drag_ended()` carry a part; `put_asked(part, side)`: a button."""
+    """`drag_began(part)`, `dragged(point)`, `drag_ended()` carry a part; `put_asked(part, side)`: a button.
+
+    `drawing_asked(part)`: the menu of a card.
+    """
 
     drag_began = Signal(object)
     dragged = Signal(QPoint)
     drag_ended = Signal()
     put_asked = Signal(object, str)
+    drawing_asked = Signal(object)
     set_asked = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -139,6 +143,7 @@ class Tray(QWidget):
         card.dragged.connect(self.dragged)
         card.drag_ended.connect(self.drag_ended)
         card.put_asked.connect(self.put_asked)
+        card.drawing_asked.connect(self.drawing_asked)
         self.cards.append(card)
         self._column.addWidget(card)
 
