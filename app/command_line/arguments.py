@@ -16,7 +16,7 @@ COMMANDS = {
     "new": "write a job of a kind with nothing measured, to begin with",
     "check": "check a job without a window",
     "sheet": "write the set-up sheet or the reading sheet of a job as PDF",
-    "draw": "draw the section of a job, or a part, as SVG, PNG, DXF or PDF",
+    "draw": "draw the section of a job, or what a part is turned from, as SVG, PNG, DXF or PDF",
     "cover": "tell which jobs of a library which sets do, and choose sets",
     "samples": "write the sample jobs and the starter set to a folder",
 }
