@@ -14,6 +14,9 @@ from geometry.job.job import Job
 class DeepCheck(QObject):
     """Runs `check_step` in one thread; only the newest wish counts.
 
+    Where a job has readings, every step is first checked with the section as measured alone, so that it is there
+    at once; what the doubt of the readings can change follows.
+
     `done(job, step, check)` and `failed(job, step, sentence)` arrive in the window's thread.
     """
 
@@ -56,11 +59,12 @@ class DeepCheck(QObject):
                 return
 
     def _work(self) -> None:
-        from geometry.check.check import check_step  # heavy, and never needed before the first frame
+        from geometry.check.check import check_step, check_step_once  # heavy, and not needed before the first frame
 
         while (wishes := self._wishes.get()) is not None:
-            for job, step in wishes:
-                self._came.emit((job, step, *_outcome(check_step, job, step)))
+            at_once = [(check_step_once, job, step) for job, step in wishes if job.readings is not None]
+            for check, job, step in (*at_once, *((check_step, job, step) for job, step in wishes)):
+                self._came.emit((job, step, *_outcome(check, job, step)))
                 if not self._wishes.empty():
                     break
 

@@ -15,6 +15,16 @@ RESTS_MS = 60
 """The deep check begins when the job has rested for so long."""
 
 
+def _is_whole(check: StepCheck | None) -> bool:
+    """Whether a result is there, and with all that the doubt of the readings can change."""
+    return check is not None and (check.readings is None or check.readings.trials > 0)
+
+
+def _final(check: StepCheck) -> Verdict | None:
+    """The verdict, unless what is still to come can change it."""
+    return check.verdict if _is_whole(check) or check.verdict == "not good" else None
+
+
 @dataclass(frozen=True, slots=True)
 class ShownCheck:
     """The check of the step on screen and how much it is worth."""
@@ -31,7 +41,7 @@ class ShownCheck:
         """None while the deep check is still running; what cannot be checked is never good."""
         if self.check is None or self.sentence:
             return "cannot tell"
-        return self.check.verdict if self.is_deep else None
+        return _final(self.check) if self.is_deep else None
 
 
 class StepChecks(QObject):
@@ -79,7 +89,7 @@ class StepChecks(QObject):
         if step in self._failures:
             return "cannot tell"
         check = self._deep.find(self._job, step)
-        return check.verdict if check else None
+        return _final(check) if check else None
 
     def deep_result(self, step: int) -> StepCheck | None:
         """Whole result of any step, if it is there."""
@@ -115,7 +125,7 @@ class StepChecks(QObject):
         if self._job is None:
             return
         order = [self._step, *(one for one in range(len(self._job.steps)) if one != self._step)]
-        wishes = [(self._job, one) for one in order if self._deep.find(self._job, one) is None]
+        wishes = [(self._job, one) for one in order if not _is_whole(self._deep.find(self._job, one))]
         if self._job.steps and wishes:
             self._worker.ask(wishes)
         self.verdicts_changed.emit()

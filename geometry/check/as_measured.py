@@ -39,6 +39,8 @@ def check_with_doubt(job: Job, index: int, check_of: CheckOf) -> StepCheck:
 
     findings, trials = tried(measured, check.findings, findings_of)
     told = _told(job, index, measured, check, findings, trials=trials)
+    if not trials:  # no section can be turned with what the readings leave open
+        return replace(told, verdict=verdict_of(told.findings, unchecked=("trials",)))
     return replace(told, verdict=verdict_of(told.findings), checked=(*told.checked, TRIALS_CHECKED))
 
 

@@ -43,9 +43,9 @@ class _Trial:
 def tried(measured: Measured, findings: Sequence[Finding], findings_of: FindingsOf) -> tuple[tuple[Finding, ...], int]:
     """The findings, as sure as they are in sections drawn from the readings, and in how many they were looked for.
 
-    Sections at the edge first (three times the doubt); only where one of them changes a finding, a second lot is
-    drawn as wide as the doubt is, and the chance of a finding is the share of those that have it. A finding that
-    is graver in some of them is told at its gravest, with the chance of that.
+    Sections at the edge first (three times the doubt); only where one of them changes a finding, or most of them are
+    impossible, a second lot is drawn as wide as the doubt is, and the chance of a finding is the share of those that
+    have it. A finding that is graver in some of them is told at its gravest, with the chance of that.
 
     Parameters
     ----------
@@ -57,9 +57,12 @@ def tried(measured: Measured, findings: Sequence[Finding], findings_of: Findings
     expected = _by_key(findings)
     edge = _trials(measured, findings_of, EDGE_PAIRS, wider=EDGE)
     changing = {key for trial in edge for key in _changed(expected, trial.found)}
-    if not changing:
+    if not changing and len(edge) > EDGE_PAIRS:
         return tuple(findings), len(edge)
     trials = _trials(measured, findings_of, PAIRS, wider=1.0)
+    if not trials:
+        return tuple(findings), 0
+    changing |= {key for trial in trials for key in _changed(expected, trial.found)}
     told = [one for one in findings if not (_is_tried(one) and _key(one) in changing)]
     for key in sorted(changing):
         one = _with_chance(key, expected.get(key), trials)

@@ -8,6 +8,8 @@ from app.checking.step_checks import StepChecks
 from geometry.check.check import check_step
 from geometry.errors import InputError
 from geometry.job.changes import flip_part, rename_job, set_fate
+from geometry.job.from_readings import job_from_readings
+from tests.findings.hubs import first_in
 from tests.plain_hub import plain_hub
 
 
@@ -64,6 +66,21 @@ def test_a_preview_shows_what_would_be_and_ends_without_trace(checks, qtbot):
     assert came[0].verdict is None
     assert came[0].job is not job
     assert came[1].check is deep.check
+
+
+def test_readings_are_checked_at_once_and_in_drawn_sections_later(checks, qtbot):
+    job = job_from_readings(first_in())
+    came = []
+    checks.shown.connect(came.append)
+    with qtbot.waitSignal(
+        checks.shown, timeout=40_000, check_params_cb=lambda shown: shown.is_deep and shown.check.readings.trials > 0
+    ):
+        checks.show(job, 0)
+
+    first = next(one for one in came if one.is_deep)
+    assert first.check.readings.trials == 0
+    assert first.verdict is None
+    assert came[-1].verdict == came[-1].check.verdict == checks.verdict_of(0)
 
 
 def test_a_check_that_breaks_off_is_never_good(checks, qtbot, monkeypatch, capsys):
