@@ -86,7 +86,7 @@ def _along(left: Point, right: Point, beam_y: float, one: float) -> tuple[tuple[
 
     spine: Line = ((left[0] - thick / 2, beam_y), (right[0] + thick / 2, beam_y))
     middle = (left[0] + right[0]) / 2
-    return (jaw(left, -1.0), jaw(right, 1.0)), spine, (middle, beam_y + THICK_MM * one)
+    return (jaw(left, -1.0), jaw(right, 1.0)), spine, (middle, beam_y - FIGURE_MM / 2 * one)
 
 
 def _depth(left: Point, right: Point, from_right: bool, one: float) -> tuple[tuple[Line, ...], Line, Point]:

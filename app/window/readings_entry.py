@@ -111,7 +111,8 @@ class ReadingEntry(QWidget):
             read, size = format_mm(round(one.offer.read_mm, 3)), format_mm(one.offer.size_mm)
             self.offer.setText(f"{read} is near {size}: take {size}?")
         aside = f"Not used: {one.set_aside}." if one.set_aside else ""
-        self._say(self.understood, aside or (one.understood if self._says_more else ""))
+        says = (one.understood if self._says_more else "", one.uneven[:1].upper() + one.uneven[1:])
+        self._say(self.understood, aside or "\n".join(filter(None, says)))
         self.meaning.setVisible(one.suspicion is not None)
         self.meant.setVisible(one.suspicion is not None)
         self.offer.setVisible(one.offer is not None and not one.set_aside)

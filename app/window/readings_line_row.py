@@ -3,6 +3,7 @@
 from functools import partial
 
 from PySide6.QtCore import Signal
+from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QInputDialog, QLabel, QMenu, QToolButton, QVBoxLayout
 
 from app.window.readings_entry import ReadingEntry
@@ -68,6 +69,10 @@ class LineRow(QFrame):
     def entry(self) -> ReadingEntry:
         """The field to type in: the first that is used."""
         return next((one for one in self.entries if one.field.isEnabled()), self.entries[0])
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """A click anywhere on the line goes to its field."""
+        self.entry.field.setFocus()
 
     def light(self, lit: bool) -> None:
         """Show that this line is the one whose caliper is in the section."""

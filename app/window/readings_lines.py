@@ -9,6 +9,7 @@ from geometry.errors import RingpathError
 from geometry.job.job import Job
 from geometry.job.measured import Measured, State
 from geometry.job.reading_changes import is_skipped
+from geometry.job.repeats import uneven_repeats
 from geometry.job.worksheet import needed_for, worksheet_for
 from geometry.readings.entry import read_entry
 from geometry.readings.fit import Combination
@@ -38,6 +39,8 @@ class TypedShown:
     suspicion: Suspicion | None = None
     offer: Offer | None = None
     set_aside: str = ""
+    uneven: str = ""
+    """What is odd about its repeats."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,9 +71,29 @@ def lines_shown(job: Job, step: int, measured: Measured, unit: str) -> tuple[Lin
     """All lines: those that the step needs first, the rest behind, each in the order of the sheet."""
     needed = set(needed_for(job, step)) if job.steps else set()
     usual = {line.id for line in worksheet_for(job.section)}
-    shown = [_line(line, job, measured, unit, line.id in needed, line.id not in usual)
-             for line in measured.readings.lines]  # fmt: skip
+    found = _Found.of(measured, unit)
+    shown = [
+        _line(line, found, is_needed=line.id in needed, is_own=line.id not in usual) for line in measured.readings.lines
+    ]
     return tuple(sorted(shown, key=lambda one: not one.is_needed))
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """What was found about all readings, by their place."""
+
+    measured: Measured
+    unit: str
+    used: dict[int | None, Observation]
+    suspicions: dict[int, Suspicion]
+    offers: dict[int, Offer]
+    uneven: dict[int, str]
+
+    @classmethod
+    def of(cls, measured: Measured, unit: str) -> "_Found":
+        used = {one.reading: one for one in measured.fit.observations if one.reading is not None}
+        uneven = {one.reading: one.sentence.removeprefix(f"{one.title}: ") for one in uneven_repeats(measured)}
+        return cls(measured, unit, used, dict(measured.suspicions), dict(measured.offers), uneven)
 
 
 def next_wanted(lines: tuple[LineShown, ...], after: str = "") -> str:
@@ -123,26 +146,22 @@ def _rounded(doubt_mm: float) -> str:
     return format_mm(round(doubt_mm, 2)) if doubt_mm >= 0.0195 else format_mm(max(round(doubt_mm, 3), 0.001))
 
 
-def _line(line: Line, job: Job, measured: Measured, unit: str, is_needed: bool, is_own: bool) -> LineShown:
-    used = {one.reading: one for one in measured.fit.observations if one.reading is not None}
-    typed = tuple(_typed(line, measured, used, unit))
-    skipped = is_skipped(measured.readings, line.id)
+def _line(line: Line, found: _Found, *, is_needed: bool, is_own: bool) -> LineShown:
+    measured = found.measured
+    typed = tuple(_typed(line, found))
     combination = combination_of(line)
     is_strange = any(name not in measured.states for name in combination)
-    state = "assumed" if is_strange else _state(measured, combination)
-    words = (
-        "This section has no such size." if is_strange else _words(line, measured, used, state, skipped, typed, unit)
-    )
+    state: State = "assumed" if is_strange else _state(measured, combination)
     fitting = tuple(one.id for one in measured.readings.all_instruments() if line.form in traits(one).measures)
     return LineShown(
         line=line,
         of=line.terms[0].quantity.partition(".")[0],
         is_needed=is_needed,
         is_own=is_own,
-        is_skipped=skipped,
+        is_skipped=is_skipped(measured.readings, line.id),
         is_known=state != "assumed",
         state=state,
-        words=words,
+        words="This section has no such size." if is_strange else _words(line, found, state, typed),
         typed=typed,
         instruments=fitting if line.instrument in fitting else (line.instrument, *fitting),
     )
@@ -155,19 +174,14 @@ def _state(measured: Measured, combination: Combination) -> State:
     return "measured" if measured.fit.is_determined(combination) else "assumed"
 
 
-def _words(
-    line: Line,
-    measured: Measured,
-    used: dict[int | None, Observation],
-    state: State,
-    is_skipped: bool,
-    typed: tuple[TypedShown, ...],
-    unit: str,
-) -> str:
+def _words(line: Line, found: _Found, state: State, typed: tuple[TypedShown, ...]) -> str:
+    """The size in the section with its doubt, and where it is from."""
+    measured, unit, used = found.measured, found.unit, found.used
     combination = combination_of(line)
     value_mm = measured.fit.value_mm(combination)
     if state == "assumed":
-        return f"{length_text(value_mm, unit)}, assumed as drawn{' (skipped)' if is_skipped else ''}"
+        skipped = " (skipped)" if is_skipped(measured.readings, line.id) else ""
+        return f"{length_text(value_mm, unit)}, assumed as drawn{skipped}"
     text = doubtful_text(value_mm, measured.fit.uncertainty_mm(combination), unit)
     if state == "standard":
         id = line.terms[0].quantity.partition(".")[0]
@@ -177,33 +191,33 @@ def _words(
     own = [used[one.place] for one in typed if one.place in used]
     if not own:
         return f"{text}, follows from other lines"
-    moved = len(own) > 1 or abs(own[0].value_mm - value_mm) > SAME_MM
-    if moved:
+    if len(own) > 1 or abs(own[0].value_mm - value_mm) > SAME_MM:
         return f"{text}, all readings together"
     return f"{text}, measured with the {next(one.instrument for one in typed if one.place in used)}"
 
 
-def _typed(line: Line, measured: Measured, used: dict[int | None, Observation], unit: str) -> Iterator[TypedShown]:
-    doubtful, offers = dict(measured.suspicions), dict(measured.offers)
+def _typed(line: Line, found: _Found) -> Iterator[TypedShown]:
+    """The fields of a line: one for each reading, and an empty one where none is used."""
+    sheet = found.measured.readings
     places = [
         place
-        for place, one in enumerate(measured.readings.readings)
+        for place, one in enumerate(sheet.readings)
         if one.line == line.id and (one.typed.strip() or not one.set_aside)
     ]
     for place in places:
-        reading = measured.readings.readings[place]
-        instrument = measured.readings.instrument_of(reading).id
+        reading = sheet.readings[place]
         yield TypedShown(
             place,
             reading.typed,
-            instrument,
-            _understood(used[place], unit) if place in used else "",
-            _refused(line, reading, measured),
-            None if reading.set_aside else doubtful.get(place),
-            offers.get(place),
-            reading.set_aside,
+            sheet.instrument_of(reading).id,
+            understood=_understood(found.used[place], found.unit) if place in found.used else "",
+            refused=_refused(line, reading, found.measured),
+            suspicion=None if reading.set_aside else found.suspicions.get(place),
+            offer=found.offers.get(place),
+            set_aside=reading.set_aside,
+            uneven=found.uneven.get(place, ""),
         )
-    if all(measured.readings.readings[place].set_aside for place in places):
+    if all(sheet.readings[place].set_aside for place in places):
         yield TypedShown(None, "", line.instrument)
 
 

@@ -88,6 +88,11 @@ class ReadingsPanel(QWidget):
         self._show_wanted()
         return self.drawn.row(key)
 
+    def begin(self) -> None:
+        """Who turns to the sheet can type at once."""
+        if self.pointed_line and not self.is_typing:
+            self.sheet.go_to(self.pointed_line)
+
     def go_to(self, of: str, *, is_diameter: bool, value_mm: float) -> None:
         """To the field for a size that is shown in the section."""
         self._show_wanted()

@@ -368,6 +368,7 @@ class WorkPage(QWidget):
         self.readings.focused.connect(self._on_reading_focused)
         self.readings.refused.connect(self.refused)
         self.in_section.opened.connect(lambda: self.left.turn_to("Readings"))
+        self.left.turned.connect(lambda page: self.readings.begin() if page == "Readings" else None)
         self.strip.chosen.connect(self.show_step)
         self.travel.moved.connect(self._on_moment)
 
