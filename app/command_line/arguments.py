@@ -17,7 +17,13 @@ COMMANDS = {
     "check": "check a job without a window",
     "sheet": "write the set-up sheet or the reading sheet of a job as PDF",
     "draw": "draw the section of a job, or what a part is turned from, as SVG, PNG, DXF or PDF",
+    "size": "size the part that makes a step work, with tolerances, material, cost and drawing",
     "cover": "tell which jobs of a library which sets do, and choose sets",
+    "find": "find jobs of a library by bearing, axle, kind and name",
+    "copy": "copy a job under another title, to be changed",
+    "sign": "keep with a job who did it at the bench, when, and how it went",
+    "trial": "record what happened at the bench in one step, beside what was predicted",
+    "trials": "list the records of the bench by job and part",
     "samples": "write the sample jobs and the starter set to a folder",
 }
 """Name and purpose; the module of the same name in this package has `add_arguments` and `run`."""

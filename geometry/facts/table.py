@@ -6,7 +6,7 @@ from pathlib import Path
 
 from geometry.facts.sources import SOURCES
 
-CERTAINTIES = ("library", "published", "unnamed page", "common practice", "memory", "computed")
+CERTAINTIES = ("library", "published", "unnamed page", "common practice", "memory", "computed", "invented")
 Row = dict[str, str]
 
 

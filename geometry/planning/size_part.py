@@ -1,0 +1,305 @@
+"""Size a part: dimensions, tolerances, material and cost of the part that makes a step work, verified by the check.
+
+drafts -> first complete stack that the check accepts -> cheapest material -> window of each dimension and the best
+place in it -> tolerances -> both limits of all of them checked again
+"""
+
+from collections.abc import Callable
+from itertools import islice
+
+from geometry.check.wording import mm
+from geometry.errors import RingpathError
+from geometry.facts.workshop import ShopPrices, shop_prices, turned_materials
+from geometry.parts.part import ToolPart
+from geometry.parts.tool_set import ToolSet
+from geometry.planning.clamping import rod_families
+from geometry.planning.cost import cost_of
+from geometry.planning.faces import holding_faces, pushing_faces
+from geometry.planning.part_dimensions import HOLES, LENGTHS, WORDS, dimensions_of, value_of
+from geometry.planning.part_drafts import Draft, drafts
+from geometry.planning.part_limits import Window, Windows, common_window, window_of
+from geometry.planning.part_names import form_in_words, named, with_material
+from geometry.planning.part_tolerances import best_in, tolerance_for
+from geometry.planning.part_trial import PartTrial, tried, with_dimensions
+from geometry.planning.score import VERDICTS
+from geometry.planning.search import WITHOUT_PARTS, bare_job
+from geometry.planning.situation import situation_of
+from geometry.planning.sized_part import Corner, NotSized, Served, SizedDimension, SizedPart, Task
+
+PART_ROLES = ("pusher", "support", "guide", "tube")
+MOST_DRAFTS = 8
+BATCH = 10
+Progress = Callable[[str, float], None]
+
+
+def size_part(
+    tasks: tuple[Task, ...],
+    tool_set: ToolSet,
+    *,
+    role: str | None = None,
+    prices: ShopPrices | None = None,
+    batch: int = BATCH,
+    progress: Progress | None = None,
+) -> SizedPart | NotSized:
+    """The part that makes all steps work together with the parts of a set; or why there is none.
+
+    `role`: pusher, support, guide or tube; left out: the first of them that makes the steps work best.
+    """
+    tell = progress or _silent
+    parts = tuple(part for part in tool_set.parts if part.stock > 0)
+    reasons: list[str] = []
+    best: SizedPart | None = None
+    for name in (role,) if role is not None else _roles(tasks[0], parts):
+        found = _sized(tasks, tool_set, parts, name, prices or shop_prices(), batch, tell)
+        if isinstance(found, NotSized):
+            reasons += found.reasons
+        elif best is None or _rank(found) < _rank(best):
+            best = found
+        if best is not None and not _avoidable(best):
+            break
+    return best or NotSized(role or "part", tuple(dict.fromkeys(reasons)))
+
+
+def _rank(one: SizedPart) -> tuple[bool, int, float]:
+    return not one.is_verified, _avoidable(one), one.cost.each
+
+
+def _avoidable(one: SizedPart) -> int:
+    """Cautions that another part might not have."""
+    return sum(_said(served.trial) for served in one.served)
+
+
+def _said(trial: PartTrial) -> int:
+    return len(set(trial.accepted) - WITHOUT_PARTS)
+
+
+def _roles(task: Task, parts: tuple[ToolPart, ...]) -> tuple[str, ...]:
+    """Duties that no part at hand can do, else all."""
+    situation = situation_of(bare_job(task.job, task.step, parts), task.step)
+    if not pushing_faces(situation, parts):
+        return ("pusher",)
+    if not holding_faces(situation, parts):
+        return ("support",)
+    return PART_ROLES
+
+
+def _sized(
+    tasks: tuple[Task, ...],
+    tool_set: ToolSet,
+    parts: tuple[ToolPart, ...],
+    role: str,
+    prices: ShopPrices,
+    batch: int,
+    tell: Progress,
+) -> SizedPart | NotSized:
+    found: list[tuple[Draft, PartTrial]] = []
+    for task in tasks:
+        first = _first_that_works(task, parts, role, tell)
+        if first is None:
+            return NotSized(role, (_why_none(task, parts, role),))
+        found.append(first)
+    trials = tuple(trial for _, trial in found)
+    if len({type(trial.part.form) for trial in trials}) > 1:
+        forms = "; ".join(f"{trial.job.title}: {form_in_words(trial.part)}" for trial in trials)
+        return NotSized(role, (f"The jobs ask for parts of different forms as a {role} ({forms}).",))
+    doubt = max(task.job.doubt_mm for task in tasks)
+    one_part = _one_part(trials, doubt)
+    if isinstance(one_part, NotSized):
+        return one_part
+    tell("material", 0.3)
+    trials, material_words = _with_material(one_part, prices, batch)
+    windows = Windows()
+    trials = _at_best_places(trials, windows, doubt, tell)
+    dimensions = _dimensions(trials, windows, doubt, tell)
+    fine = sum(1 for one in dimensions if one.tolerance.is_fine)
+    cost = cost_of(trials[0].part, prices, batch=batch, fine_diameters=fine)
+    part = named(trials[0].part, tool_set, price=cost.each)
+    tell("corners of the tolerances", 0.9)
+    proof = corners(trials, dimensions, doubt)
+    trials = tuple(trial.renamed(part) for trial in trials)
+    served = tuple(
+        Served(task.job, task.step, trial, trial.check()) for task, trial in zip(tasks, trials, strict=True)
+    )
+    return SizedPart(
+        role=role,
+        part=part,
+        dimensions=dimensions,
+        doubt_mm=doubt,
+        material_words=material_words,
+        utilisation=_utilisation(part, served),
+        cost=cost,
+        served=served,
+        corners=proof,
+        zone=found[0][0].zone,
+    )
+
+
+def _first_that_works(
+    task: Task, parts: tuple[ToolPart, ...], role: str, tell: Progress
+) -> tuple[Draft, PartTrial] | None:
+    """The first draft of which nothing is said that another part could mend; else the one with the least said."""
+    situation = situation_of(bare_job(task.job, task.step, parts), task.step)
+    families = rod_families(parts, opening_mm=situation.rod_opening_mm)
+    best: tuple[Draft, PartTrial] | None = None
+    for number, draft in enumerate(islice(drafts(situation, role, families), MOST_DRAFTS)):
+        tell(f"step {task.step + 1}, a {role}: draft {number + 1}", 0.3 * number / MOST_DRAFTS)
+        trial = tried(task.job, task.step, parts, draft.part, role)
+        if trial is None:
+            continue
+        if best is None or (trial.rank, _said(trial)) < (best[1].rank, _said(best[1])):
+            best = draft, trial
+        if not _said(trial) and VERDICTS[trial.rank] != "cannot tell":
+            break
+    return best
+
+
+def _why_none(task: Task, parts: tuple[ToolPart, ...], role: str) -> str:
+    situation = situation_of(bare_job(task.job, task.step, parts), task.step)
+    families = rod_families(parts, opening_mm=situation.rod_opening_mm)
+    where = f"step {task.step + 1} of {task.job.title}"
+    if not families:
+        opening = mm(situation.rod_opening_mm)
+        return f"No rod of the set with two nuts passes the opening of {opening} mm in {where}."
+    if next(drafts(situation, role, families), None) is None:
+        hooks = bool(task.job.steps[task.step].pushed_aside_mm)
+        hooked = " A toe that hooks behind a ledge is not sized here." if hooks else ""
+        return f"In {where} there is no face that a {role} could stand on, or no room beside the rod.{hooked}"
+    lacking = [
+        word
+        for other, word, faces in (("pusher", "pushes", pushing_faces), ("support", "holds", holding_faces))
+        if other != role and not faces(situation, parts)
+    ]
+    also = f"; besides, no part of the set {' or '.join(lacking)} there" if lacking else ""
+    return f"In {where} no stack of the set works with a {role} of any size that was tried{also}."
+
+
+def _one_part(trials: tuple[PartTrial, ...], doubt: float) -> tuple[PartTrial, ...] | NotSized:
+    """One part in all stacks: of each dimension what the windows of all steps have in common."""
+    if len(trials) == 1:
+        return trials
+    values = []
+    for name in dimensions_of(trials[0].part):
+        window = common_window(tuple(window_of(trial, name) for trial in trials))
+        if window.least.value_mm > window.most.value_mm and not (window.least.is_open or window.most.is_open):
+            return NotSized(trials[0].role, (_apart(window),))
+        starts = [value_of(trial.part, name) for trial in trials]
+        start = max(starts) if name in LENGTHS else starts[0]
+        values.append((name, best_in(window, start, doubt_mm=doubt, is_snug=_is_snug(trials[0], name))))
+    part = with_dimensions(trials[0].part, values)
+    if part is None:
+        return NotSized(trials[0].role, ("A part with the dimensions that all jobs ask for would be no solid.",))
+    changed = tuple(trial.with_part(part) for trial in trials)
+    for trial in changed:
+        finding = trial.worse()
+        if finding is not None:
+            return NotSized(trial.role, (f"One part for all does not do in {trial.job.title}: {finding.message}",))
+    return changed
+
+
+def _apart(window: Window) -> str:
+    words = WORDS[window.dimension]
+    return (
+        f"The jobs ask for different parts: {words} at least {mm(window.least.value_mm)} for {window.least.job}"
+        f" ({window.least.sets}), at most {mm(window.most.value_mm)} for {window.most.job} ({window.most.sets})."
+    )
+
+
+def _with_material(
+    trials: tuple[PartTrial, ...], prices: ShopPrices, batch: int
+) -> tuple[tuple[PartTrial, ...], str]:
+    """The cheapest material of which the check says nothing more, with what it costs."""
+    costs: list[tuple[float, str]] = []
+    for stock in turned_materials():
+        try:
+            cost = cost_of(with_material(trials[0].part, stock.material), prices, batch=batch)
+        except RingpathError:
+            continue
+        costs.append((cost.each, stock.material))
+    refused: list[str] = []
+    for _, name in sorted(costs):
+        changed = tuple(trial.with_part(with_material(trial.part, name)) for trial in trials)
+        against = next((finding for trial in changed if (finding := trial.worse()) is not None), None)
+        if against is None:
+            too_weak = f"; cheaper but not enough: {'; '.join(refused)}" if refused else ""
+            return changed, f"{name}: the cheapest that holds{too_weak}"
+        refused.append(f"{name} ({against.message.rstrip('.')})")
+    return trials, f"{trials[0].part.material}: none cheaper holds"
+
+
+def _at_best_places(
+    trials: tuple[PartTrial, ...], windows: Windows, doubt: float, tell: Progress
+) -> tuple[PartTrial, ...]:
+    """Each dimension moved to the best place of its window, one after the other, where the check stays content."""
+    names = dimensions_of(trials[0].part)
+    for number, name in enumerate(names):
+        tell(WORDS[name], 0.3 + 0.3 * number / len(names))
+        start = value_of(trials[0].part, name)
+        window = windows.of(trials, name)
+        value = best_in(window, start, doubt_mm=doubt, is_snug=_is_snug(trials[0], name))
+        part = with_dimensions(trials[0].part, [(name, value)])
+        if part is None or abs(value - start) < 1e-9:
+            continue
+        moved = tuple(trial.with_part(part) for trial in trials)
+        if all(trial.is_as_good() for trial in moved):
+            trials = moved
+    return trials
+
+
+def _dimensions(
+    trials: tuple[PartTrial, ...], windows: Windows, doubt: float, tell: Progress
+) -> tuple[SizedDimension, ...]:
+    found = []
+    names = dimensions_of(trials[0].part)
+    for number, name in enumerate(names):
+        words = WORDS[name]
+        tell(f"limits of {words}", 0.6 + 0.3 * number / len(names))
+        window = windows.of(trials, name)
+        value = value_of(trials[0].part, name)
+        locates = name != "bore_mm" and _is_snug(trials[0], name)
+        tolerance = tolerance_for(window, value, doubt_mm=doubt, is_located=locates)
+        found.append(SizedDimension(name, words, value, window, tolerance))
+    return tuple(found)
+
+
+def _is_snug(trial: PartTrial, name: str) -> bool:
+    """Whether a dimension locates: the bore on the rod, a pilot, the outside of a guide."""
+    return name in ("bore_mm", "pilot_mm") or (trial.role == "guide" and name == "outside_mm")
+
+
+def corners(
+    trials: tuple[PartTrial, ...], dimensions: tuple[SizedDimension, ...], doubt_mm: float
+) -> tuple[Corner, ...]:
+    """The part at both limits of each dimension, and of all together: fullest and leanest.
+
+    The doubt of the readings widens each limit: a hub that is smaller by it is as a part that is larger by it.
+    """
+    cases: list[tuple[str, list[tuple[str, float]]]] = []
+    full, lean = [], []
+    for one in dimensions:
+        low, high = one.tolerance.lower_mm - doubt_mm, one.tolerance.upper_mm + doubt_mm
+        cases += [(f"{one.words} {mm(low)}", [(one.name, low)]), (f"{one.words} {mm(high)}", [(one.name, high)])]
+        full.append((one.name, low if one.name in HOLES else high))
+        lean.append((one.name, high if one.name in HOLES else low))
+    cases += [("all dimensions with the most material", full), ("all dimensions with the least material", lean)]
+    return tuple(_corner(trial, words, values) for trial in trials for words, values in cases)
+
+
+def _corner(trial: PartTrial, words: str, values: list[tuple[str, float]]) -> Corner:
+    part = with_dimensions(trial.part, values)
+    if part is None:
+        return Corner(words, trial.job.title, "not good", "The part would be no solid any more.")
+    changed = trial.with_part(part)
+    check = changed.check()
+    finding = changed.worse_in(check)
+    return Corner(words, trial.job.title, check.verdict, finding.message if finding is not None else "")
+
+
+def _utilisation(part: ToolPart, served: tuple[Served, ...]) -> float | None:
+    shares = [
+        row.share for one in served for row in one.check.strength if row.member.split("@")[0] == part.id
+    ]
+    return max(shares, default=None)
+
+
+def _silent(what: str, share: float) -> None:
+    """Nobody asked to be told."""

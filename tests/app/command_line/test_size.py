@@ -1,0 +1,60 @@
+"""`ringpath size`: exit codes, text, JSON, part file, several jobs, bad calls."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from app.command_line.arguments import read_arguments
+from geometry.errors import FileError
+from geometry.job.file import read_part
+
+SAMPLES = Path(__file__).parents[3] / "samples"
+JOB = str(SAMPLES / "library" / "rear-hub-shouldered-axle-01.json")
+STARTER = str(SAMPLES / "starter-set.json")
+
+
+def _run(*words):
+    return read_arguments(["size", *words]).run()
+
+
+def test_json_and_the_part_file_tell_the_same_part(tmp_path, capsys):
+    part_file = tmp_path / "drift.json"
+
+    code = _run(JOB, "--step", "4", "--set", STARTER, "--batch", "20", "--json", "-o", str(part_file))
+    told = json.loads(capsys.readouterr().out)
+
+    assert code == 0
+    assert told["format"] == "ringpath-size"
+    assert (told["sized"], told["verified"], told["verdict"], told["role"]) == (True, True, "good", "pusher")
+    assert told["part"]["id"] == read_part(part_file).id
+    assert told["cost"]["batch"] == 20
+    assert told["cost"]["each"] == pytest.approx(sum(one["amount"] for one in told["cost"]["lines"]), abs=0.01)
+    by_name = {one["dimension"]: one for one in told["dimensions"]}
+    assert by_name["depth_mm"]["least"]["value_mm"] < by_name["depth_mm"]["value_mm"]
+    assert by_name["depth_mm"]["most"] is None
+    assert all(one["against"] == "" for one in told["corners"])
+
+
+def test_no_part_gives_1_and_says_why(capsys):
+    code = _run(str(SAMPLES / "freehub-captive-spacer.json"), "--step", "1", "--set", STARTER, "--role", "pusher")
+
+    assert code == 1
+    assert "A toe that hooks behind a ledge is not sized here." in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("--step", "9"), "a step from 1 to 4"),
+        (("--step", "4", "-o", "part.doc"), ".doc"),
+        (("--step", "4", "--price", "gold=3"), "NAME one of"),
+        (("--step", "4", "--price", "set_up_min=long"), "a number"),
+        (("--step", "4", "--also", JOB, "zero"), "steps count from 1"),
+    ],
+)
+def test_a_wrong_call_is_refused_before_anything_is_sized(words, says):
+    with pytest.raises(FileError) as refused:
+        _run(JOB, "--set", STARTER, *words)
+
+    assert says in str(refused.value)
