@@ -1,6 +1,10 @@
 """Numbers that are typed behind an option."""
 
 import argparse
+from datetime import date
+
+from geometry.errors import RingpathError
+from geometry.units import read_length_mm, read_torque_nm
 
 
 def percentage(text: str) -> float:
@@ -28,3 +32,27 @@ def count(text: str) -> int:
     if number < 1:
         raise argparse.ArgumentTypeError(f"{text!r} is no whole number of at least 1")
     return number
+
+
+def length(text: str) -> float:
+    """A length in mm, or with its unit."""
+    try:
+        return read_length_mm(text)
+    except RingpathError as error:
+        raise argparse.ArgumentTypeError(str(error)) from None
+
+
+def torque(text: str) -> float:
+    """A torque in Nm; a number alone means Nm."""
+    try:
+        return read_torque_nm(text)
+    except RingpathError as error:
+        raise argparse.ArgumentTypeError(str(error)) from None
+
+
+def day(text: str) -> date:
+    """A day such as 2031-05-28."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is no day such as 2031-05-28") from None

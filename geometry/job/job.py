@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from geometry.job.day import require_day
 from geometry.parts.part import ToolPart
 from geometry.readings.readings import Readings
 from geometry.section.body import Record, Side, require_length
@@ -9,6 +10,8 @@ from geometry.section.section import Section
 from geometry.stack.stack import Stack
 
 Fate = Literal["keep", "scrap"]
+Result = Literal["done", "done with trouble", "not done"]
+"""How work at the bench went."""
 FORMAT = "ringpath-job"
 VERSION = 1
 
@@ -80,6 +83,23 @@ class Step(Record, frozen=True):
                 require_length(name, value, signed=True)
 
 
+class SignOff(Record, frozen=True):
+    """Somebody did the whole job at the bench, and says how it went."""
+
+    who: str
+    when: str
+    """Day, as 2031-05-28."""
+    result: Result
+    note: str = ""
+    work: str = ""
+    """What was signed: changes with section, parts and steps (geometry/job/sign_off.py)."""
+
+    def __post_init__(self) -> None:
+        if not self.who.strip():
+            raise ValueError("who must not be empty")
+        require_day("when", self.when)
+
+
 class Job(Record, frozen=True):
     """One assembly with its steps, and the parts that it uses."""
 
@@ -101,6 +121,8 @@ class Job(Record, frozen=True):
     """What was measured; the section then is the drawing that the readings refer to."""
     limits: Limits = Limits()
     instructions: MakerInstructions | None = None
+    sign_offs: tuple[SignOff, ...] = ()
+    """What the bench said of this job, the oldest first."""
 
     def __post_init__(self) -> None:
         if self.version != VERSION:

@@ -3,12 +3,12 @@
 Torque that was felt cannot tell the friction of the thread from that of the fit.
 """
 
-from datetime import date
 from typing import Literal
 
+from geometry.job.day import require_day
+from geometry.job.job import Result
 from geometry.section.body import Record, require_length
 
-Result = Literal["done", "done with trouble", "not done"]
 MOST_FORCE_N, MOST_TORQUE_NM = 1e6, 1e4
 
 
@@ -69,10 +69,7 @@ class Trial(Record, frozen=True):
             raise ValueError(f"version {self.version} must be 1")
         if self.step < 1:
             raise ValueError(f"step {self.step} must be 1 or more")
-        try:
-            date.fromisoformat(self.when)
-        except ValueError:
-            raise ValueError(f"when '{self.when}' must be a day such as 2031-05-28") from None
+        require_day("when", self.when)
         if self.torque_felt_nm is not None and not 0.0 <= self.torque_felt_nm <= MOST_TORQUE_NM:
             raise ValueError(f"torque_felt_nm {self.torque_felt_nm:g} must lie between 0 and {MOST_TORQUE_NM:g}")
         require_length("stopped_at_mm", self.stopped_at_mm)

@@ -49,8 +49,9 @@ class KeptResults:
 
 
 def job_hash(job: Job, finder: str) -> str:
-    """Changes with the job, with the way of searching and with the program."""
-    return _short(program_hash().encode() + finder.encode() + msgspec.json.encode(job))
+    """Changes with the job, with the way of searching and with the program; not with what the bench said."""
+    unsigned = msgspec.structs.replace(job, sign_offs=())
+    return _short(program_hash().encode() + finder.encode() + msgspec.json.encode(unsigned))
 
 
 def parts_hash(parts: Iterable[ToolPart]) -> str:

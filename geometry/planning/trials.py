@@ -2,13 +2,14 @@
 
 from collections.abc import Iterable
 from datetime import date
+from itertools import chain, count
 from pathlib import Path
 
 from geometry.check.result import Band, StepCheck
 from geometry.errors import FileError, RingpathError
 from geometry.job.file import format_of, read_trial
-from geometry.job.job import Job
-from geometry.job.trial import PredictedBand, Prediction, Result, Trial
+from geometry.job.job import Job, Result
+from geometry.job.trial import PredictedBand, Prediction, Trial
 from geometry.job.versions import readings_version
 
 COLUMNS = (
@@ -90,6 +91,27 @@ def of_job(trials: Iterable[Trial], job: str) -> tuple[Trial, ...]:
 def of_part(trials: Iterable[Trial], part: str) -> tuple[Trial, ...]:
     """The trials in which a part was used, the oldest first."""
     return tuple(sorted((one for one in trials if part in one.parts), key=lambda one: (one.when, one.step)))
+
+
+def trial_words(trial: Trial) -> str:
+    """One trial in a line: what happened, and what was predicted."""
+    torque = trial.predicted.torque_nm if trial.predicted is not None else None
+    told = [f"{trial.result}, {trial.when}{f', {trial.who}' if trial.who else ''}"]
+    if trial.torque_felt_nm is not None:
+        told.append(f"felt {trial.torque_felt_nm:g} Nm")
+    if torque is not None:
+        told.append(f"predicted {torque.low:.2g} to {torque.high:.2g} Nm")
+    if trial.stopped_at_mm is not None:
+        told.append(f"stopped at {trial.stopped_at_mm:g} mm")
+    told += [words for words in (trial.stopped_where, trial.what_was_wrong) if words]
+    return "; ".join(told)
+
+
+def new_trial_path(job_file: Path, trial: Trial) -> Path:
+    """A file beside the job that is not there yet, named by job, step and day."""
+    stem = f"{job_file.stem}-step-{trial.step}-{trial.when}"
+    names = chain((f"{stem}.trial.json",), (f"{stem}-{number}.trial.json" for number in count(2)))
+    return next(path for path in (job_file.with_name(name) for name in names) if not path.exists())
 
 
 def trial_rows(trials: Iterable[Trial]) -> tuple[dict[str, str], ...]:
