@@ -13,15 +13,15 @@ from geometry.parts.part import ToolPart
 from geometry.planning.clamping import Clamping, Nuts, RodFamily, choose_nuts, clampings, rod_families
 from geometry.planning.faces import ENDS_MM, Face, holding_faces, pushing_faces
 from geometry.planning.foresight import Foresight
-from geometry.planning.guiding import Centred, Guides, Pair, centred, guided, rod_offset_mm
+from geometry.planning.guiding import Centred, Guides, Pair, centred, guided, promising, rod_offset_mm
 from geometry.planning.locating import Locating
 from geometry.planning.score import Score, is_unusual, offset_class, offset_steps, room_short
 from geometry.planning.situation import FAR_MM, Situation, least_way_mm
 from geometry.section.body import Side
 from geometry.stack.stack import Stack, StackPart
 
-GUIDED_PAIRS = 24
-"""Pairs of faces that are tried with guides, the best first."""
+MOST_TRIES = 400
+"""Guides that are tried in pairs of faces, the most promising first."""
 
 Key = tuple[int, ...]
 
@@ -43,6 +43,14 @@ class Promise:
     """A pair of which no fault is foreseen yet."""
 
     pair: Pair
+
+
+@dataclass(frozen=True, slots=True)
+class GuidedPair:
+    """A pair with a guide of which it is known only how much it could do at most."""
+
+    pair: Pair
+    guide: ToolPart
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,12 +84,28 @@ def faces_of(situation: Situation, parts: tuple[ToolPart, ...]) -> Faces:
     )
 
 
+def able_faces(situation: Situation, parts: tuple[ToolPart, ...], faces: Faces) -> Faces:
+    """Those faces that no fault spoils however they are centred, and that can be clamped on some rod."""
+    ways, foresight = _Ways(situation, parts), Foresight(situation)
+
+    def clamps(face: Face, *, turned: bool) -> bool:
+        on = [family for family in faces.families if face.bore_mm >= family.diameter_mm]
+        return any(ways.of(face, family, turned=turned) for family in on)
+
+    pushers = (face for face in faces.pushers if foresight.spoils(face) is None)
+    return Faces(
+        tuple(face for face in pushers if clamps(face, turned=True)),
+        tuple(face for face in faces.holders if clamps(face, turned=False)),
+        faces.families,
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class Dropped:
     """A pair of faces of which no stack was made, and why."""
 
     pair: Pair
-    why: Literal["fault", "in the way", "no rod", "no stop"]
+    why: Literal["fault", "in the way", "no rod", "cannot be clamped", "no stop"]
     faults: tuple[Finding, ...] = ()
 
 
@@ -92,15 +116,17 @@ class Candidates:
     with what is foreseen of it, so that what comes out first is the best. Pairs of which nothing comes are kept.
     """
 
-    def __init__(self, situation: Situation, parts: tuple[ToolPart, ...], faces: Faces) -> None:
+    def __init__(
+        self, situation: Situation, parts: tuple[ToolPart, ...], faces: Faces, *, most_tries: int = MOST_TRIES
+    ) -> None:
         self.situation, self.faces = situation, faces
         self.locating = Locating(situation)
         self.dropped: list[Dropped] = []
         self._ways, self._foresight = _Ways(situation, parts), Foresight(situation)
         self._guides = {id(family): Guides(self.locating, family, parts) for family in faces.families}
-        self._queue: list[tuple[Key, int, Pair | Promise | Candidate]] = []
+        self._queue: list[tuple[Key, int, Pair | Promise | GuidedPair | Candidate]] = []
         self._number = count()
-        self._guided_pairs = 0
+        self._tries_left = most_tries
         for pair in self._pairs():
             self._wait(_best_key(situation, pair, self._best_air(pair), 0), pair)
 
@@ -110,7 +136,9 @@ class Candidates:
             if isinstance(waiting, Candidate):
                 yield waiting
             elif isinstance(waiting, Promise):
-                self._put_together(waiting)
+                self._put_together(waiting.pair)
+            elif isinstance(waiting, GuidedPair):
+                self._try(waiting)
             else:
                 self._look_at(waiting)
 
@@ -131,7 +159,7 @@ class Candidates:
                         found.append(Pair(pusher, holder, family, air))
         return found
 
-    def _wait(self, key: Key, what: Pair | Promise | Candidate) -> None:
+    def _wait(self, key: Key, what: Pair | Promise | GuidedPair | Candidate) -> None:
         heappush(self._queue, (key, next(self._number), what))
 
     def _best_air(self, pair: Pair) -> Centred:
@@ -143,32 +171,51 @@ class Candidates:
         """Drop a pair of which a fault is foreseen however it is centred; else it waits as a promise."""
         air = self._best_air(pair)
         findings = self._foresight.of(replace(pair, air=air))
-        faults = tuple(finding for finding in findings if finding.severity == "fault")
-        if faults:
-            self.dropped.append(Dropped(pair, "fault", faults))
+        if any(finding.severity == "fault" for finding in findings):
+            self.dropped.append(Dropped(pair, "fault", self._faults(replace(pair, air=air))))
         elif not _clears(self.situation, pair.pusher, pair.holder):
             self.dropped.append(Dropped(pair, "in the way"))
         elif not _ends_at_home(self.situation, pair.pusher, pair.holder):
             self.dropped.append(Dropped(pair, "no stop"))
         elif (clamped := self._ways.clamped(pair)) is None:
-            self.dropped.append(Dropped(pair, "no rod"))
+            self.dropped.append(Dropped(pair, "no rod" if self._ways.are_there(pair) else "cannot be clamped"))
         else:
             self._wait(_best_key(self.situation, pair, air, len(findings), clamped), Promise(pair))
 
-    def _put_together(self, promise: Promise) -> None:
-        """The stacks of a pair, without and with guides."""
-        pair = promise.pair
-        airs = [pair.air]
-        if _wants_guide(self.situation, pair.air) and self._guided_pairs < GUIDED_PAIRS:
-            self._guided_pairs += 1
-            airs += guided(self._guides[id(pair.family)], pair.pusher, pair.holder, pair.air)
-        made = [made for air in airs if (made := self._made(replace(pair, air=air)))]
-        for one in made:
-            self._wait(one.key, one)
-        if not made:
-            best = replace(pair, air=min(airs, key=lambda air: air.rank))
-            faults = tuple(f for f in self._foresight.of(best) if f.severity == "fault")
-            self.dropped.append(Dropped(best, "fault" if faults else "no rod", faults))
+    def _put_together(self, pair: Pair) -> None:
+        """The stack of a pair without a guide; the guides that might help it wait."""
+        here = self._wait_if_sound(pair)
+        if _wants_guide(self.situation, pair.air):
+            guides = self._guides[id(pair.family)]
+            for part, most in promising(guides, pair.pusher, pair.holder, pair.air):
+                best = replace(pair, air=most)
+                findings, clamped = self._foresight.of(best), self._ways.clamped(pair)
+                if not any(finding.severity == "fault" for finding in findings):
+                    key = _best_key(self.situation, best, most, len(findings), clamped, guided=True)
+                    self._wait(key, GuidedPair(pair, part))
+                    here = True
+        if not here:
+            self.dropped.append(Dropped(pair, "fault", self._faults(pair)))
+
+    def _try(self, waiting: GuidedPair) -> None:
+        """The stack of a pair with one guide, where it lies best."""
+        if self._tries_left <= 0:
+            return
+        self._tries_left -= 1
+        pair, guides = waiting.pair, self._guides[id(waiting.pair.family)]
+        air = guided(guides, waiting.guide, pair.pusher, pair.holder, pair.air)
+        better = replace(pair, air=air)
+        if air is not pair.air and not self._wait_if_sound(better):
+            self.dropped.append(Dropped(better, "fault", self._faults(better)))
+
+    def _wait_if_sound(self, pair: Pair) -> bool:
+        made = self._made(pair)
+        if made is not None:
+            self._wait(made.key, made)
+        return made is not None
+
+    def _faults(self, pair: Pair) -> tuple[Finding, ...]:
+        return tuple(finding for finding in self._foresight.of(pair) if finding.severity == "fault")
 
     def _made(self, pair: Pair) -> Candidate | None:
         findings = self._foresight.of(pair)
@@ -184,6 +231,7 @@ class _Ways:
     def __init__(self, situation: Situation, parts: tuple[ToolPart, ...]) -> None:
         self.situation, self.parts = situation, parts
         self._kept: dict[tuple[int, str, float], tuple[Clamping, ...]] = {}
+        self._clamped: dict[tuple[int, int, int, str], Clamped | None] = {}
 
     def of(self, face: Face, family: RodFamily, *, turned: bool) -> tuple[Clamping, ...]:
         key = (id(face), family.thread, family.diameter_mm)
@@ -193,7 +241,18 @@ class _Ways:
         return self._kept[key]
 
     def clamped(self, pair: Pair) -> Clamped | None:
-        """The best clampings of both faces for which stock and a rod suffice."""
+        """The best clampings of both faces for which stock and a rod suffice; worked out once."""
+        guide = pair.air.guide.part if pair.air.guide is not None else ""
+        key = (id(pair.pusher), id(pair.holder), id(pair.family), guide)
+        if key not in self._clamped:
+            self._clamped[key] = self._found(pair)
+        return self._clamped[key]
+
+    def are_there(self, pair: Pair) -> bool:
+        """Whether each face by itself can be clamped."""
+        return bool(self.of(pair.pusher, pair.family, turned=True) and self.of(pair.holder, pair.family, turned=False))
+
+    def _found(self, pair: Pair) -> Clamped | None:
         for push in self.of(pair.pusher, pair.family, turned=True):
             for hold in self.of(pair.holder, pair.family, turned=False):
                 used = _used(pair, push, hold)
@@ -208,10 +267,16 @@ class _Ways:
 
 
 def _best_key(
-    situation: Situation, pair: Pair, air: Centred, cautions: int, clamped: Clamped | None = None
+    situation: Situation,
+    pair: Pair,
+    air: Centred,
+    cautions: int,
+    clamped: Clamped | None = None,
+    *,
+    guided: bool = False,
 ) -> Key:
     """The key that a pair could reach at best."""
-    number = 2 if air is pair.air else 3
+    number = 2 + (guided or air is not pair.air)
     offset = 0.0 if pair.pusher.part.goes_in_sideways else air.pusher_mm
     if clamped is not None:
         number += len(clamped.push.tubes) + len(clamped.hold.tubes)

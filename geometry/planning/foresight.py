@@ -28,9 +28,10 @@ class Foresight:
         found += (Finding("spacer-loose", "fault", (), ""),) * air.loose_spacers
         return found + (Finding("spacer-loose", "caution", (), ""),) * air.slack_spacers
 
-    def spoils(self, face: Face) -> Finding | None:
-        """A fault of a face that pushes, however well it is centred."""
-        return next((finding for finding in self._of_face(face, face, 0.0) if finding.severity == "fault"), None)
+    def spoils(self, face: Face, *, offset_mm: float = 0.0, pusher: Face | None = None) -> Finding | None:
+        """A fault of a face that can be this far off the axis; `pusher`: what pushes against a face that holds."""
+        found = self._of_face(pusher or face, face, offset_mm)
+        return next((finding for finding in found if finding.severity == "fault"), None)
 
     def _of_face(self, pusher: Face, face: Face, offset_mm: float | None) -> tuple[Finding, ...]:
         key = (id(pusher) if face is pusher else hash(pusher.moving), id(face), offset_mm)

@@ -20,7 +20,6 @@ AIR_MM = 0.3
 """Air that a loose part keeps at both ends, so that it is never clamped."""
 SNUG_MM = 0.6
 """A guide is smaller than its bore by no more than this, in diameter."""
-MOST_GUIDES = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,27 +172,23 @@ def bores_mm(part: ToolPart) -> set[float]:
     return {2 * min(r0, r1) for _, _, r0, r1 in part_profile(part).bores}
 
 
-def guided(guides: Guides, pusher: Face, holder: Face, air: Centred) -> tuple[Centred, ...]:
-    """The best loose guides for a pair of faces, best first; only those that help."""
-    locating, family = guides.locating, guides.family
-    situation = locating.situation
-    found: list[Centred] = []
-    for part, most in sorted(_promising(guides, pusher, holder, air), key=lambda row: row[1].rank):
-        if len(found) >= MOST_GUIDES and found[MOST_GUIDES - 1].rank <= most.rank:
-            break
-        ways = (False,) if is_symmetrical(part_profile(part)) else (False, True)
-        side = situation.push_side if part.partial else situation.hold_side
-        best = air
-        for flipped in ways:
-            for thing, stacked in _places(situation, part, side, pusher, holder, flipped=flipped):
-                one = _centred(locating, pusher, holder, family, thing, stacked)
-                best = min(best, one, key=lambda centred: centred.rank)
-        if best is not air:
-            found = sorted([*found, best], key=lambda one: one.rank)
-    return tuple(found[:MOST_GUIDES])
+def guided(guides: Guides, part: ToolPart, pusher: Face, holder: Face, air: Centred) -> Centred:
+    """A pair of faces with a loose guide where it lies best; as it was where the guide does not help."""
+    situation = guides.locating.situation
+    ways = (False,) if is_symmetrical(part_profile(part)) else (False, True)
+    side = situation.push_side if part.partial else situation.hold_side
+    most = guides.most_of(part, air, pusher, holder).rank
+    best = air
+    for flipped in ways:
+        for thing, stacked in _places(situation, part, side, pusher, holder, flipped=flipped):
+            one = _centred(guides.locating, pusher, holder, guides.family, thing, stacked)
+            best = min(best, one, key=lambda centred: centred.rank)
+            if best.rank <= most:
+                return best
+    return best
 
 
-def _promising(guides: Guides, pusher: Face, holder: Face, air: Centred) -> list[tuple[ToolPart, Centred]]:
+def promising(guides: Guides, pusher: Face, holder: Face, air: Centred) -> list[tuple[ToolPart, Centred]]:
     """Guides that are at hand and might help, and the most that each could do."""
     found = []
     for part in guides.parts:

@@ -11,7 +11,7 @@ from geometry.check.finding import Finding
 from geometry.check.result import StepCheck
 from geometry.job.job import Job, Step
 from geometry.parts.part import ToolPart
-from geometry.planning.candidates import Candidate, Candidates, Dropped, Faces, faces_of
+from geometry.planning.candidates import MOST_TRIES, Candidate, Candidates, Dropped, Faces, faces_of
 from geometry.planning.score import Score, score_of
 from geometry.planning.situation import Situation, situation_of
 from geometry.stack.stack import Stack
@@ -95,12 +95,13 @@ def checked(
     *,
     limit: int,
     most_checks: int | None = None,
+    most_tries: int = MOST_TRIES,
     progress: Progress | None = None,
 ) -> Search:
-    """The same from faces that are known already."""
+    """The same from faces that are known already; `most_tries`: of guides in pairs of faces."""
     bare, step = situation.job, situation.index
     tell = progress or _silent
-    queue = Candidates(situation, parts, faces)
+    queue = Candidates(situation, parts, faces, most_tries=most_tries)
     budget = limit + CHECKS_MORE if most_checks is None else most_checks
     found: list[Suggested] = []
     refused: list[tuple[Candidate, StepCheck]] = []

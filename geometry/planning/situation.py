@@ -9,7 +9,7 @@ from geometry.job.sequence import starts
 from geometry.parts.part import ToolPart
 from geometry.profile.profile import Profile
 from geometry.profile.remembered import remembered
-from geometry.profile.touch import Band, Touch, closing
+from geometry.profile.touch import Band, Touch, closing, gap_mm
 from geometry.section.body import Side
 from geometry.section.section import Section
 from geometry.section.state import State
@@ -133,12 +133,20 @@ def slide_in(
     at = -FAR_MM - profile.z_max_mm if side == "left" else FAR_MM - profile.z_min_mm
     far = Thing(id, profile, at, id, part.kind, side)
     obstacles = situation.things if against is None else against
-    met = [(thing, touch) for thing in obstacles if (touch := situation.touch(far, thing, side))]
-    if not met:
+    ways = [(thing, way) for thing in obstacles if (way := _way_mm(far, thing, side)) is not None]
+    if not ways:
         return None
-    nearest = min(touch.distance_mm for _, touch in met)
+    nearest = min(way for _, way in ways)
+    near = [thing for thing, way in ways if way <= nearest + TOUCHES_MM]
+    met = [(thing, touch) for thing in near if (touch := situation.touch(far, thing, side))]
     thing = replace(far, at_mm=at + (nearest if side == "left" else -nearest))
-    return Seated(part, flipped, thing, tuple(row for row in met if row[1].distance_mm <= nearest + TOUCHES_MM))
+    return Seated(part, flipped, thing, tuple(met))
+
+
+def _way_mm(mover: Thing, stander: Thing, side: Side) -> float | None:
+    """How far a part that comes from a side is from a thing with which it has no fit; None if they never meet."""
+    left, right = (mover, stander) if side == "left" else (stander, mover)
+    return gap_mm(left.profile, right.profile, left_at_mm=left.at_mm, right_at_mm=right.at_mm)
 
 
 def is_plain_ring(profile: Profile) -> bool:

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from geometry.job.job import Job
 from geometry.parts.tool_set import ToolSet
-from geometry.planning.near_miss import near_misses
-from geometry.planning.search import LIMIT, NearMiss, Progress, Suggested, search
+from geometry.planning.near_miss import near_misses, told_reasons
+from geometry.planning.search import LIMIT, NearMiss, Progress, Search, Suggested, search
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,10 +24,21 @@ class Suggestions:
 def suggest(
     job: Job, step: int, tool_set: ToolSet, *, limit: int = LIMIT, progress: Progress | None = None
 ) -> Suggestions:
-    """The best set-ups for step `step` (from 0) from the parts of a set; near misses where there is none."""
+    """The best set-ups for step `step` (from 0) from the parts of a set; near misses, tried out, where none."""
     found = search(job, step, tool_set.parts, limit=limit, progress=progress)
     misses: tuple[NearMiss, ...] = ()
     if not found.stacks:
         misses = near_misses(job, step, tool_set.parts, found, progress=progress)
-    title, checked = job.steps[step].title, len(found.stacks) + len(found.refused)
-    return Suggestions(step + 1, title, found.stacks, misses, checked)
+    return _suggestions(job, step, found, misses)
+
+
+def suggest_quickly(job: Job, step: int, tool_set: ToolSet, *, limit: int = 1) -> Suggestions:
+    """The first good set-ups and, where there is none, why in words; nothing is tried out for it, as for a range."""
+    found = search(job, step, tool_set.parts, limit=limit)
+    misses = () if found.stacks else told_reasons(job, step, tool_set.parts, found)
+    return _suggestions(job, step, found, misses)
+
+
+def _suggestions(job: Job, step: int, found: Search, misses: tuple[NearMiss, ...]) -> Suggestions:
+    checked = len(found.stacks) + len(found.refused)
+    return Suggestions(step + 1, job.steps[step].title, found.stacks, misses, checked)
