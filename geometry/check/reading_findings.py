@@ -9,6 +9,7 @@ from geometry.check.interference import BAND
 from geometry.check.wording import mm
 from geometry.job.job import Job
 from geometry.job.measured import Measured
+from geometry.job.sequence import starts
 from geometry.job.standard import Mismatch
 from geometry.job.worksheet import quantities_needed
 from geometry.readings.closure import Disagreement, Suspect
@@ -31,7 +32,7 @@ def reading_findings(job: Job, index: int, measured: Measured) -> list[Finding]:
     measured
         `measured_section` of it.
     """
-    wanted = frozenset(quantities_needed(job.section, job.steps[index]))
+    wanted = wanted_quantities(job, index, measured)
     found = [_unreadable(str(problem)) for problem in measured.problems]
     found += [_disagreeing(measured, one, wanted) for one in measured.closure.disagreements]
     if not measured.closure.disagreements and not measured.closure.closes:
@@ -67,8 +68,15 @@ def standing_on(measured: Measured, findings: Iterable[Finding], wrong: Iterable
 
 def missing_for(job: Job, index: int, measured: Measured) -> tuple[str, ...]:
     """The quantities that a step rests on and that are taken as drawn, because nothing measures them."""
-    wanted = quantities_needed(job.section, job.steps[index])
+    wanted = wanted_quantities(job, index, measured)
     return tuple(name for name, state in measured.states.items() if state == "assumed" and name in wanted)
+
+
+def wanted_quantities(job: Job, index: int, measured: Measured) -> frozenset[str]:
+    """The quantities that a step rests on, of the bodies and bearings that are there."""
+    present = starts(job)[index].state.present
+    needed = quantities_needed(job.section, job.steps[index])
+    return frozenset(one.name for one in measured.quantities if one.name in needed and one.of in present)
 
 
 def _missing(measured: Measured, names: tuple[str, ...]) -> Finding:

@@ -153,8 +153,8 @@ def _slopes(
 
 def _slope(measured: Measured, beside: _Trial, key: Key, name: str, findings_of: FindingsOf) -> float:
     """By how much the figure grows per millimetre of one quantity; 0 where it has none, or is gone at once."""
-    figure = next((figure for figure in beside.found[key].values if figure.endswith("_mm")), None)
-    if figure is None:
+    before = _figure_mm(beside.found[key])
+    if before is None:
         return 0.0
     values = dict(zip(measured.fit.names, (float(value) for value in beside.values_mm), strict=True))
     for nudge in (NUDGE_MM, -NUDGE_MM):
@@ -163,9 +163,18 @@ def _slope(measured: Measured, beside: _Trial, key: Key, name: str, findings_of:
         except (ValueError, InputError):
             continue
         moved = _by_key(findings_of(section)).get(key)
-        if moved is not None and figure in moved.values:
-            return (moved.values[figure] - beside.found[key].values[figure]) / nudge
+        after = None if moved is None else _figure_mm(moved)
+        if after is not None:
+            return (after - before) / nudge
     return 0.0
+
+
+def _figure_mm(finding: Finding) -> float | None:
+    """What a finding is judged by: how far something is beyond what it needs, else its first length."""
+    values = finding.values
+    if "stops_at_mm" in values and "needed_mm" in values:
+        return values["stops_at_mm"] - values["needed_mm"]
+    return next((value for name, value in values.items() if name.endswith("_mm")), None)
 
 
 def _mean_away(trials: Sequence[_Trial]) -> Array:
