@@ -6,16 +6,21 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollA
 
 from app.look.verdicts import SEVERITIES
 from geometry.check.finding import Finding
+from geometry.check.in_words import chance_in_words
 
 ORDER = ("fault", "caution", "note")
 HEADINGS = {"fault": "Faults", "caution": "Cautions", "note": "Worth knowing"}
 
 
 class FindingsPanel(QScrollArea):
-    """`place_asked` wants the place of a finding on screen, `fix_asked` its way out applied."""
+    """`place_asked` wants the place of a finding on screen, `fix_asked` its way out applied.
+
+    `line_asked(line)`: to the line of the reading sheet that a finding asks for.
+    """
 
     place_asked = Signal(object)
     fix_asked = Signal(object)
+    line_asked = Signal(str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -64,6 +69,7 @@ class FindingsPanel(QScrollArea):
             card = FindingCard()
             card.place_asked.connect(self._on_place_asked)
             card.fix_asked.connect(self.fix_asked)
+            card.line_asked.connect(self.line_asked)
             cards.append(card)
             self._columns[severity].addWidget(card)
         for number, card in enumerate(cards):
@@ -82,6 +88,7 @@ class FindingCard(QFrame):
 
     place_asked = Signal(object)
     fix_asked = Signal(object)
+    line_asked = Signal(str)
 
     def __init__(self) -> None:
         super().__init__()
@@ -98,6 +105,8 @@ class FindingCard(QFrame):
         self._place = QPushButton("Show")
         self._why = QPushButton("Why?")
         self._why.setCheckable(True)
+        self.read = QPushButton("Read it again")
+        self.read.clicked.connect(lambda: self.finding and self.line_asked.emit(self.finding.line))
         self._fix = QPushButton("Fix")
         self._fix.setObjectName("main")
         self._fix.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
@@ -114,6 +123,7 @@ class FindingCard(QFrame):
         column.addWidget(self._message)
         column.addWidget(self._why_text)
         column.addLayout(buttons)
+        column.addWidget(self.read)
         column.addWidget(self._fix)
 
     def show_finding(self, finding: Finding) -> None:
@@ -122,14 +132,16 @@ class FindingCard(QFrame):
             return
         self.finding = finding
         sign = SEVERITIES[finding.severity]
-        doubt = "  (in doubt)" if finding.certainty == "in doubt" else ""
-        self._word.setText(f"{sign.symbol} {sign.word}{doubt}")
+        self._word.setText(f"{sign.symbol} {sign.word}{certainty_words(finding)}")
         self._message.setText(finding.message)
         self._why_text.setText(why_text(finding))
         self._why.setChecked(False)
         self._place.setVisible(finding.place is not None)
         self._place.setAccessibleName(f"Show the place: {finding.message}")
         self._why.setAccessibleName(f"Why: {finding.message}")
+        self.read.setVisible(bool(finding.line))
+        self.read.setText("Read it" if finding.code == "reading-missing" else "Read it again")
+        self.read.setAccessibleName(f"To the line of the readings: {finding.message}")
         self._fix.setVisible(finding.fix is not None)
         self._fix.setText(finding.fix.title if finding.fix is not None else "Fix")
         self._fix.setToolTip(finding.fix.title if finding.fix is not None else "")
@@ -156,6 +168,14 @@ class FindingCard(QFrame):
     def _ask_fix(self) -> None:
         if self.finding is not None and self.finding.fix is not None:
             self.fix_asked.emit(self.finding.fix)
+
+
+def certainty_words(finding: Finding) -> str:
+    """How sure a finding is: nothing, `likely` or `cannot tell`, with its chance where the readings give one."""
+    if finding.certainty == "certain":
+        return ""
+    chance = f", {chance_in_words(finding.values['chance'])}" if "chance" in finding.values else ""
+    return f" · {'likely' if finding.certainty == 'likely' else 'cannot tell'}{chance}"
 
 
 def why_text(finding: Finding) -> str:

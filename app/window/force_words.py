@@ -2,7 +2,7 @@
 
 from app.window.lengths import length_text
 from geometry.check.finding import Finding
-from geometry.check.in_words import share_in_words
+from geometry.check.in_words import chance_in_words, share_in_words
 from geometry.check.result import Band, FitResult, StepCheck, Utilisation
 from geometry.check.wording import newtons
 
@@ -68,6 +68,8 @@ def fit_state(fit: FitResult) -> tuple[str, str]:
 def fit_words(fit: FitResult, unit: str) -> tuple[str, ...]:
     """Interference, clearance left in the bearing, and the warming that frees the ring."""
     lines = [_interference_words(fit.interference_mm, unit)]
+    if fit.loose_probability is not None:
+        lines.append(f"By the readings a {chance_in_words(fit.loose_probability)} of being loose")
     if fit.clearance_left_um is not None:
         lines.append(f"Clearance left in the bearing: {_band_words(fit.clearance_left_um)} µm")
     if fit.free_at_k is not None:

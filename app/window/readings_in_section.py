@@ -48,6 +48,11 @@ class ReadingsInSection(QObject):
         self._view.scene_.show_marks(ASSUMED, marks, 3.0)
         self._draw_caliper()
 
+    def open_line(self, line: str) -> None:
+        """To a line of the sheet, wherever one is in the window."""
+        self.opened.emit()
+        self._panel.sheet.go_to(line)
+
     def _draw_caliper(self) -> None:
         marks = ()
         if self._job is not None and self._job.readings is not None:

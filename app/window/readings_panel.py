@@ -12,6 +12,7 @@ from app.window.readings_add_line import AddLineDialog
 from app.window.readings_drawn_panel import DrawnPanel, DrawnRow
 from app.window.readings_files import csv_change, write_csv
 from app.window.readings_sheet import ReadingsSheet
+from geometry.check.result import StepReadings
 from geometry.errors import RingpathError
 from geometry.job.job import Job
 from geometry.job.reading_changes import add_line, set_reading_unit, start_readings
@@ -82,6 +83,10 @@ class ReadingsPanel(QWidget):
         super().hideEvent(event)
         if self.window().isVisible():  # not when the whole window goes
             self.pointed.emit("")
+
+    def show_again(self, readings: StepReadings | None) -> None:
+        """What the check says is worth reading again."""
+        self.sheet.show_again(readings.again if readings is not None else None)
 
     def row(self, key: str) -> DrawnRow:
         """The row of one drawn dimension."""

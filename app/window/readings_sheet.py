@@ -8,7 +8,8 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QScrollArea, QV
 from app.window.readings_head import SheetHead
 from app.window.readings_line_row import LineRow
 from app.window.readings_lines import LineShown, line_of_size, lines_shown, next_wanted
-from app.window.readings_words import worth_repeating
+from app.window.readings_words import again_words, worth_repeating
+from geometry.check.result import ReadingAgain
 from geometry.job.job import Job
 from geometry.job.measured import measured_section
 from geometry.job.reading_changes import set_reading_unit
@@ -36,6 +37,8 @@ class ReadingsSheet(QScrollArea):
         self._lines: tuple[LineShown, ...] = ()
         self._order: tuple[object, ...] = ()
         self._in_focus = ""
+        self._again: ReadingAgain | None = None
+        self._shown: tuple[Job, int, str] | None = None
         self.head = SheetHead()
         self.head.line_wanted.connect(self.go_to)
         self.head.unit_chosen.connect(self._on_unit)
@@ -61,7 +64,8 @@ class ReadingsSheet(QScrollArea):
         measured = self._measured = measured_section(job)
         self._lines = lines_shown(job, step, measured, unit)
         self._unit: Unit = measured.readings.unit
-        self.head.show_words(self._lines, measured, worth_repeating(job, step, measured, unit), unit)
+        self._shown = (job, step, unit)
+        self._show_head()
         order = tuple((one.line.id, one.is_needed) for one in self._lines)
         if order != self._order:
             self._order = order
@@ -69,6 +73,18 @@ class ReadingsSheet(QScrollArea):
         else:
             self._fill()
         self._point()
+
+    def show_again(self, again: ReadingAgain | None) -> None:
+        """The reading that would tell most about what the check cannot tell; it goes before all others."""
+        if again != self._again:
+            self._again = again
+            if self._shown is not None:
+                self._show_head()
+
+    def _show_head(self) -> None:
+        job, step, unit = self._shown
+        worth = again_words(self._again, self._measured, unit) or worth_repeating(job, step, self._measured, unit)
+        self.head.show_words(self._lines, self._measured, worth, unit)
 
     def row(self, line: str) -> LineRow:
         """The row of a line, unfolded if need be."""

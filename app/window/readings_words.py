@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from app.window.lengths import length_text
 from app.window.readings_lines import LineShown
+from geometry.check.result import ReadingAgain
 from geometry.job.job import Job
 from geometry.job.measured import Measured
 from geometry.job.rebuilding import journal_name, seat_name
@@ -76,6 +77,19 @@ def worth_repeating(job: Job, step: int, measured: Measured, unit: str) -> Worth
         first.line.id,
         f"Worth repeating: {first.line.title}, with the {first.instrument.id}: {what} is known to ±{before}, then to"
         f" ±{after}.",
+    )
+
+
+def again_words(again: ReadingAgain | None, measured: Measured, unit: str) -> Worth | None:
+    """What the check would have read again; None where it asks for nothing, or readings disagree."""
+    lines = {line.id for line in measured.readings.lines}
+    if again is None or again.line not in lines or measured.closure.disagreements:
+        return None
+    before, after = length_text(_tidy(again.before_mm), unit), length_text(_tidy(again.after_mm), unit)
+    return Worth(
+        again.line,
+        f"Worth repeating: {_title(measured, again.line)}, with the {again.instrument}. What cannot be told"
+        f" ({again.about}) is known to ±{before}, then to ±{after}.",
     )
 
 

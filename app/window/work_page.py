@@ -12,6 +12,7 @@ from app.window.checked_list import CheckedList
 from app.window.findings_panel import FindingsPanel
 from app.window.forces_panel import ForcesPanel
 from app.window.look import Look
+from app.window.new_part_place import NewPartPlace
 from app.window.one_a_frame import OneAFrame
 from app.window.part_doings import new_places
 from app.window.places_table import PlacesTable, name_of
@@ -29,12 +30,14 @@ from app.window.verdict_banner import VerdictBanner
 from geometry.check.finding import Finding, Fix
 from geometry.check.result import StepCheck, Thing
 from geometry.errors import RingpathError
-from geometry.job import changes, dimensions
+from geometry.job import changes, dimensions, reading_changes
 from geometry.job.changes import Change
 from geometry.job.job import Job
 from geometry.job.measured import job_as_measured
 from geometry.parts.part import ToolPart
 
+DOINGS = (changes, dimensions, reading_changes)
+"""Where the change of a way out is looked for."""
 EMPTY_HINT = "Drag parts from the tray to either side, or use their ◀ ▶ buttons."
 
 
@@ -74,10 +77,11 @@ class WorkPage(QWidget):
         self.step_panel = StepPanel()
         self.readings = ReadingsPanel(self._try_change)
         self.in_section = ReadingsInSection(self.view, self.readings, self.overlays)
+        self.new_part = NewPartPlace(self.view)
         self.strip = StepStrip(actions)
         self.travel = TravelPanel(actions, look.palette)
         self.stack_bar = StackBar(actions)
-        self.left = Tabs({"Step": self.step_panel, "Parts": self.tray, "Readings": self.readings})
+        self.left = Tabs({"Step": self.step_panel, "Parts": self.tray, "Readings": self.readings, "New part": self.new_part})
         self.right = Tabs(
             {
                 "Findings": self.findings,
@@ -225,6 +229,7 @@ class WorkPage(QWidget):
             look = self._look
             title = f"With the set: {self._set_title}" if self._set_title else "Parts of this job"
             self.tray.show_parts(self.job, self._set_parts, title, look.palette, look.sizes, look.unit)
+            self.new_part.show_step(self.job, self.step, self.tray_parts, look.unit)
 
     def _show_strip(self) -> None:
         if self.job is not None:
@@ -242,6 +247,7 @@ class WorkPage(QWidget):
             return
         empty = "Nothing found against this step." if shown.is_deep else "Nothing found so far."
         self.findings.show_findings(check.findings, words_when_empty=empty)
+        self.readings.show_again(check.readings)
         count = len(check.findings)
         self.right.mark("Findings", f"Findings ({count})" if count else "Findings")
         self.checked.show_checked(check.checked, is_complete=shown.is_deep)
@@ -328,7 +334,7 @@ class WorkPage(QWidget):
             self.right.turn_to("Centring") if finding.code == "floating" else self.overlays.show_offsets(True)
 
     def _on_fix_asked(self, fix: Fix) -> None:
-        function = getattr(changes, fix.change, None) or getattr(dimensions, fix.change)
+        function = next(getattr(one, fix.change) for one in DOINGS if hasattr(one, fix.change))
         self.apply(fix.title, lambda job: function(job, **fix.arguments))
 
     def _on_put_asked(self, part: ToolPart, side: str) -> None:
@@ -354,6 +360,7 @@ class WorkPage(QWidget):
         self.view.hovered.connect(self.overlays.hover)
         self.findings.place_asked.connect(self._on_place_asked)
         self.findings.fix_asked.connect(self._on_fix_asked)
+        self.findings.line_asked.connect(self.in_section.open_line)
         self.centring.ghost_asked.connect(self._on_ghost_asked)
         self.places.chosen.connect(self.choose)
         self.tray.drag_began.connect(lambda part: self.view.begin_drag(part, self.step))
@@ -367,6 +374,8 @@ class WorkPage(QWidget):
         self.readings.previewed.connect(self._preview)
         self.readings.focused.connect(self._on_reading_focused)
         self.readings.refused.connect(self.refused)
+        self.new_part.asked.connect(self.apply)
+        self.new_part.refused.connect(self.refused)
         self.in_section.opened.connect(lambda: self.left.turn_to("Readings"))
         self.left.turned.connect(lambda page: self.readings.begin() if page == "Readings" else None)
         self.strip.chosen.connect(self.show_step)

@@ -146,6 +146,7 @@ def test_figures_are_in_inches_with_millimetres_in_brackets(open_job, window):
 
 def test_the_force_path_is_away_while_somebody_measures(open_job, qtbot):
     work = open_job(start_readings(plain_hub()))
+    work.view.setFocus()
     qtbot.waitUntil(lambda: bool(_overlay(work, "force path")), timeout=20_000)
     work.readings.sheet.go_to("shell.z3")
     measuring = _overlay(work, "force path")
