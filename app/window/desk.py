@@ -4,7 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Qt, QTimer
-from PySide6.QtWidgets import QApplication, QFileDialog, QInputDialog, QMainWindow, QMessageBox, QStackedWidget
+from PySide6.QtWidgets import QApplication, QFileDialog, QInputDialog, QMainWindow, QMessageBox, QStackedWidget, QWidget
 
 from app.document.autosave import Autosave, Leftover, discard
 from app.document.file_watch import FileWatch
@@ -16,6 +16,7 @@ from app.window.coverage_desk import CoverageDesk
 from app.window.export import FILTERS, export
 from app.window.handlers import WorkHandlers
 from app.window.help_page import HelpPage
+from app.window.library_desk import LibraryDesk
 from app.window.look import look_of
 from app.window.message_strip import MessageStrip
 from app.window.new_job_dialog import NewJobDialog
@@ -30,7 +31,7 @@ from geometry.job.job import Job
 
 JOB_FILTER = "Ringpath jobs (*.json)"
 NEEDS_JOB = {"View", "Part", "Step", "Travel", "Export", "Edit"}
-ALWAYS = {"inches", "dark", "touch", "coverage"}
+ALWAYS = {"inches", "dark", "touch", "coverage", "library"}
 
 
 class Desk(QObject):
@@ -55,16 +56,20 @@ class Desk(QObject):
         self.start = StartPage(look.palette)
         self.work = WorkPage(actions, look)
         self.help = HelpPage()
-        self._before_help: StartPage | WorkPage = self.start
+        self._before_help: QWidget = self.start
         for page in (self.start, self.work, self.help):
             pages.addWidget(page)
         self.planning = CoverageDesk(
             pages, strip, window.statusBar(), open_path=self.open_path, show_job=self._show_job_of_set,
             may_close_job=self.may_close_job, at_step=self.work.show_step, shown=self.update_actions,
         )  # fmt: skip
+        self.bench = LibraryDesk(
+            pages, strip, window.statusBar(), self.work, job_file=self._path, open_path=self.open_path,
+            show_job=self._show_job_of_set, may_close_job=self.may_close_job, shown=self.update_actions,
+        )  # fmt: skip
         self._watch = FileWatch(self)
         self.papers = Papers(window, strip=strip, folder=self._folder)
-        self._handlers = WorkHandlers(self.work).table() | self._own_handlers()
+        self._handlers = WorkHandlers(self.work).table() | self.bench.table() | self._own_handlers()
         self._connect()
         actions["force-path"].setChecked(self.work.is_force_shown)
         self.update_actions()
@@ -111,8 +116,11 @@ class Desk(QObject):
         if not from_samples:
             remember(path)
 
+    def _path(self) -> Path | None:
+        return self.open_job.path if self.open_job is not None else None
+
     def _show_job_of_set(self, job: Job) -> None:
-        """A job with stacks that were found for it: new work, in no file yet."""
+        """A job with stacks that were found for it, or a copy: new work, in no file yet."""
         open_job = OpenJob(job, None)
         open_job.mark_unsaved()
         self._show_job(open_job)
@@ -291,7 +299,7 @@ class Desk(QObject):
         if self._pages.currentWidget() is self.help:
             self.leave_help()
             return
-        self._before_help = self.work if self._pages.currentWidget() is self.work else self.start
+        self._before_help = self._pages.currentWidget() or self.start
         self._pages.setCurrentWidget(self.help)
         self.help.setFocus()
 
@@ -375,7 +383,7 @@ class Desk(QObject):
         if self._pages.currentWidget() is self.help:
             self.leave_help()
             return
-        if self.planning.leave():
+        if self.planning.leave() or self.bench.leave():
             return
         self._strip.hide()
         self.work.choose("")

@@ -1,0 +1,167 @@
+"""The page of the library, the sign-off and the trial form, used as people use them."""
+
+import csv
+from datetime import date
+
+import pytest
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QDialogButtonBox
+
+from app.window.library_page import LibraryPage
+from app.window.library_sign import SignForm
+from app.window.main_window import MainWindow
+from app.window.trial_form import TrialForm
+from geometry.check.check import check_step
+from geometry.job.file import read_job, read_trial, write_job, write_trial
+from geometry.job.sign_off import signed_off
+from geometry.planning.trials import trial_of
+from tests.plain_hub import plain_hub
+
+DAY = date(2031, 5, 28)
+
+
+@pytest.fixture(scope="module")
+def checked():
+    return check_step(plain_hub(), 0)
+
+
+@pytest.fixture
+def folder(tmp_path, checked):
+    folder = tmp_path / "library"
+    folder.mkdir()
+    write_job(plain_hub(), folder / "hub.json")
+    write_job(signed_off(plain_hub(), who="Kim", when=DAY, result="done"), folder / "signed.json")
+    for result, torque in (("done", 3.0), ("not done", 9.0)):
+        trial = trial_of(plain_hub(), checked, when=DAY, result=result, torque_felt_nm=torque)
+        write_trial(trial, folder / f"{result}.json")
+    return folder
+
+
+@pytest.fixture
+def page(qtbot, folder):
+    page = LibraryPage()
+    qtbot.addWidget(page)
+    page.resize(1200, 700)
+    page.show()
+    page.show_folder(folder)
+    return page
+
+
+def test_jobs_are_found_while_typing(page):
+    everything = page.jobs.found
+    QTest.keyClicks(page.jobs.sizes["bore_mm"], "99")
+    none = page.jobs.found
+    page.jobs.sizes["bore_mm"].clear()
+    page.jobs.signed.setCurrentText("signed off")
+
+    assert (everything, none, page.jobs.found) == (("hub.json", "signed.json"), (), ("signed.json",))
+    assert not page.jobs.sizes["bore_mm"].property("wrong")
+
+
+def test_a_size_that_is_none_is_marked_and_left_aside(page):
+    QTest.keyClicks(page.jobs.sizes["axle_mm"], "wide")
+
+    assert page.jobs.sizes["axle_mm"].property("wrong") is True
+    assert len(page.jobs.found) == 2
+
+
+def test_enter_opens_the_chosen_job_and_copy_gives_it_to_be_changed(page, qtbot, folder):
+    page.jobs.table.setCurrentCell(1, 0)
+    with qtbot.waitSignal(page.file_asked) as opened:
+        QTest.mouseClick(page.jobs.open, Qt.MouseButton.LeftButton)
+    with qtbot.waitSignal(page.copy_asked) as copied:
+        QTest.mouseClick(page.jobs.copy, Qt.MouseButton.LeftButton)
+
+    assert opened.args == [folder / "signed.json"]
+    assert copied.args[0].sign_offs[0].who == "Kim"
+
+
+def test_trials_are_listed_by_part_and_written(page, folder):
+    part = page.trials.shown[0].parts[-1]
+    page.trials.part.setCurrentText(part)
+    page.trials.write_csv(folder / "trials.csv")
+    with (folder / "trials.csv").open(encoding="utf-8") as file:
+        rows = list(csv.DictReader(file))
+
+    assert page.trials.table.rowCount() == len(rows) == 2
+    assert {row["torque_felt_nm"] for row in rows} == {"3", "9"}
+    assert all(row["torque_high_nm"] for row in rows)
+
+
+def test_a_file_that_is_wrong_is_told_and_the_others_are_there(page, qtbot, folder):
+    (folder / "bad.json").write_text("{", encoding="utf-8")
+    with qtbot.waitSignal(page.refused) as refused:
+        page.read_again()
+
+    assert "bad.json" in refused.args[0]
+    assert len(page.jobs.found) == 2
+
+
+def test_trial_form_says_what_is_wrong_with_a_field_and_takes_it_when_mended(qtbot, checked):
+    form = TrialForm(plain_hub(), checked)
+    qtbot.addWidget(form)
+    form.when.setText("yesterday")
+    form.accept()
+    first = form.sentence
+    form.when.setText("2031-05-28")
+    form.torque.setText("1e9")
+    form.accept()
+    second = form.sentence
+    form.torque.setText("80 in lbf")
+    form.stopped.setText("7,05")
+    form.accept()
+
+    assert "found 'yesterday'" in first and second
+    assert form.trial.stopped_at_mm == 7.05
+    assert form.trial.torque_felt_nm == pytest.approx(80 * 0.0254 * 4.4482216152605)  # inch and pound-force in SI
+    assert form.trial.predicted.verdict == checked.verdict
+
+
+def test_sign_form_needs_a_name(qtbot):
+    form = SignForm(plain_hub())
+    qtbot.addWidget(form)
+    form.accept()
+    sentence = form.sentence
+    form.who.setText("Kim")
+    form.accept()
+
+    assert "Who signs off" in sentence
+    assert form.change(plain_hub()).sign_offs[0].who == "Kim"
+
+
+def _answered(fill):
+    """Fill in the dialog that is about to open, and press its first button."""
+
+    def answer():
+        dialog = QApplication.activeModalWidget()
+        fill(dialog)
+        box = dialog.findChild(QDialogButtonBox)
+        QTest.mouseClick(box.buttons()[0], Qt.MouseButton.LeftButton)
+
+    QTimer.singleShot(200, answer)
+
+
+def test_in_the_window_a_job_is_signed_off_and_a_trial_lies_beside_it(qtbot, folder):
+    window = MainWindow()
+    qtbot.addWidget(window)
+    window.show()
+    window.begin(folder / "hub.json")
+    qtbot.waitUntil(lambda: bool(window.desk.work.banner.property("verdict")), timeout=20_000)
+    _answered(lambda dialog: dialog.who.setText("Kim"))
+    window.actions_["sign-off"].trigger()
+    _answered(lambda dialog: dialog.torque.setText("4"))
+    window.actions_["trial"].trigger()
+    window.desk.save()
+    trial = next(folder.glob("hub-step-1-*.trial.json"))
+    window.actions_["library"].trigger()
+    shown = window.desk.bench.page
+    undo = window.desk.open_job.undo_stack.undoText()
+
+    assert read_job(folder / "hub.json").sign_offs[0].who == "Kim"
+    assert (read_trial(trial).torque_felt_nm, read_trial(trial).who) == (4.0, "Kim")
+    assert undo == "Sign off"
+    assert shown.folder == folder and len(shown.trials.shown) == 3
+    window.desk.escape()
+    assert window._pages.currentWidget() is window.desk.work
+    window.close()
