@@ -3,7 +3,6 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu, QWidget
 
@@ -127,9 +126,7 @@ class Actions:
             action.setToolTip(f"{row.title} ({keys})\n{row.help}" if keys else f"{row.title}\n{row.help}")
             action.setStatusTip(row.help)
             action.setCheckable(row.is_switch)
-            if row.only_in_drawing:
-                action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-            else:
+            if not row.only_in_drawing:
                 window.addAction(action)
             action.triggered.connect(lambda on=False, row=row: do(row, on))
             self._by_id[row.id] = action
@@ -139,8 +136,11 @@ class Actions:
 
     def give_keys_to_drawing(self, drawing: QWidget) -> None:
         """Keys such as the arrows work while the drawing has the focus, and keep their meaning elsewhere."""
+        from PySide6.QtCore import Qt  # its names take 30 ms: not before the first frame
+
         for row in ACTIONS:
             if row.only_in_drawing:
+                self._by_id[row.id].setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
                 drawing.addAction(self._by_id[row.id])
 
     def menu(self, title: str, parent: QWidget) -> QMenu:

@@ -1,10 +1,10 @@
 """FlowLayout: items in rows as long as they fit."""
 
-from PySide6.QtCore import QPoint, QRect, QSize, Qt
+from PySide6.QtCore import QPoint, QRect, QSize
 from PySide6.QtWidgets import QLayout, QLayoutItem
 
 
-class FlowLayout(QLayout):
+class Flow(QLayout):
     """Fills rows from left to right; all items of a row are as high as its highest."""
 
     def __init__(self, *, gap: int) -> None:
@@ -24,9 +24,6 @@ class FlowLayout(QLayout):
 
     def takeAt(self, index: int) -> QLayoutItem | None:
         return self._items.pop(index) if 0 <= index < len(self._items) else None
-
-    def expandingDirections(self) -> Qt.Orientation:
-        return Qt.Orientation(0)
 
     def hasHeightForWidth(self) -> bool:
         return True
@@ -69,3 +66,12 @@ class FlowLayout(QLayout):
                 x += item.sizeHint().width() + self._gap
             y += height + self._gap
         return max(0, y - self._gap - rect.y())
+
+
+class FlowLayout(Flow):
+    """A flow that takes no more height than its rows, whatever room there is."""
+
+    def expandingDirections(self):  # noqa: ANN201
+        from PySide6.QtCore import Qt  # its names take 30 ms: not before the first frame
+
+        return Qt.Orientation(0)

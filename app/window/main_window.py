@@ -9,12 +9,11 @@ from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, Qt, QTimer
+from PySide6.QtCore import QByteArray, QTimer
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QKeyEvent, QPaintEvent
 from PySide6.QtWidgets import QApplication, QLabel, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from app.look.fonts import font
-from app.look.icon import app_icon
 from app.look.palette import DARK, LIGHT
 from app.window.actions import MENUS, ActionRow, Actions
 from app.window.message_strip import MessageStrip
@@ -55,8 +54,11 @@ class MainWindow(QMainWindow):
 
     def begin(self, path: Path | None) -> None:
         """Make the desk, and put the job on it that was asked for."""
+        from app.look.icon import app_icon
         from app.window.desk import Desk  # its geometry is not needed for the first frame
 
+        QApplication.setWindowIcon(app_icon())
+        self._tools.leave_keys_to_drawing()
         self._desk = Desk(
             self,
             actions=self.actions_,
@@ -130,6 +132,8 @@ class MainWindow(QMainWindow):
                 return
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
+        from PySide6.QtCore import Qt  # its names take 30 ms: not before the first frame
+
         if event.key() == Qt.Key.Key_Escape and self._desk is not None:
             self._desk.escape()
         super().keyPressEvent(event)
@@ -161,7 +165,6 @@ def open_window(path: str | None) -> int:
     application.setApplicationName("Ringpath")
     application.setStyle("Fusion")
     application.setFont(font(13))
-    application.setWindowIcon(app_icon())
     window = MainWindow()
     sys.excepthook = _last_door(window)
     window.begin_after_first_frame(Path(path) if path is not None else None)

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QWidget
 
 from app.window.actions import Actions
 from app.window.flow_layout import FlowLayout
+from app.window.twin import twin_of
 
 BUTTONS = (
     ("part-before", "◁"),
@@ -34,20 +35,7 @@ class StackBar(QFrame):
 
 
 def twin_button(actions: Actions, id: str, text: str) -> QPushButton:
-    """A button that does what an action does, under a short name of its own."""
-    action = actions[id]
-    button = QPushButton(text)
-    button.setToolTip(action.toolTip())
-    button.setAccessibleName(action.text().rstrip("…"))
-    button.setFocusPolicy(Qt.FocusPolicy.TabFocus)  # a click leaves the keys with the drawing
-    button.setCheckable(action.isCheckable())
-    button.clicked.connect(action.trigger)
-    follow(button, action)
-    action.changed.connect(lambda: follow(button, action))
+    """A button that does what an action does; a click leaves the keys with the drawing."""
+    button = twin_of(actions, id, text)
+    button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
     return button
-
-
-def follow(button: QPushButton, action) -> None:  # noqa: ANN001
-    """Let a button be enabled and checked as its action is."""
-    button.setEnabled(action.isEnabled())
-    button.setChecked(action.isChecked())

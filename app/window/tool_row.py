@@ -1,10 +1,10 @@
 """ToolRow: the buttons above the drawing, twins of menu entries."""
 
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QWidget
 
 from app.window.actions import Actions
-from app.window.flow_layout import FlowLayout
-from app.window.stack_bar import twin_button
+from app.window.flow_layout import Flow
+from app.window.twin import twin_of
 
 GROUPS = (
     (("start-page", "Samples"), ("open", "Open"), ("save", "Save")),
@@ -22,7 +22,7 @@ class ToolRow(QFrame):
     def __init__(self, actions: Actions, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("bar")
-        flow = FlowLayout(gap=12)
+        flow = Flow(gap=12)
         flow.setContentsMargins(0, 0, 0, 0)
         for group in GROUPS:
             box = QWidget()
@@ -30,8 +30,15 @@ class ToolRow(QFrame):
             row.setContentsMargins(0, 0, 0, 0)
             row.setSpacing(3)
             for id, text in group:
-                row.addWidget(twin_button(actions, id, text))
+                row.addWidget(twin_of(actions, id, text))
             flow.addWidget(box)
         outer = QHBoxLayout(self)
         outer.setContentsMargins(8, 5, 8, 5)
         outer.addLayout(flow)
+
+    def leave_keys_to_drawing(self) -> None:
+        """From now on a click takes no keys; what it needs takes 30 ms to load, so not before the first frame."""
+        from PySide6.QtCore import Qt
+
+        for button in self.findChildren(QPushButton):
+            button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
