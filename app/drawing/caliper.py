@@ -7,8 +7,6 @@ outside jaws        inside jaws        depth blade
     └────┘          ──┬─┬──               base     blade
 """
 
-from dataclasses import replace
-
 from app.drawing.marks import Area, Label, Line, Mark, Point, Stroke, closed
 from geometry.job.worksheet import Jaws
 from geometry.readings.readings import Line as ReadingLine
@@ -48,12 +46,12 @@ def caliper_marks(
     else:
         rings, spine, at = _along(start, end, radius_mm + CLEAR_MM * one, one)
     outlines = tuple(closed(ring) for ring in rings)
-    label = Label(text, at, FIGURE_MM, jaws.of, "start" if spine[0][0] == spine[-1][0] else "middle", bold=True)
+    label = Label(text, at, FIGURE_MM, jaws.of, "middle", bold=True, role="heading")
     return (
         Stroke((*outlines, spine), "caliper glow", jaws.of),
         Area(rings, "caliper", jaws.of),
         Stroke((*outlines, spine), "caliper", jaws.of),
-        *((replace(label, role="heading"),) if text else ()),
+        *((label,) if text else ()),
     )
 
 
@@ -71,8 +69,8 @@ def _across(top: Point, is_bore: bool, one: float) -> tuple[tuple[Line, ...], Li
     far = r + outwards * length * 0.85
     beam_z = z if is_bore else z + 2.4 * back + CLEAR_MM * one
     spine: Line = ((z, far), (beam_z, far), (beam_z, -far), (z, -far))
-    label_y = 0.25 * r if is_bore else r + 0.35 * length
-    return (jaw(1.0), jaw(-1.0)), spine, (beam_z + 1.6 * back, label_y)
+    label_y = -FIGURE_MM / 2 * one if is_bore else r + length + 1.5 * one
+    return (jaw(1.0), jaw(-1.0)), spine, (z, label_y)
 
 
 def _along(left: Point, right: Point, beam_y: float, one: float) -> tuple[tuple[Line, ...], Line, Point]:

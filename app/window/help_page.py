@@ -15,7 +15,17 @@ WORDS = (
     ("home", "the place where a bearing that goes in is meant to end"),
     ("fate", "what becomes of a bearing: keep or scrap; asked, never assumed"),
     ("loose", "a part that stays where it is put and is not clamped"),
+    ("assumed", "a size that no reading has fixed yet; it is drawn dashed and never taken as measured"),
+    ("closure", "whether readings that check each other agree"),
     ("driving nut", "the nut that is turned; the standing nut is the one at the other end"),
+)
+
+READINGS = (
+    "<h3>In the readings</h3><p>Type what the caliper reads: 15.02, 15,02, 15.02 15.03, 15,02±0,05, 1 1/2 in."
+    " Enter goes to the line that is wanted next, so that a caliper that types fills one after the other; Esc gives"
+    " what was there. A column copied from a spreadsheet and pasted into a field goes on in the lines below. With"
+    " Dimensions on, a click on a figure in the section goes to its field. ± is 95 %: twice the standard uncertainty."
+    " Dashed edges are assumed as drawn.</p>"
 )
 
 
@@ -42,7 +52,9 @@ def help_html() -> str:
                 )
         parts.append("</table>")
     parts.append("<h3>In the drawing</h3><p>Drag a part to its place; drag the ground to move the section; the")
-    parts.append(" wheel zooms to the pointer; Esc drops what you carry where it was.</p><h3>Words</h3><table>")
+    parts.append(" wheel zooms to the pointer; Esc drops what you carry where it was.</p>")
+    parts.append(READINGS)
+    parts.append("<h3>Words</h3><table>")
     parts += [f"<tr><td width='170'><b>{word}</b></td><td>{meaning}</td></tr>" for word, meaning in WORDS]
     parts.append("</table>")
     return "".join(parts)

@@ -4,7 +4,8 @@ from PySide6.QtCore import QObject, Signal
 
 from app.drawing.assumed import assumed_marks
 from app.drawing.caliper import caliper_marks
-from app.drawing.section_drawing import Shifts, place_of
+from app.drawing.marks import Mark, Stroke, closed
+from app.drawing.section_drawing import Shifts, outline_lines, place_of
 from app.section_view.section_view import SectionView
 from app.window.lengths import length_text
 from app.window.readings_lines import combination_of
@@ -18,6 +19,8 @@ from geometry.job.worksheet import Jaws, jaws
 from geometry.readings.readings import Line
 from geometry.section.bearing import measures
 from geometry.section.section import Section
+from geometry.section.state import State
+from geometry.section.things import assembly_things
 
 ASSUMED, CALIPER = "assumed", "caliper"
 
@@ -63,22 +66,27 @@ class ReadingsInSection(QObject):
         self._view.set_force_aside(bool(marks) and self._panel.is_typing)
         self._view.scene_.show_marks(CALIPER, marks, 11.5)
 
-    def _caliper(self, measured: Measured, line: Line) -> tuple:
-        """The instrument of a line, where its body is now; nothing where that is not here in this step."""
+    def _caliper(self, measured: Measured, line: Line) -> tuple[Mark, ...]:
+        """The instrument of a line, where its body is now; a body that is off in this step is outlined at home."""
         at_home = jaws(measured.section, line)
-        thing = self._thing(at_home.of) if at_home is not None else None
-        if at_home is None or thing is None:
+        if at_home is None:
             return ()
-        left_mm = place_of(thing, self._shifts) + thing.profile.z_min_mm
+        thing, ghost = self._thing(at_home.of), ()
+        if thing is None:
+            things = assembly_things(measured.section, State(frozenset({at_home.of})))
+            thing = next(one for one in things if one.id in (at_home.of, f"{at_home.of}.outer"))
+            ghost = tuple(Stroke(tuple(map(closed, outline_lines(one, {}))), "ghost", one.id) for one in things)
+        left_mm = place_of(thing, {} if ghost else self._shifts) + thing.profile.z_min_mm
         here = _moved(at_home, left_mm - _left_mm(measured.section, at_home.of))
         value_mm = measured.fit.value_mm(combination_of(line))
-        return caliper_marks(
+        marks = caliper_marks(
             here,
             line,
             radius_mm=thing.profile.r_max_mm,
             paper_scale=self._view.scene_.drawn_scale,
             text=length_text(value_mm, self._unit),
         )
+        return (*ghost, *marks)
 
     def _thing(self, of: str) -> Thing | None:
         return next((one for one in self._things if one.id in (of, f"{of}.outer")), None)

@@ -36,6 +36,9 @@ class LineRow(QFrame):
         self.words = QLabel()
         self.words.setObjectName("quiet")
         self.words.setWordWrap(True)
+        self.note = QLabel()
+        self.note.setWordWrap(True)
+        self.note.hide()
         self.entries: list[ReadingEntry] = []
         self._fields = QVBoxLayout()
         head = QHBoxLayout()
@@ -45,6 +48,7 @@ class LineRow(QFrame):
         column.setContentsMargins(8, 2, 2, 5)
         column.setSpacing(2)
         column.addLayout(head)
+        column.addWidget(self.note)
         column.addLayout(self._fields)
         column.addWidget(self.words)
 
@@ -54,7 +58,7 @@ class LineRow(QFrame):
             self._is_further = False
         self.shown, self._unit = shown, unit
         self.title.setText(shown.line.title)
-        self.title.setToolTip(shown.line.note)
+        self.note.setText(shown.line.note[:1].upper() + shown.line.note[1:])
         self.menu_button.setAccessibleName(f"More about {shown.line.title}")
         self.menu_button.setToolTip("Repeat, another instrument, skip, name…")
         self.words.setText(shown.words)
@@ -80,6 +84,7 @@ class LineRow(QFrame):
             self.setProperty("lit", lit)
             for entry in self.entries:
                 entry.unfold(lit)
+            self.note.setVisible(lit and bool(self.note.text()))
             self.style().unpolish(self)
             self.style().polish(self)
 

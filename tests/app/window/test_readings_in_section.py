@@ -1,6 +1,7 @@
 """What the readings add to the section: a caliper, dashed edges, and figures that are typed by a click."""
 
 import pytest
+from msgspec.structs import replace
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
@@ -154,3 +155,16 @@ def test_the_force_path_is_away_while_somebody_measures(open_job, qtbot):
 
     assert measuring == ()
     assert _overlay(work, "force path") != ()
+
+
+def test_a_body_that_is_off_in_this_step_is_outlined_at_home(open_job):
+    """What is still to come into the hub is measured on the bench all the same."""
+    work = open_job(start_readings(plain_hub()))
+    present = {thing.id for thing in work.check.things}
+    work.apply("Off", lambda job: replace(job, absent=("spacer",)))
+    work.readings.sheet.go_to("spacer.z1")
+    ghosts = [mark for mark in _overlay(work, "caliper") if getattr(mark, "line_type", "") == "ghost"]
+
+    assert "spacer" in present
+    assert [mark.body for mark in ghosts] == ["spacer"]
+    assert {z for line in ghosts[0].lines for z, _ in line} == {9.0, 51.0}  # between the shoulders
