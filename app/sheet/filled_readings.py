@@ -22,7 +22,7 @@ from geometry.readings.observation import COVERAGE
 from geometry.readings.readings import Reading
 from geometry.units import format_mm
 
-TABLE_SHARE = 0.77
+TABLE_SHARE = 0.8
 TEXT_HEIGHTS_MM = (2.5, 2.2, 2.0)
 MOST_NAMED = 12
 
@@ -104,7 +104,7 @@ def _state(row: Row, readings: list[tuple[int, Reading]], measured: Measured, *,
     used = [one for one in measured.fit.observations if one.id == row.line.id and one.reading is not None]
     corrections = [one.correction_mm for one in used]
     if corrections:
-        return f"measured, flats +{corrections[-1]:.3f}" if corrections[-1] >= 0.0005 else "measured"
+        return f"measured +{corrections[-1]:.3f}" if corrections[-1] >= 0.0005 else "measured"
     if any(not one.set_aside and one.typed.strip() for _, one in readings):
         return "cannot be read"
     if not is_known and is_skipped(measured.readings, row.line.id):
@@ -112,7 +112,7 @@ def _state(row: Row, readings: list[tuple[int, Reading]], measured: Measured, *,
     states = {measured.states[term.quantity] for term in row.line.terms}
     if "assumed" in states and not is_known:
         return "assumed"
-    return "of the designation" if states == {"standard"} else "from other lines"
+    return "by designation" if states == {"standard"} else "from other lines"
 
 
 def _words(job: Job, measured: Measured) -> Iterator[Item]:
@@ -141,8 +141,9 @@ def _words(job: Job, measured: Measured) -> Iterator[Item]:
         yield from (Item(sentence, marker="▲") for sentence in strange)
     yield heading("How to read the table")
     yield Item(
-        "Value: what the section is drawn and checked with, the best fit of all readings, corrected for jaw flats."
-        " ± 95 %: two standard uncertainties (JCGM 100), what several readings of one instrument share included.",
+        "Value: what the section is drawn and checked with, the best fit of all readings."
+        " ± 95 %: two standard uncertainties (JCGM 100), what several readings of one instrument share included."
+        " Measured, +: corrected for the flats of inside jaws, which read low in a bore.",
         role="quiet",
     )
 

@@ -27,14 +27,14 @@ GROUP_HEAD_MM, GROUP_GAP_MM = 7.0, 4.0
 PICTURE_HEIGHT_MM, BESIDE_TABLE_MM = 70.0, 32.0
 """Greatest height of a picture: this, or so much more than its table."""
 ASSEMBLY_HEIGHT_MM = 62.0
+TITLE_HEIGHTS_MM = (4.2, 3.5, 3.0)
 OWN_LINES = 4
 """Rows left free for what the sheet does not ask for."""
 
 HOW_TO = (
     "Wipe the faces, take off burrs, close the jaws and write down what they show when closed.",
     "Write what the instrument shows, with its unit where it is not millimetres: 15.02, 0.5915 in, 19/32 in.",
-    "One reading in each box. Seats and journals: three, turned by a third each, near both ends; the largest and"
-    " the smallest count.",
+    "One reading in each box. Seats and journals: three, turned by a third each, near both ends; type all three.",
     "With another instrument than the one named: write its name beside the figure.",
     "A bearing's designation on its seal says its sizes; its lines stand last and are there to make sure.",
     "What cannot be reached stays empty: the program says what is still missing, and draws it dashed.",
@@ -59,8 +59,10 @@ def page_header(job: Job, title: str, space: Space) -> list[Mark]:
     landmark = job.landmark or "no landmark given"
     baseline = space.top_mm - 2.0 - 4.5 - 2.5
     room = space.width_mm - 2 * MARGIN_MM - text_width_mm(landmark, height_mm=3.5) - 6.0
+    height = next((h for h in TITLE_HEIGHTS_MM if text_width_mm(title, height_mm=h, bold=True) <= room), 2.5)
+    kept = shortened(title, room, height_mm=height, bold=True)
     return [
-        Label(shortened(title, room, height_mm=4.2, bold=True), (space.left_mm + MARGIN_MM, baseline), 4.2, bold=True),
+        Label(kept, (space.left_mm + MARGIN_MM, baseline), height, bold=True),
         Label(landmark, (space.right_mm - MARGIN_MM, baseline), 3.5, anchor="end"),
     ]
 

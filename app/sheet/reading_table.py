@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from app.drawing.marks import Label, Mark, Stroke, box, closed
-from app.look.font_metrics import wrapped
+from app.look.font_metrics import text_width_mm, wrapped
 from app.sheet.frame import shortened
 from app.sheet.reading_rows import Row
 
@@ -13,8 +13,9 @@ ROW_MM = 7.5
 """Room for a figure in pencil."""
 HEAD_MM = 5.5
 NUMBER_WIDTH_MM, STEP_WIDTH_MM, INSTRUMENT_WIDTH_MM = 8.0, 13.0, 22.5
-TEXT_MM, WHAT_MM, SMALL_MM = 2.5, 2.3, 1.8
-FILLED_ROW_MM, CELL_MM = 4.4, 2.0
+TEXT_MM, WHAT_MM, SMALL_MM = 2.5, 2.5, 2.0
+SMALLEST_MM = 1.8
+FILLED_ROW_MM, CELL_MM = 4.4, 2.2
 VALUE, DOUBT = "Value [mm]", "± 95 %"
 NO_STEP = "–"
 
@@ -66,8 +67,8 @@ def filled_height_mm(rows: int) -> float:
 def filled_table(rows: tuple[FilledRow, ...], *, left_mm: float, top_mm: float, width_mm: float) -> tuple[Mark, ...]:
     """What was typed on each line, and what the section takes from it."""
     beside = (
-        _Column("With", 26.0), _Column("Typed", 38.0), _Column(VALUE, 19.0), _Column(DOUBT, 13.0),
-        _Column("State", 28.0),
+        _Column("With", 30.0), _Column("Typed", 35.0), _Column(VALUE, 19.0), _Column(DOUBT, 13.0),
+        _Column("State", 31.0),
     )  # fmt: skip
     what = width_mm - NUMBER_WIDTH_MM - sum(column.width_mm for column in beside)
     columns = (_Column("No", NUMBER_WIDTH_MM), _Column("What", what), *beside)
@@ -78,12 +79,20 @@ def filled_table(rows: tuple[FilledRow, ...], *, left_mm: float, top_mm: float, 
         x = left_mm
         for column, text in zip(columns, cells, strict=True):
             bold = column.caption == VALUE
-            height = TEXT_MM if column.caption in (VALUE, DOUBT, "No") else CELL_MM
+            largest = TEXT_MM if column.caption in (VALUE, DOUBT, "No") else CELL_MM
+            height = _fitting_mm(text, column.width_mm - 2.0, largest, bold=bold)
             kept = shortened(text, column.width_mm - 2.0, height_mm=height, bold=bold)
             if kept:
                 marks.append(Label(kept, (x + 1.0, y), height, bold=bold))
             x += column.width_mm
     return tuple(marks)
+
+
+def _fitting_mm(text: str, width_mm: float, largest_mm: float, *, bold: bool = False) -> float:
+    """The largest lettering in which a cell has room for its text, down to that of captions."""
+    heights = (largest_mm, 2.0, SMALLEST_MM)
+    fits = (one for one in heights if text_width_mm(text, height_mm=one, bold=bold) <= width_mm)
+    return next(fits, SMALLEST_MM)
 
 
 def _blank_row(row: Row, columns: tuple[_Column, ...], left_mm: float, top: float) -> Iterator[Mark]:
@@ -97,11 +106,13 @@ def _blank_row(row: Row, columns: tuple[_Column, ...], left_mm: float, top: floa
     for place, text in enumerate(words[:2]):
         yield Label(shortened(text, width, height_mm=WHAT_MM), (x + 1.0, y - place * 3.2), WHAT_MM)
     if row.line.note:
-        note = shortened(row.line.note, width, height_mm=SMALL_MM)
-        yield Label(note, (x + 1.0, y - 3.1), SMALL_MM, role="quiet")
+        height = _fitting_mm(row.line.note, width, SMALL_MM)
+        yield Label(shortened(row.line.note, width, height_mm=height), (x + 1.0, y - 3.1), height, role="quiet")
     x += columns[1].width_mm
-    instrument = shortened(row.line.instrument, INSTRUMENT_WIDTH_MM - 2.0, height_mm=2.2)
-    yield Label(instrument, (x + 1.0, middle), 2.2)
+    words = wrapped(row.line.instrument, width_mm=INSTRUMENT_WIDTH_MM - 2.0, height_mm=2.2)[:2]
+    for place, text in enumerate(words):
+        kept = shortened(text, INSTRUMENT_WIDTH_MM - 2.0, height_mm=2.2)
+        yield Label(kept, (x + 1.0, middle if len(words) == 1 else top - 3.3 - place * 3.2), 2.2)
     x += INSTRUMENT_WIDTH_MM
     step = NO_STEP if row.first_step is None else str(row.first_step)
     yield Label(step, (x + STEP_WIDTH_MM / 2, middle), TEXT_MM, anchor="middle", bold=row.first_step is not None)

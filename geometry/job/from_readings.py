@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from geometry.job.gaps import gaps_of
 from geometry.job.job import Job
 from geometry.job.naming import drawn_values_mm
+from geometry.job.quantities import surfaces
 from geometry.job.rebuilding import journal_name, seat_name
 from geometry.job.standard import standard_observations
 from geometry.job.worksheet import worksheet_for
@@ -21,9 +22,9 @@ FINER = {"inside jaws": "bore gauge", "outside jaws": "micrometer", "depth blade
 def job_from_readings(job: Job, *, seed: int | None = None, noise_mm: float = 0.0) -> Job:
     """The job with a filled sheet of readings that give its dimensions again.
 
-    Seats and journals, and the lengths that decide about gaps, are read three times with finer tools; seats give
-    the interference that the job states. All else is read once, with a caliper. Sizes of bearings by designation
-    are left to the standard.
+    Seats and journals, bores that parts pass with little play, and the lengths that decide about gaps are read three
+    times with finer tools; seats give the interference that the job states. All else is read once, with a caliper.
+    Sizes of bearings by designation are left to the standard.
 
     Parameters
     ----------
@@ -35,7 +36,7 @@ def job_from_readings(job: Job, *, seed: int | None = None, noise_mm: float = 0.
     section = job.section
     standard = {one.id: one.value_mm for one in standard_observations(section)}
     values_mm = drawn_values_mm(section) | standard | _seats_mm(section, standard)
-    fine = _seat_names(section) | _deciding_lengths(section)
+    fine = _seat_names(section) | _passages(section) | _deciding_lengths(section)
     lines = tuple(
         replace(line, instrument=FINER[line.instrument]) if any(term.quantity in fine for term in line.terms) else line
         for line in worksheet_for(section)
@@ -66,6 +67,12 @@ def _seats_mm(section: Section, standard: dict[str, float]) -> dict[str, float]:
 
 def _seat_names(section: Section) -> set[str | None]:
     return {name(section, one) for one in section.bearings for name in (seat_name, journal_name)}
+
+
+def _passages(section: Section) -> set[str | None]:
+    """Bores of axles and loose bodies: what guides there has some hundredths of play."""
+    loose = [body for body in section.bodies if body.role in ("axle", "spacer")]
+    return {surface.name for body in loose for surface in surfaces(body) if surface.form == "bore"}
 
 
 def _deciding_lengths(section: Section) -> set[str | None]:

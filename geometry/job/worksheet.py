@@ -15,6 +15,7 @@ from geometry.section.body import Body
 from geometry.section.section import Section
 
 OUTSIDE_JAWS, INSIDE_JAWS, DEPTH_BLADE = "outside jaws", "inside jaws", "depth blade"
+BEHIND_AN_EDGE = "behind an edge: with the tip of the blade"
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,11 +114,26 @@ def _depth_line(body: Body, quantity: Quantity, station: int) -> Line:
         )
         title = quantity.title.replace(": left end to", ": thickness at")
         return Line(f"{body.id}.z{high} from z{low}", title, terms, OUTSIDE_JAWS)
+    note = BEHIND_AN_EDGE if _is_behind_an_edge(body, station, from_right=from_right) else ""
     if not from_right:
-        return Line(quantity.name, quantity.title, (Term(quantity.name),), DEPTH_BLADE, "depth")
+        return Line(quantity.name, quantity.title, (Term(quantity.name),), DEPTH_BLADE, "depth", note)
     title = quantity.title.replace(": left end to", ": right end to")
     terms = (Term(f"{body.id}.z{last}"), Term(quantity.name, -1.0))
-    return Line(f"{quantity.name} from the right", title, terms, DEPTH_BLADE, "depth")
+    return Line(f"{quantity.name} from the right", title, terms, DEPTH_BLADE, "depth", note)
+
+
+def _is_behind_an_edge(body: Body, station: int, *, from_right: bool) -> bool:
+    """Whether something narrower than a step of the bore stands before it: the wall of a groove behind its lip."""
+    z_mm = stations_mm(body)[station]
+    step = (_diameter_at(body, "bore", z_mm, ends=True), _diameter_at(body, "bore", z_mm, ends=False))
+    if not all(step) or abs(step[0] - step[1]) <= SAME_MM:
+        return False
+    on_the_way = (
+        one.diameter_mm
+        for one in surfaces(body)
+        if one.form == "bore" and (one.from_z_mm >= z_mm - SAME_MM if from_right else one.to_z_mm <= z_mm + SAME_MM)
+    )
+    return any(diameter < max(step) - SAME_MM for diameter in on_the_way)
 
 
 def _is_behind_a_flange(body: Body, station: int, *, from_right: bool) -> bool:

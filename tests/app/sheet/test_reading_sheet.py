@@ -156,7 +156,7 @@ def test_states_tell_measured_from_assumed_skipped_slips_and_what_cannot_be_read
     said = words_of(job)
     for words in (
         "not used: inches?", "cannot be read", "measured", "skipped", "(41.3) set aside", "assumed",
-        "of the designation",
+        "by designation",
     ):  # fmt: skip
         assert words in said
     assert "as inches it would be 73.99" in said
