@@ -14,6 +14,7 @@ from app.window.export import paper_of_country
 from app.window.paper_preview import PaperPreview
 from geometry.errors import RingpathError
 from geometry.parts.part import ToolPart
+from geometry.parts.tolerance import Tolerances
 
 FILTERS = ";;".join(
     ("PDF (*.pdf)", "DXF at full size (*.dxf)", "SVG (*.svg)", "PNG (*.png)", "Corners of the contour, CSV (*.csv)")
@@ -27,10 +28,17 @@ class PartDrawingPreview(PaperPreview):
     written = Signal(object)
     refused = Signal(str)
 
-    def __init__(self, part: ToolPart, *, folder: Callable[[], Path], parent: QWidget | None = None) -> None:
-        self._part, self._folder = part, folder
+    def __init__(
+        self,
+        part: ToolPart,
+        *,
+        tolerances: Tolerances | None = None,
+        folder: Callable[[], Path],
+        parent: QWidget | None = None,
+    ) -> None:
+        self._part, self._tolerances, self._folder = part, tolerances, folder
         usual = paper_of_country()
-        self._drawing: LatheDrawing = lathe_drawing(part, paper=usual)
+        self._drawing: LatheDrawing = lathe_drawing(part, tolerances=tolerances, paper=usual)
         super().__init__(_sheet(self._drawing), save="Save as…", parent=parent)
         self.setWindowTitle(f"Drawing of {part.id}")
         self.revision = QLineEdit()
@@ -51,6 +59,7 @@ class PartDrawingPreview(PaperPreview):
     def _draw(self, *_: object) -> None:
         self._drawing = lathe_drawing(
             self._part,
+            tolerances=self._tolerances,
             revision=self.revision.text().strip(),
             date_of_issue=date.today().isoformat(),
             paper=PAPERS[self.paper_choice.currentText()],

@@ -81,7 +81,9 @@ class WorkPage(QWidget):
         self.strip = StepStrip(actions)
         self.travel = TravelPanel(actions, look.palette)
         self.stack_bar = StackBar(actions)
-        self.left = Tabs({"Step": self.step_panel, "Parts": self.tray, "Readings": self.readings, "New part": self.new_part})
+        self.left = Tabs(
+            {"Step": self.step_panel, "Parts": self.tray, "Readings": self.readings, "New part": self.new_part}
+        )
         self.right = Tabs(
             {
                 "Findings": self.findings,
@@ -114,6 +116,8 @@ class WorkPage(QWidget):
         """Parts of a set beside those of the job."""
         self._set_parts, self._set_title = parts, title
         self._show_tray()
+        if self.job is not None:
+            self.new_part.show_step(self.job, self.step, self.tray_parts, self._look.unit)
 
     def set_look(self, look: Look) -> None:
         """Another palette, size or unit."""
@@ -223,13 +227,13 @@ class WorkPage(QWidget):
         self._show_tray()
         self.step_panel.show_step(job, self.step if step is None else step)
         self.readings.show_section(job, self.step if step is None else step, self._look.unit)
+        self.new_part.show_step(job, self.step if step is None else step, self.tray_parts, self._look.unit)
 
     def _show_tray(self) -> None:
         if self.job is not None:
             look = self._look
             title = f"With the set: {self._set_title}" if self._set_title else "Parts of this job"
             self.tray.show_parts(self.job, self._set_parts, title, look.palette, look.sizes, look.unit)
-            self.new_part.show_step(self.job, self.step, self.tray_parts, look.unit)
 
     def _show_strip(self) -> None:
         if self.job is not None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from dataclasses import replace as copied
 
 import msgspec
 from msgspec.structs import replace
@@ -56,7 +57,8 @@ class PartTrial:
             replace(one, stack=stack) if number == self.step else one for number, one in enumerate(self.job.steps)
         )
         job = replace(self.job, parts=parts, steps=steps)
-        return PartTrial(job, self.step, stack, part, self.role, self.situation, self.accepted, self.rank)
+        situation = copied(self.situation, job=replace(self.situation.job, parts=parts))
+        return PartTrial(job, self.step, stack, part, self.role, situation, self.accepted, self.rank)
 
     def check(self) -> StepCheck:
         return check_step(self.job, self.step)

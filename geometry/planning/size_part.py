@@ -7,6 +7,8 @@ place in it -> tolerances -> both limits of all of them checked again
 from collections.abc import Callable
 from itertools import islice
 
+from msgspec.structs import replace
+
 from geometry.check.wording import mm
 from geometry.errors import RingpathError
 from geometry.facts.workshop import ShopPrices, shop_prices, turned_materials
@@ -15,6 +17,7 @@ from geometry.parts.tool_set import ToolSet
 from geometry.planning.clamping import rod_families
 from geometry.planning.cost import cost_of
 from geometry.planning.faces import holding_faces, pushing_faces
+from geometry.planning.free_zone import FreeZone
 from geometry.planning.part_dimensions import HOLES, LENGTHS, WORDS, dimensions_of, value_of
 from geometry.planning.part_drafts import Draft, drafts
 from geometry.planning.part_limits import Window, Windows, common_window, window_of
@@ -111,6 +114,56 @@ def _sized(
     windows = Windows()
     trials = _at_best_places(trials, windows, doubt, tell)
     dimensions = _dimensions(trials, windows, doubt, tell)
+    return _proved(tasks, trials, tool_set, dimensions, role, material_words, found[0][0].zone, prices, batch, tell)
+
+
+def resized(
+    before: SizedPart,
+    part: ToolPart,
+    tool_set: ToolSet,
+    *,
+    prices: ShopPrices | None = None,
+    batch: int = BATCH,
+    progress: Progress | None = None,
+) -> SizedPart:
+    """The sized part with other dimensions or of another material, its windows and its proof worked out anew.
+
+    Where the check is less content with it, the windows stay as they were and the corners say what is wrong.
+    """
+    tell = progress or _silent
+    tasks = tuple(Task(one.job, one.step) for one in before.served)
+    trials = tuple(one.trial.with_part(replace(part, id=before.part.id)) for one in before.served)
+    if all(trial.worse() is None for trial in trials):
+        dimensions = _dimensions(trials, Windows(), before.doubt_mm, tell)
+    else:
+        dimensions = tuple(_kept(one, trials[0], before.doubt_mm) for one in before.dimensions)
+    words = before.material_words if part.material == before.part.material else f"{part.material}: chosen by hand"
+    return _proved(
+        tasks, trials, tool_set, dimensions, before.role, words, before.zone, prices or shop_prices(), batch, tell
+    )
+
+
+def _kept(before: SizedDimension, trial: PartTrial, doubt: float) -> SizedDimension:
+    """A dimension with its old window at its new value."""
+    value = value_of(trial.part, before.name)
+    tolerance = tolerance_for(before.window, value, doubt_mm=doubt, is_located=_is_located(trial, before.name))
+    return SizedDimension(before.name, before.words, value, before.window, tolerance)
+
+
+def _proved(
+    tasks: tuple[Task, ...],
+    trials: tuple[PartTrial, ...],
+    tool_set: ToolSet,
+    dimensions: tuple[SizedDimension, ...],
+    role: str,
+    material_words: str,
+    zone: FreeZone | None,
+    prices: ShopPrices,
+    batch: int,
+    tell: Progress,
+) -> SizedPart:
+    """The part with its name, its cost, its checks at home and at the limits of its tolerances."""
+    doubt = max(task.job.doubt_mm for task in tasks)
     fine = sum(1 for one in dimensions if one.tolerance.is_fine)
     cost = cost_of(trials[0].part, prices, batch=batch, fine_diameters=fine)
     part = named(trials[0].part, tool_set, price=cost.each)
@@ -130,7 +183,7 @@ def _sized(
         cost=cost,
         served=served,
         corners=proof,
-        zone=found[0][0].zone,
+        zone=zone,
     )
 
 
@@ -255,8 +308,7 @@ def _dimensions(
         tell(f"limits of {words}", 0.6 + 0.3 * number / len(names))
         window = windows.of(trials, name)
         value = value_of(trials[0].part, name)
-        locates = name != "bore_mm" and _is_snug(trials[0], name)
-        tolerance = tolerance_for(window, value, doubt_mm=doubt, is_located=locates)
+        tolerance = tolerance_for(window, value, doubt_mm=doubt, is_located=_is_located(trials[0], name))
         found.append(SizedDimension(name, words, value, window, tolerance))
     return tuple(found)
 
@@ -264,6 +316,11 @@ def _dimensions(
 def _is_snug(trial: PartTrial, name: str) -> bool:
     """Whether a dimension locates: the bore on the rod, a pilot, the outside of a guide."""
     return name in ("bore_mm", "pilot_mm") or (trial.role == "guide" and name == "outside_mm")
+
+
+def _is_located(trial: PartTrial, name: str) -> bool:
+    """Whether a tolerance must be fine for the part to be central: not on the rod, where there is air anyhow."""
+    return name != "bore_mm" and _is_snug(trial, name)
 
 
 def corners(

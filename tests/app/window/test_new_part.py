@@ -1,0 +1,131 @@
+"""The place 'New part': size, drag a handle until it stops, add to the set, undo."""
+
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+
+from app.window.main_window import MainWindow
+from geometry.job.file import read_set
+from geometry.planning.size_part import size_part
+from geometry.planning.sized_part import Task
+
+SAMPLES = Path(__file__).parents[3] / "samples"
+STARTER = read_set(SAMPLES / "starter-set.json")
+STEP = 3
+
+
+@pytest.fixture
+def window(qtbot):
+    window = MainWindow()
+    window.resize(1280, 800)
+    with qtbot.waitActive(window):
+        window.show()
+        window.activateWindow()
+    window.begin(SAMPLES / "library" / "rear-hub-shouldered-axle-01.json")
+    qtbot.waitUntil(lambda: window.desk.work.banner.property("verdict") not in (None, ""), timeout=20_000)
+    work = window.desk.work
+    work.set_tool_set(STARTER.parts, STARTER.title)
+    work.show_step(STEP)
+    work.left.turn_to("New part")
+    qtbot.waitUntil(lambda: work.new_part.panel is not None, timeout=5_000)
+    yield window
+    window.desk.open_job.undo_stack.setClean()
+    window.close()
+    window.deleteLater()
+    QApplication.processEvents()
+
+
+@pytest.fixture(scope="module")
+def sized():
+    from geometry.job.file import read_job
+
+    job = read_job(SAMPLES / "library" / "rear-hub-shouldered-axle-01.json")
+    return size_part((Task(job, STEP),), STARTER, role="pusher")
+
+
+def _give(window, sized, qtbot):
+    """As if Size had been clicked and its thread had come back."""
+    panel = window.desk.work.new_part.panel
+    panel.work.size = lambda *_: panel.work.found.emit(sized)
+    QTest.mouseClick(panel.size_button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: panel.sized is not None, timeout=5_000)
+    return panel
+
+
+def test_the_zone_of_a_duty_is_told_and_shaded_before_anything_is_sized(window):
+    work = window.desk.work
+
+    work.new_part.panel.role.setCurrentText("Pusher")
+
+    assert "Outside at most 26: shell is met before the travel ends." in work.new_part.panel.zone_words.text()
+    assert work.view.scene_._overlays["free zone"].zValue() < 0.0  # behind the bodies
+
+
+def test_the_sized_part_goes_into_the_job_with_one_click_and_out_with_one_undo(window, sized, qtbot):
+    work = window.desk.work
+    panel = _give(window, sized, qtbot)
+
+    panel.ensureWidgetVisible(panel.add_button)
+    qtbot.wait(50)  # laid out with the result
+    QTest.mouseClick(panel.add_button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: work.banner.property("verdict") == "good", timeout=20_000)
+
+    assert sized.part.id in {part.id for part in work.job.parts}
+    assert sized.part.id in {one.part for one in work.job.steps[STEP].stack.parts}
+
+    window.desk.open_job.undo_stack.undo()
+
+    assert sized.part.id not in {part.id for part in work.job.parts}
+    assert work.job.steps[STEP].stack.parts == ()
+
+
+def test_a_handle_that_is_dragged_stops_where_something_binds_and_escape_puts_it_back(window, sized, qtbot):
+    work = window.desk.work
+    panel = _give(window, sized, qtbot)
+    drawn, viewport = work.new_part.drawn, work.view.viewport()
+    at = drawn.handle_at("outside_mm")
+
+    QTest.mousePress(viewport, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, at)
+    QTest.mouseMove(viewport, at - QPoint(0, 60))
+
+    assert work.view._notice.text() == "Outside stops at 26: shell is met before the travel ends."
+    assert panel.table.item(0, 1).text() == "26"
+
+    QTest.keyClick(work.view, Qt.Key.Key_Escape)
+
+    assert panel.table.item(0, 1).text() == "25.8"
+    assert drawn.place.part == sized.part
+
+
+def test_a_size_typed_that_is_no_length_is_refused_in_words(window, sized, qtbot):
+    panel = _give(window, sized, qtbot)
+    told = []
+    panel.refused.connect(told.append)
+
+    panel.table.item(0, 1).setText("wide")
+
+    assert told and told[0].startswith("Outside: found")
+    assert panel.table.item(0, 1).text() == "25.8"
+
+
+def test_another_batch_is_another_price(window, sized, qtbot):
+    panel = _give(window, sized, qtbot)
+    before = panel.sized.cost.each
+
+    panel.cost.batch.setValue(100)
+
+    assert panel.sized.cost.each < before
+    assert panel.sized.part.price == panel.sized.cost.each
+
+
+def test_turned_away_nothing_is_left_in_the_section(window, sized, qtbot):
+    work = window.desk.work
+    _give(window, sized, qtbot)
+
+    work.left.turn_to("Parts")
+
+    assert work.view.scene_._overlays["free zone"].is_empty
+    assert work.view.scene_._overlays["new part"].is_empty
