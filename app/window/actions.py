@@ -106,6 +106,7 @@ ACTIONS = (
     ActionRow("travel-on", "Travel", "On", (".",), "One moment on."),
     ActionRow("travel-start", "Travel", "To the start", ("Ctrl+,",), "Where pressing begins."),
     ActionRow("travel-end", "Travel", "To the end", ("Ctrl+.",), "Where pressing ends."),
+    ActionRow("tour", "Help", "Tour", (), "Five minutes with two samples: it tells, you do."),
     ActionRow("help", "Help", "Keys and words", ("F1",), "The page with all keys."),
 )
 

@@ -151,6 +151,11 @@ class FindingCard(QFrame):
             widget.style().unpolish(widget)
             widget.style().polish(widget)
 
+    @property
+    def tells_why(self) -> bool:
+        """Whether the sum behind it is unfolded."""
+        return self._why.isChecked()
+
     def light(self, lit: bool) -> None:
         """Show that this finding's place is the one on screen."""
         if bool(self.property("lit")) != lit:

@@ -1,5 +1,7 @@
 """SampleCard: a job on the start page: its picture, title, a line about it, and its verdict."""
 
+from pathlib import Path
+
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPixmap
 from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout
@@ -23,13 +25,13 @@ class SampleCard(QFrame):
 
     opened = Signal(object)
 
-    def __init__(self, key: object, title: str, summary: str) -> None:
+    def __init__(self, path: Path, title: str, summary: str) -> None:
         super().__init__()
         self.setObjectName("sample-card")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setFixedWidth(PICTURE.width() + 24)
-        self._key, self._title = key, title
+        self.path, self._title = path, title
         self._picture = QLabel()
         self._picture.setFixedSize(PICTURE)
         self._picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
@@ -65,11 +67,11 @@ class SampleCard(QFrame):
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         if self.rect().contains(event.position().toPoint()):
-            self.opened.emit(self._key)
+            self.opened.emit(self.path)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
-            self.opened.emit(self._key)
+            self.opened.emit(self.path)
         else:
             super().keyPressEvent(event)
 

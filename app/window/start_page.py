@@ -20,12 +20,13 @@ from geometry.job.job import Job
 
 
 class StartPage(QScrollArea):
-    """`file_asked(path)`, `open_asked()`, `new_asked()`, `recover_asked(leftover)`."""
+    """`file_asked(path)`, `open_asked()`, `new_asked()`, `recover_asked(leftover)`, `tour_asked()`."""
 
     file_asked = Signal(object)
     open_asked = Signal()
     new_asked = Signal()
     recover_asked = Signal(object)
+    tour_asked = Signal()
 
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -79,6 +80,17 @@ class StartPage(QScrollArea):
         for leftover in leftovers():
             self._left_behind.addWidget(self._leftover_strip(leftover))
 
+    def card_of(self, sample: str) -> SampleCard | None:
+        """The card of a sample by the name of its file, brought into sight; None before it is made."""
+        card = next((card for _, card in self._jobs if card.path.stem == sample), None)
+        if card is not None and card.visibleRegion().isEmpty():
+            self.ensureWidgetVisible(card)
+        return card
+
+    def title_of(self, sample: str) -> str | None:
+        """The title of a sample by the name of its file; None before its card is made."""
+        return next((job.title for job, card in self._jobs if card.path.stem == sample), None)
+
     def set_palette(self, palette: Palette) -> None:
         self._palette = palette
         for job, card in self._jobs:
@@ -101,6 +113,9 @@ class StartPage(QScrollArea):
         open_button.clicked.connect(self.open_asked)
         new_button = QPushButton("New job…")
         new_button.clicked.connect(self.new_asked)
+        tour_button = QPushButton("Tour")
+        tour_button.setToolTip("Five minutes with two samples: it tells, you do.")
+        tour_button.clicked.connect(self.tour_asked)
         words = QVBoxLayout()
         words.addWidget(title)
         words.addWidget(question)
@@ -109,6 +124,7 @@ class StartPage(QScrollArea):
         row = QHBoxLayout()
         row.addLayout(words, stretch=1)
         row.addWidget(drop)
+        row.addWidget(tour_button)
         row.addWidget(new_button)
         row.addWidget(open_button)
         return row
