@@ -25,7 +25,6 @@ from app.window.preferences import Preferences
 from app.window.sheet_words import SHEET_QUESTION, sheet_words
 from app.window.start_page import StartPage
 from app.window.tour import Tour
-from app.window.tour import Tour
 from app.window.work_page import WorkPage
 from geometry.errors import RingpathError
 from geometry.job.file import format_of, read_job, read_set
@@ -71,8 +70,6 @@ class Desk(QObject):
         )  # fmt: skip
         self.tour = Tour(self, look.palette)
         window.centralWidget().layout().insertWidget(2, self.tour.strip)  # below the message strip
-        self.tour = Tour(self, look.palette)
-        window.centralWidget().layout().insertWidget(2, self.tour.strip)  # below the message strip
         self._watch = FileWatch(self)
         self.papers = Papers(window, strip=strip, folder=self._folder)
         self._handlers = WorkHandlers(self.work).table() | self.bench.table() | self._own_handlers()
@@ -101,17 +98,7 @@ class Desk(QObject):
         self.work.set_look(look)
         self.start.set_palette(look.palette)
         self.tour.set_palette(look.palette)
-        self.tour.set_palette(look.palette)
         self.planning.set_look(look)
-
-    @property
-    def window(self) -> QMainWindow:
-        return self._window
-
-    @property
-    def shown_page(self) -> QWidget | None:
-        """The page that is on screen."""
-        return self._pages.currentWidget()
 
     @property
     def window(self) -> QMainWindow:
@@ -325,10 +312,6 @@ class Desk(QObject):
         self._show_start()
         self.tour.begin()
 
-    def _begin_tour(self) -> None:
-        self._show_start()
-        self.tour.begin()
-
     def _show_help(self) -> None:
         if self._pages.currentWidget() is self.help:
             self.leave_help()
@@ -398,7 +381,6 @@ class Desk(QObject):
             "undo": lambda: self.open_job and self.open_job.undo_stack.undo(),
             "redo": lambda: self.open_job and self.open_job.undo_stack.redo(),
             "tour": self._begin_tour,
-            "tour": self._begin_tour,
             "help": self._show_help,
             "coverage": lambda: self.planning.show_coverage(look_of(self._preferences)),
         }
@@ -411,7 +393,6 @@ class Desk(QObject):
         self.work.new_part.drawing_asked.connect(self.papers.show_part)
         self.start.open_asked.connect(self._ask_open)
         self.start.new_asked.connect(self._ask_new)
-        self.start.tour_asked.connect(self._begin_tour)
         self.start.tour_asked.connect(self._begin_tour)
         self.start.file_asked.connect(self.open_path)
         self.start.recover_asked.connect(self.recover)
@@ -429,7 +410,6 @@ class Desk(QObject):
 
     def finish(self) -> None:
         """The window closes in good order."""
-        self.tour.end()
         self.tour.end()
         self.start.finish()
         self.planning.finish()
