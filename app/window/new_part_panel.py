@@ -123,8 +123,8 @@ class NewPartPanel(QScrollArea):
         self._running = Asked.of(self._job, self._step)
         task = Task(self._job, self._step)
         role = ROLES[self.role.currentText()]
-        self.work.size(task, self._tool_set(), role, self.cost.prices, self.cost.batch.value())
         self._show_running(True)
+        self.work.size(task, self._tool_set(), role, self.cost.prices, self.cost.batch.value())
 
     def finish(self) -> None:
         """End for good."""
@@ -203,8 +203,8 @@ class NewPartPanel(QScrollArea):
         if sized is None or self._job is None or self.work.is_running:
             return
         self._running = Asked.of(self._job, self._step)
-        self.work.resize(sized, part, self._tool_set(), self.cost.prices, self.cost.batch.value())
         self._show_running(True)
+        self.work.resize(sized, part, self._tool_set(), self.cost.prices, self.cost.batch.value())
 
     def _on_found(self, found: SizedPart | NotSized) -> None:
         if self._running is not None:

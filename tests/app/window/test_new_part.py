@@ -68,8 +68,6 @@ def test_the_sized_part_goes_into_the_job_with_one_click_and_out_with_one_undo(w
     work = window.desk.work
     panel = _give(window, sized, qtbot)
 
-    panel.ensureWidgetVisible(panel.add_button)
-    qtbot.wait(50)  # laid out with the result
     QTest.mouseClick(panel.add_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: work.banner.property("verdict") == "good", timeout=20_000)
 
