@@ -17,8 +17,10 @@ from geometry.section.section import Section
 READINGS_CHECKED = "readings: what is missing, whether they close, what hangs on one of them"
 TRIALS_CHECKED = "what the doubt of the readings can change"
 
-CheckOf = Callable[[Job, Measured | None], StepCheck]
-"""The check of one step of a job with its section as measured; without `Measured` where it is one of many drawn."""
+CheckOf = Callable[[Job, Measured], StepCheck]
+"""The check of one step of a job with its section as measured."""
+FindingsOf = Callable[[Job], Sequence[Finding]]
+"""The findings of that step with another section."""
 
 
 def check_at_readings(job: Job, index: int, check_of: CheckOf) -> StepCheck:
@@ -29,15 +31,15 @@ def check_at_readings(job: Job, index: int, check_of: CheckOf) -> StepCheck:
     return replace(told, verdict=verdict_of(told.findings, unchecked=("trials",)))
 
 
-def check_with_doubt(job: Job, index: int, check_of: CheckOf) -> StepCheck:
+def check_with_doubt(job: Job, index: int, check_of: CheckOf, findings_of: FindingsOf) -> StepCheck:
     """The whole check of a step of a job with readings: as measured, and in sections drawn from their doubt."""
     measured, as_measured = measured_section(job), job_as_measured(job)
     check = check_of(as_measured, measured)
 
-    def findings_of(section: Section) -> Sequence[Finding]:
-        return check_of(msgspec.structs.replace(as_measured, section=section), None).findings
+    def findings_with(section: Section) -> Sequence[Finding]:
+        return findings_of(msgspec.structs.replace(as_measured, section=section))
 
-    findings, trials = tried(measured, check.findings, findings_of)
+    findings, trials = tried(measured, check.findings, findings_with)
     told = _told(job, index, measured, check, findings, trials=trials)
     if not trials:  # no section can be turned with what the readings leave open
         return replace(told, verdict=verdict_of(told.findings, unchecked=("trials",)))

@@ -44,7 +44,18 @@ from geometry.check.order import (
     stock_findings,
 )  # fmt: skip
 from geometry.check.preload import over_tightening_in_words
-from geometry.check.result import Band, BearingForces, Centring, JobCheck, LedgeView, Moment, StepCheck, Thing, Travel
+from geometry.check.result import (
+    Band,
+    BearingForces,
+    Centring,
+    FitResult,
+    JobCheck,
+    LedgeView,
+    Moment,
+    StepCheck,
+    Thing,
+    Travel,
+)
 from geometry.check.strength import strength_findings, strength_of, utilisations
 from geometry.check.travel import (
     STOPS_SHORT_MM,
@@ -105,7 +116,12 @@ def check_step(job: Job, index: int) -> StepCheck:
     """
     if job.readings is None:
         return _Check(job, index).whole()
-    return check_with_doubt(job, index, lambda one, measured: _Check(one, index, measured).whole())
+    return check_with_doubt(
+        job,
+        index,
+        lambda one, measured: _Check(one, index, measured).whole(),
+        lambda one: _Check(one, index).findings(),
+    )
 
 
 def check_step_once(job: Job, index: int) -> StepCheck:
@@ -173,6 +189,21 @@ class _Check:
     def whole(self) -> StepCheck:
         self._refine_levers()
         pressed = self._pressed(to_the_end=True)
+        fits = fits_of(self.job, self.step)
+        members = self._members(pressed) if pressed is not None else ()
+        findings, travel = self._all_findings(pressed, fits, members)
+        check = self._result(pressed, findings, travel, CHECKED, ())
+        return replace(check, fits=fits, strength=utilisations(members), **self._told(pressed, check))
+
+    def findings(self) -> tuple[Finding, ...]:
+        """The findings of the whole check alone, levers by the least chain: for one of many sections."""
+        pressed = self._pressed(to_the_end=True)
+        members = self._members(pressed) if pressed is not None else ()
+        return self._all_findings(pressed, fits_of(self.job, self.step), members)[0]
+
+    def _all_findings(
+        self, pressed: _Pressed | None, fits: tuple[FitResult, ...], members: tuple[Member, ...]
+    ) -> tuple[tuple[Finding, ...], Travel | None]:
         findings = self._findings_at_once(pressed)
         travel = None
         if pressed is not None:
@@ -183,14 +214,10 @@ class _Check:
         findings += groove_findings(self.job.section, self.step)
         findings += refit_findings(self.step, self._pulled_before())
         findings += lead_in_findings(self.job, self.step, self.scene)
-        fits = fits_of(self.job, self.step)
         findings += fit_findings(self.job, self.step, fits)
-        members: tuple[Member, ...] = ()
         if pressed is not None:
-            members = self._members(pressed)
             findings += strength_findings(self.job, self.step, self.scene, self._force(pressed), members)
-        check = self._result(pressed, tuple(findings), travel, CHECKED, ())
-        return replace(check, fits=fits, strength=utilisations(members), **self._told(pressed, check))
+        return tuple(findings), travel
 
     def _members(self, pressed: _Pressed) -> tuple[Member, ...]:
         force = self._force(pressed)

@@ -15,8 +15,8 @@ from geometry.job.measured import Measured
 from geometry.readings.fit import Array
 from geometry.section.section import Section
 
-WORKED_OUT = ("fit-loose", "fit-tight", "clearance-lost", "spacer-long", "spacer-short")
-"""Codes whose chance follows from a sum of quantities, or that say how wide their band is."""
+WORKED_OUT = ("fit-loose", "fit-tight", "clearance-lost", "spacer-long", "spacer-short", "tilted-start")
+"""Codes whose chance follows from a sum of quantities, that say how wide their band is, or that are worst cases."""
 EDGE = 3.0
 """The first sections are drawn so many times wider: what does not change there is out of reach of the doubt."""
 EDGE_PAIRS, PAIRS = 4, 6
