@@ -68,6 +68,8 @@ class ReadingsInSection(QObject):
 
     def _caliper(self, measured: Measured, line: Line) -> tuple[Mark, ...]:
         """The instrument of a line, where its body is now; a body that is off in this step is outlined at home."""
+        if any(term.quantity not in measured.states for term in line.terms):
+            return ()
         at_home = jaws(measured.section, line)
         if at_home is None:
             return ()

@@ -137,9 +137,8 @@ class Measured:
 
     def worth_repeating(self, combination: Combination) -> tuple[Repeat, ...]:
         """The readings that would tell most about a sum of quantities, best first, with the instruments known."""
-        return best_repeats(
-            self.fit, combination, lines=self.readings.lines, instruments=self.readings.all_instruments()
-        )
+        known = [line for line in self.readings.lines if all(term.quantity in self.states for term in line.terms)]
+        return best_repeats(self.fit, combination, lines=known, instruments=self.readings.all_instruments())
 
     def _fixed(self) -> frozenset[str]:
         return frozenset(name for name, state in self.states.items() if state == "measured")
@@ -233,9 +232,7 @@ def _measured(section: Section, readings: Readings) -> Measured:
         rebuilt = _sound(section_at(section, closed_mm(fitted, ties), measured=fixed))
     except (ValueError, InputError) as error:
         rebuilt = section
-        problems.append(
-            InputError("Readings", found=f"sizes that no section can have ({error})", expected="others")
-        )
+        problems.append(InputError("Readings", found=f"sizes that no section can have ({error})", expected="others"))
     return Measured(
         drawn=section,
         section=rebuilt,
@@ -261,9 +258,7 @@ def _sound(section: Section) -> Section:
     return section
 
 
-def _entries(
-    section: Section, readings: Readings, problems: list[RingpathError]
-) -> Iterator[tuple[int, Line, Entry]]:
+def _entries(section: Section, readings: Readings, problems: list[RingpathError]) -> Iterator[tuple[int, Line, Entry]]:
     """Place, line and values of every reading that can be used; what cannot is added to the problems."""
     known = drawn_values_mm(section)
     strange = {line.id for line in readings.lines if any(term.quantity not in known for term in line.terms)}
@@ -283,9 +278,7 @@ def _entries(
             problems.append(error)
 
 
-def _suspicion(
-    section: Section, line: Line, entry: Entry, drawn_mm: Mapping[str, float]
-) -> Suspicion | None:
+def _suspicion(section: Section, line: Line, entry: Entry, drawn_mm: Mapping[str, float]) -> Suspicion | None:
     expected = [sum(term.factor * drawn_mm[term.quantity] for term in line.terms)]
     if (name := _single(line)) is not None:
         expected += [drawn_mm[one] for one in _neighbours(section, name)]

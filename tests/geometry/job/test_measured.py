@@ -16,6 +16,7 @@ from geometry.job.measured import job_as_measured, measured_section
 from geometry.job.mirror import mirrored_job
 from geometry.job.naming import drawn_values_mm, quantities_of
 from geometry.job.reading_changes import (
+    add_line,
     add_reading,
     confirm_reading,
     remove_reading,
@@ -29,6 +30,7 @@ from geometry.job.versions import readings_version
 from geometry.job.worksheet import jaws, needed_for, worksheet_for
 from geometry.readings.readings import Line, Reading, Readings, Term
 from geometry.section.bearing import measures
+from tests.plain_hub import plain_hub
 from tests.setups_to_jobs import read_setup, setup_ids
 
 SAMPLES = Path(__file__).parents[3] / "samples"
@@ -416,3 +418,11 @@ def test_another_unit_keeps_what_was_read():
 
     assert measured.value_mm("shell.z8") == pytest.approx(74.0)
     assert measured.value_mm("shell.z1") == pytest.approx(7.62)
+
+
+def test_a_line_of_a_size_that_is_not_there_does_not_hinder_the_others():
+    line = Line("gone", "Gone", (Term("nobody.z1"),), "outside jaws")
+    measured = measured_section(add_line(start_readings(plain_hub()), line=line))
+
+    assert "gone" not in {one.line.id for one in measured.worth_repeating({"BL.outside": 1.0})}
+    assert any("nobody.z1" in str(problem) for problem in measured.problems)
