@@ -39,13 +39,18 @@ def fit_line(fit: FitResult) -> str:
     From readings: 'outer ring of BL: right, 0.012 tight ± 0.016, 7 % chance of being loose'.
     """
     said = [f"{fit.ring} ring of {fit.bearing}: {FIT_STATES.get(fit.state, fit.state)}, {_interference(fit)}"]
-    if fit.loose_probability is not None:
+    if fit.loose_probability is not None and not is_meant_to_slide(fit):
         said[0] += f", {chance_in_words(fit.loose_probability)} of being loose"
     if fit.clearance_left_um is not None:
         said.append(f"clearance left in the bearing {_band(fit.clearance_left_um)} µm")
     if fit.free_at_k is not None:
         said.append(f"comes free with the housing {_band(fit.free_at_k)} K warmer")
     return "; ".join(said)
+
+
+def is_meant_to_slide(fit: FitResult) -> bool:
+    """Whether the ring is right although it has air: how likely it is loose is then no question."""
+    return fit.state == "right" and fit.interference_mm.expected < 0.0
 
 
 def chance_in_words(chance: float) -> str:
