@@ -1,7 +1,7 @@
 """PaperView: the pages of a sheet as they will lie on paper, with a list of pages and a zoom."""
 
-from PySide6.QtCore import QSize, Qt, QTimer
-from PySide6.QtGui import QIcon, QResizeEvent
+from PySide6.QtCore import QSize, Qt, QTimer, Signal
+from PySide6.QtGui import QIcon, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -23,6 +23,19 @@ THUMB_PX = 120
 MM_PER_INCH = 25.4
 
 
+class _Desktop(QScrollArea):
+    """What the paper lies on; `zoomed(factor)`: Ctrl and the wheel."""
+
+    zoomed = Signal(float)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        if event.modifiers() & Qt.KeyboardModifier.ControlModifier and event.angleDelta().y():
+            self.zoomed.emit(ZOOM_STEP if event.angleDelta().y() > 0 else 1 / ZOOM_STEP)
+            event.accept()
+        else:
+            super().wheelEvent(event)
+
+
 class PaperView(QWidget):
     """Whole page at first; zoom by buttons, keys + - 0, or Ctrl and the wheel."""
 
@@ -32,7 +45,8 @@ class PaperView(QWidget):
         self._zoom: float | None = None
         """None: as large as the whole page fits."""
         self._canvas = PageCanvas()
-        self._scroll = QScrollArea()
+        self._scroll = _Desktop()
+        self._scroll.zoomed.connect(self.zoom_by)
         self._scroll.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self._scroll.setWidget(self._canvas)
         self.pages = QListWidget()

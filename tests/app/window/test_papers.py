@@ -1,7 +1,8 @@
 """Previews of paper: the drawing of a part from the rod and from the tray, and the set-up sheet."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
@@ -122,3 +123,24 @@ def test_pages_are_turned_in_the_list(two_pages):
     two_pages.paper.pages.setCurrentRow(1)
 
     assert two_pages.paper._told.text().startswith("Page 2 of 2")
+
+
+def test_wheel_with_ctrl_zooms_and_without_it_does_not(two_pages):
+    paper = two_pages.paper
+    at_first = paper.zoom
+    _turn_wheel(paper, Qt.KeyboardModifier.NoModifier)
+    unchanged = paper.zoom
+    _turn_wheel(paper, Qt.KeyboardModifier.ControlModifier)
+
+    assert unchanged == at_first
+    assert paper.zoom == pytest.approx(1.25 * at_first)
+
+
+def _turn_wheel(paper, modifiers):
+    viewport = paper._scroll.viewport()
+    at = QPointF(viewport.rect().center())
+    no_button, no_phase = Qt.MouseButton.NoButton, Qt.ScrollPhase.NoScrollPhase
+    event = QWheelEvent(
+        at, QPointF(viewport.mapToGlobal(at.toPoint())), QPoint(), QPoint(0, 120), no_button, modifiers, no_phase, False
+    )
+    QApplication.sendEvent(viewport, event)
