@@ -4,16 +4,18 @@ from collections.abc import Callable
 from math import ceil, floor, log10
 
 from app.drawing.marks import Area, Label, Line, Mark, Point, Stroke, box
+from app.look.font_metrics import text_width_mm
 from geometry.check.result import Band, ForceTravel
 from geometry.check.wording import newtons
 
 LETTERING_MM = 2.5
-LEFT_MM, BELOW_MM = 9.0, 8.0
-"""Room for figures at the axes."""
+LEFT_MM, BELOW_MM, ABOVE_MM = 9.0, 8.0, 5.0
+"""Room for figures at the axes, and for the unit above them."""
 HEADROOM = 1.3
 """The axis of force ends so far above the force expected; a firm stop is cut off there."""
 MOST_HEADROOM = 2.2
 """It goes up to the high end of the band if that is no higher than this."""
+STOP_GAP_MM = 1.8
 NOTHING_N = 1.0
 """Forces through balls below this are no more than rounding."""
 
@@ -25,14 +27,16 @@ def force_travel_marks(
     height_mm: float,
     at_travel_mm: float | None = None,
     band: Band | None = None,
+    needed_mm: float = 0.0,
 ) -> tuple[Mark, ...]:
     """A chart of the size given, in paper millimetres, origin at its lower left corner.
 
     `at_travel_mm` marks one place of the travel. With the `band` of the press force its spread is drawn, and a
-    firm stop, which piles up far more, is cut off and written beside.
+    firm stop, which piles up far more, is cut off and written beside. The axis of travel reaches at least `needed_mm`,
+    however early the press is stopped.
     """
-    plot_width, plot_height = width_mm - LEFT_MM - 3.0, height_mm - BELOW_MM - 4.0
-    travel_step, travel_top = _axis(max(curve.travel_mm, default=1.0))
+    plot_width, plot_height = width_mm - LEFT_MM - 3.0, height_mm - BELOW_MM - ABOVE_MM
+    travel_step, travel_top = _axis(max(*curve.travel_mm, needed_mm) if curve.travel_mm else 1.0)
     most_n = max(curve.force_n, default=1.0)
     shown_n = most_n if band is None else _shown_n(band, most_n)
     force_step, force_top = _axis(shown_n / 1000)
@@ -96,9 +100,12 @@ def _spread(curve: ForceTravel, band: Band, shown_n: float, at: Callable[[float,
 
 
 def _stop(place: Point, most_n: float) -> tuple[Mark, ...]:
-    """An arrow where the curve leaves the chart, and how far it would go."""
+    """An arrow where the curve leaves the chart, and how far it would go, on the side that has room for it."""
     x, y = place
-    words = Label(f"stop, up to {newtons(most_n)}", (x - 1.8, y - LETTERING_MM - 0.6), LETTERING_MM, anchor="end")
+    text = f"stop, up to {newtons(most_n)}"
+    is_left = x - LEFT_MM > text_width_mm(text, height_mm=LETTERING_MM) + STOP_GAP_MM
+    at = (x - STOP_GAP_MM if is_left else x + STOP_GAP_MM, y - LETTERING_MM - 0.6)
+    words = Label(text, at, LETTERING_MM, anchor="end" if is_left else "start")
     return Area((((x - 1.1, y - 2.0), (x + 1.1, y - 2.0), (x, y)),), "arrow"), words
 
 

@@ -6,7 +6,7 @@ from app.sheet.columns import Item
 from app.sheet.instructions import NOT_COMPUTED, ball_loads
 from geometry.check.finding import Finding
 from geometry.check.friction import effective_mm, inner_strain_per_mm, outer_strain_per_mm
-from geometry.check.in_words import LEAST_SHARE, fit_line, share_in_words
+from geometry.check.in_words import fit_line, share_in_words
 from geometry.check.interference import inner_interference_band_mm, outer_interference_band_mm
 from geometry.check.ledge_words import ledge_lines
 from geometry.check.nut_face import nut_face_mm
@@ -48,6 +48,8 @@ TABLES = {
     "facts/friction.csv": "the table of frictions",
 }
 """Files of reference values as a reader of paper would call them."""
+TOLD_SHARE = 0.02
+"""A member that is used less than this is only named."""
 ROD = "both nuts full of thread at the longest moment (common practice)"
 
 
@@ -178,8 +180,9 @@ def hooked_lines(check: StepCheck, sources: SourceList) -> list[Item]:
 
 
 def strength_lines(check: StepCheck, sources: SourceList) -> list[Item]:
-    """Each member that is used, the most used first: share, share at the high end, sum and source."""
-    told = sorted((one for one in check.strength if one.share >= LEAST_SHARE), key=lambda one: -one.share)
+    """Each member that is used, the most used first: share, share at the high end, sum and source; the rest by name."""
+    ordered = sorted(check.strength, key=lambda one: -one.share)
+    told = [one for one in ordered if one.share >= TOLD_SHARE] or ordered[:1]
     lines = []
     for _, same in groupby(told, key=lambda one: (one.share, one.sum, one.source)):
         rows = tuple(same)
@@ -187,9 +190,9 @@ def strength_lines(check: StepCheck, sources: SourceList) -> list[Item]:
         high = f"{share_in_words(rows[0].share_high)} at the highest force"
         text = f"{who}: {rows[0].sum}; {high}.{sources.cite(rows[0].source)}"
         lines.append(Item(text, marker=share_in_words(rows[0].share)))
-    little = [_member(one) for one in check.strength if one.share < LEAST_SHARE]
+    little = [_member(one) for one in ordered[len(told) :]]
     if little:
-        lines.append(Item(f"Below {100 * LEAST_SHARE:g} %: {'; '.join(little)}."))
+        lines.append(Item(f"Below {100 * TOLD_SHARE:g} %: {'; '.join(little)}."))
     return lines
 
 

@@ -28,8 +28,11 @@ TITLE = "How the figures were reached"
 TITLE_MM, TEXT_MM = 5.0, 2.5
 TITLE_ROOM_MM = 10.0
 COLUMNS = 2
-PLOT_WIDTH_MM, PLOT_HEIGHT_MM = 100.0, 42.0
+PLOT_WIDTH_MM = 100.0
+PLOT_HEIGHTS_MM = (42.0, 36.0, 30.0)
 """The same for each step, so that the plots of a job can be compared at a glance."""
+LEAST_LINES = 16
+"""Fewer lines than this are not worth a page."""
 GAP_MM = 1.5
 NO_BREAK = "\u00a0"
 UNIT = re.compile(r"(\d) (%|N|kN|Nm|mm|mm²|MPa|GPa|K|µm)(?!\w)")
@@ -38,16 +41,26 @@ CAPTION = "Press force against travel; shaded: its band; broken line: through ba
 
 
 def calculation_pages(job: Job, check: JobCheck, space: Space) -> list[Body]:
-    """As many steps to a page as fit; the sources of all of them last."""
+    """As many steps to a page as fit; the sources of all of them last.
+
+    Where that leaves only a few lines to the last page, the plots are made a little lower.
+    """
+    laid_out = [_pages(job, check, space, height) for height in PLOT_HEIGHTS_MM]
+    return next((pages for pages, lines in laid_out if len(pages) == 1 or lines >= LEAST_LINES), laid_out[0][0])
+
+
+def _pages(job: Job, check: JobCheck, space: Space, plot_height_mm: float) -> tuple[list[Body], int]:
+    """The pages with plots of a height, and the lines of text on the last of them."""
     sources = SourceList()
     rest: tuple[Item, ...] = ()
     for step_check in check.steps:
-        rest += _step_items(job, job.steps[step_check.step - 1], step_check, sources)
+        rest += _step_items(job, job.steps[step_check.step - 1], step_check, sources, plot_height_mm)
     values = value_lines(job, sources)
     rest += (heading("Values taken from tables"), *values, heading("Sources, by their numbers"), *sources.items())
     rest = tuple(replace(item, text=_kept_together(item.text)) for item in rest)
     columns = _columns(space)
     pages: list[Body] = []
+    lines = 0
     while rest:
         continued = ", continued" if pages else ""
         title = Label(
@@ -57,8 +70,9 @@ def calculation_pages(job: Job, check: JobCheck, space: Space) -> list[Body]:
         if len(left_over) == len(rest):
             raise ValueError("a paragraph of the calculation is longer than a page")
         pages.append(Body("sums", (title, *marks)))
+        lines = sum(isinstance(mark, Label) for mark in marks)
         rest = left_over
-    return pages
+    return pages, lines
 
 
 def _kept_together(text: str) -> str:
@@ -80,7 +94,9 @@ def _columns(space: Space) -> tuple[Column, ...]:
     )
 
 
-def _step_items(job: Job, step: Step, check: StepCheck, sources: SourceList) -> tuple[Item, ...]:
+def _step_items(
+    job: Job, step: Step, check: StepCheck, sources: SourceList, plot_height_mm: float
+) -> tuple[Item, ...]:
     parts = (
         ("How hard", [*force_lines(job, step, check, sources), *torque_lines(job, step, check, sources)]),
         ("Through the balls", ball_lines(job, check, sources)),
@@ -90,21 +106,22 @@ def _step_items(job: Job, step: Step, check: StepCheck, sources: SourceList) -> 
         ("Length of the rod", rod_lines(check, sources)),
         ("Findings", finding_lines(finding_letters(check), check.findings, sources)),
     )
-    items = [heading(f"Step {check.step}: {check.title}"), *_plot(check)]
+    items = [heading(f"Step {check.step}: {check.title}"), *_plot(check, plot_height_mm)]
     for title, lines in parts:
         if lines:
             items += [Item(title, bold=True, keep_with_next=True), *lines]
     return tuple(items)
 
 
-def _plot(check: StepCheck) -> list[Item]:
+def _plot(check: StepCheck, height_mm: float) -> list[Item]:
     curve = check.force_travel
     if curve is None or max(curve.force_n, default=0.0) <= 0.0:
         return []
+    needed = check.travel.needed_mm if check.travel is not None else 0.0
     plot: tuple[Mark, ...] = force_travel_marks(
-        curve, width_mm=PLOT_WIDTH_MM, height_mm=PLOT_HEIGHT_MM, band=check.force_n
-    )  # fmt: skip
+        curve, width_mm=PLOT_WIDTH_MM, height_mm=height_mm, band=check.force_n, needed_mm=needed
+    )
     return [
-        Item("", figure=plot, figure_height_mm=PLOT_HEIGHT_MM + GAP_MM, keep_with_next=True),
+        Item("", figure=plot, figure_height_mm=height_mm + GAP_MM, keep_with_next=True),
         Item(CAPTION, keep_with_next=True),
     ]

@@ -66,7 +66,8 @@ def step_pages(job: Job, check: StepCheck, space: Space, *, everything: frozense
         title = f"Step {check.step} of {len(job.steps)}, continued: {check.title}"
         columns = text_columns(space, (space.top_mm - HEADER_MM,) * 3)
         text, left_over = set_text(rest, columns, height_mm=TEXT_HEIGHTS_MM[-1])
-        pages.append(Body(f"{short}, continued", (*_header(job, check, title, space), *text)))
+        plot = () if left_over else force_plot(check, columns, text)
+        pages.append(Body(f"{short}, continued", (*_header(job, check, title, space), *text, *plot)))
         if len(left_over) == len(rest):
             raise ValueError(f"a paragraph of step {check.step} is longer than a page")
         rest = left_over
@@ -77,15 +78,15 @@ def _fullest(
     job: Job, step: Step, check: StepCheck, space: Space, everything: frozenset[str]
 ) -> tuple[tuple[Item, ...], "_Upper", tuple[Column, ...], float]:
     """As much of how hard and whether it holds as one page takes; all of it where a second page is needed anyway."""
-    felt = replace(check, strength=())
-    bare = replace(felt, feel="")
+    bare = replace(check, feel="", strength=())
+    next_to_go = replace(check, feel="") if check.verdict == "not good" else replace(check, strength=())
     laid_out = []
     for told, lines in (
         (check, holding(check)),
         (check, holding_in_brief(check)),
         (check, hooking_in_brief(check)),
         (check, ()),
-        (felt, ()),
+        (next_to_go, ()),
         (bare, ()),
     ):
         items = _text(job, step, told, everything, lines)

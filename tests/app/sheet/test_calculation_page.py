@@ -116,7 +116,7 @@ def test_members_with_the_same_sum_share_a_paragraph():
 
     assert [item.marker for item in found] == ["20 %", ""]
     assert found[0].text.endswith("4 kN / 100 mm² = 40 MPa; 30 % at the highest force. [1]")
-    assert found[1].text == "Below 0.5 %: W12 (left), face pressure on D32 (left)."
+    assert found[1].text == "Below 2 %: W12 (left), face pressure on D32 (left)."
 
 
 def test_the_rod_is_nuts_and_what_lies_between_them():

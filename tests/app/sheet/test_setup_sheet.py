@@ -269,11 +269,13 @@ def test_the_force_plot_stands_where_the_text_leaves_room():
 def test_a_firm_stop_does_not_flatten_the_way_before_it():
     column = Column(x_mm=0.0, top_mm=100.0, width_mm=80.0, bottom_mm=40.0)
     curve = ForceTravel((0.0, 3.0, 6.9, 7.0, 7.0), (0.0, 100.0, 200.0, 200.0, 5000.0), {"BR": (0.0,) * 5})
-    marks = force_plot(replace(check_out(sample_job()), force_travel=curve), (column,), ())
+    check = replace(check_out(sample_job()), force_travel=curve, force_n=Band(120.0, 200.0, 300.0))
+    marks = force_plot(check, (column,), ())
     drawn = [mark for mark in marks if isinstance(mark, Stroke) and mark.line_type == "curve"][0].lines[0]
     way, whole = drawn[2][1] - drawn[0][1], drawn[-1][1] - drawn[0][1]
 
-    assert way / whole == pytest.approx(1 / 1.5)  # drawn up to 1.5 times what slides
+    assert way / whole == pytest.approx(200 / 312)  # the axis ends 4 % above the band
+    assert "stop, up to 5.00 kN" in [mark.text for mark in marks if isinstance(mark, Label)]
     assert not [mark for mark in marks if isinstance(mark, Stroke) and mark.line_type == "curve balls"]
 
 

@@ -104,10 +104,32 @@ def test_a_firm_stop_does_not_squash_the_chart():
     curve_line = next(mark for mark in marks if isinstance(mark, Stroke) and mark.line_type == "curve").lines[0]
     spread = next(mark for mark in marks if isinstance(mark, Area) and mark.fill == "band").rings[0]
 
-    assert max(heights) == pytest.approx(36.0)  # the height less the room for lettering
-    assert curve_line[2][1] - 8.0 == pytest.approx(28.0 * 300 / 468)  # the axis ends 4 % above the band
-    assert max(y for _, y in spread) - 8.0 == pytest.approx(28.0 * 450 / 468)
+    assert max(heights) == pytest.approx(35.0)  # the height less the room for lettering
+    assert curve_line[2][1] - 8.0 == pytest.approx(27.0 * 300 / 468)  # the axis ends 4 % above the band
+    assert max(y for _, y in spread) - 8.0 == pytest.approx(27.0 * 450 / 468)
     assert "stop, up to 9.00 kN" in [mark.text for mark in marks if isinstance(mark, Label)]
+
+
+def test_the_axis_of_travel_reaches_what_is_needed_however_early_it_stops():
+    curve = ForceTravel((0.0, 0.0003, 0.0006), (0.0, 700.0, 1500.0), {})
+    marks = force_travel_marks(curve, width_mm=90, height_mm=40, band=Band(700.0, 1500.0, 2800.0), needed_mm=13.2)
+    right = max(x for mark in marks if isinstance(mark, Stroke) and mark.line_type == "table" for x, _ in mark.lines[0])
+    figures = [float(mark.text) for mark in marks if isinstance(mark, Label) and mark.anchor == "middle"]
+    drawn = next(mark for mark in marks if isinstance(mark, Stroke) and mark.line_type == "curve").lines[0]
+
+    assert max(figures) >= 13.2
+    assert drawn[-1][0] - drawn[0][0] < 0.01 * right
+
+
+def test_the_unit_does_not_touch_the_figure_below_it():
+    curve = ForceTravel((0.0, 7.5), (118.0, 20.0), {})
+    for band in (None, Band(60.0, 118.0, 144.0)):
+        marks = force_travel_marks(curve, width_mm=90, height_mm=30, band=band)
+        labels = [one for one in marks if isinstance(one, Label)]
+        unit = next(one for one in labels if one.text == "kN")
+        highest = max((one for one in labels if one.anchor == "end" and one.at[0] < 9.0), key=lambda one: one.at[1])
+
+        assert unit.at[1] - (highest.at[1] + highest.height_mm) > 0.5
 
 
 def test_a_step_that_hooks_a_ledge_shows_it_along_the_axis(panel):
