@@ -106,12 +106,6 @@ def test_a_ring_that_may_slide_says_no_chance():
     assert fit_line(fit) == "inner ring of BL: right, 0.011 loose ± 0.007"
 
 
-def test_a_ring_that_may_slide_says_no_chance():
-    fit = FitResult("BL", "inner", Band(-0.018, -0.011, -0.004), "right", None, None, None, "", 0.999)
-
-    assert fit_line(fit) == "inner ring of BL: right, 0.011 loose ± 0.007"
-
-
 @pytest.mark.parametrize(
     ("chance", "expected"),
     [(0.0, "less than 1 % chance"), (0.07, "7 % chance"), (0.999, "more than 99 % chance")],
