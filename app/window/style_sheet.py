@@ -46,7 +46,7 @@ def style_sheet(palette: Palette, sizes: Sizes) -> str:
     )
     return f"""
 * {{ font-size: {sizes.text}px; color: {palette.ink}; }}
-QMainWindow, QWidget#page, QStackedWidget {{ background: {palette.panel}; }}
+QMainWindow, QDialog, QWidget#page, QStackedWidget {{ background: {palette.panel}; }}
 QToolTip {{ background: {palette.ground}; color: {palette.ink}; border: 1px solid {strong_line};
   padding: 4px; }}
 QMenuBar, QMenu {{ background: {palette.panel}; }}
@@ -112,6 +112,8 @@ QHeaderView {{ background: {palette.panel}; border: none; }}
 QHeaderView::section, QTableCornerButton::section {{ background: {palette.panel};
   color: {palette.quiet}; border: none; border-bottom: 1px solid {line}; padding: 5px; }}
 QTextBrowser {{ background: {palette.ground}; border: none; padding: 12px; }}
+QProgressBar {{ background: {palette.ground}; border: 1px solid {line}; border-radius: 4px; min-height: 14px; }}
+QProgressBar::chunk {{ background: {palette.accent}; border-radius: 3px; }}
 QSlider {{ min-height: {sizes.control}px; }}
 QSlider::groove:horizontal {{ height: 6px; background: {line}; border-radius: 3px; }}
 QSlider::sub-page:horizontal {{ background: {palette.accent}; border-radius: 3px; }}
