@@ -34,6 +34,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--set", dest="sets", metavar="SET", type=Path, nargs="+", action="extend", required=True, help="set files"
     )
     parser.add_argument("--own", metavar="SET", type=Path, nargs="+", default=[], help="what a customer has already")
+    parser.add_argument("--add", metavar="PART", type=Path, nargs="+", default=[], help="parts to put into each set")
     parser.add_argument("--weights", metavar="CSV", type=Path, help="how much each job counts (columns job, weight)")
     _add_questions(parser)
     parser.add_argument("--time", metavar="S", type=amount, default=60.0, help="seconds for a choice (default: 60)")
@@ -48,6 +49,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def _add_questions(parser: argparse.ArgumentParser) -> None:
     asks = parser.add_argument_group("what to ask besides")
+    asks.add_argument("--why", action="store_true", help="try out the nearest parts for what is missed; takes longer")
     asks.add_argument("--worth", action="store_true", help="what is lost without each part, and what can be spared")
     asks.add_argument(
         "--new", metavar="FILE", type=Path, nargs="+", default=[],
@@ -83,9 +85,9 @@ def _add_files(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Search, choose and print; 0 when every job is done by one of the sets."""
-    from geometry.planning.suggested_stacks import some_stacks, suggested_stacks
+    from geometry.planning.suggested_stacks import closely_missed, some_stacks, suggested_stacks
 
-    return answered(arguments, suggested_stacks, whether=some_stacks)
+    return answered(arguments, closely_missed if arguments.why else suggested_stacks, whether=some_stacks)
 
 
 def answered(arguments: argparse.Namespace, finder: Finder, *, whether: Finder | None = None) -> int:

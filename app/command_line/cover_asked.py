@@ -22,7 +22,7 @@ from geometry.planning.cover_questions import (
     new_parts_of,
     steps_between,
 )
-from geometry.planning.pools import together
+from geometry.planning.pools import together, with_parts
 from geometry.planning.weights import read_weights
 
 
@@ -34,6 +34,7 @@ def sets_asked(arguments: argparse.Namespace) -> tuple[ToolSet, ...]:
         one if titles.count(one.title) == 1 else replace(one, title=f"{one.title} ({path})")
         for one, path in zip(sets, arguments.sets, strict=True)
     ]
+    named = [with_parts(one, new_parts_of(arguments.add)) for one in named]
     if arguments.own:
         theirs = [read_set(path) for path in arguments.own]
         return tuple(together(one.title, (one, *theirs)) for one in named)

@@ -17,9 +17,10 @@ MOST_REASONS = 6
 
 
 class CoverageCell(QScrollArea):
-    """`opened(with_stacks)` when the job is asked for."""
+    """`opened(with_stacks)` when the job is asked for, `closer_asked` for what the nearest parts lack."""
 
     opened = Signal(bool)
+    closer_asked = Signal()
 
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -36,6 +37,9 @@ class CoverageCell(QScrollArea):
         self._with_stacks.clicked.connect(lambda: self.opened.emit(True))
         self._bare = QPushButton("Open the file")
         self._bare.clicked.connect(lambda: self.opened.emit(False))
+        self._closer = QPushButton("What do the nearest parts lack?")
+        self._closer.setToolTip("Tries out the nearest parts with other sizes; takes some seconds")
+        self._closer.clicked.connect(self.closer_asked)
         row = QHBoxLayout()
         row.addWidget(self._with_stacks)
         row.addWidget(self._bare)
@@ -45,6 +49,7 @@ class CoverageCell(QScrollArea):
         column.setContentsMargins(0, 0, 4, 0)
         column.addWidget(self._picture)
         column.addWidget(self._text)
+        column.addWidget(self._closer, alignment=Qt.AlignmentFlag.AlignLeft)
         column.addLayout(row)
         column.addStretch(1)
         self.setWidget(inside)
@@ -53,17 +58,26 @@ class CoverageCell(QScrollArea):
     def show_nothing(self) -> None:
         """No cell is chosen."""
         self._picture.hide()
+        self._closer.hide()
         self._with_stacks.hide()
         self._bare.hide()
 
-    def show_place(self, place: MapPlace, job: Job, cover: JobCover | None) -> None:
-        """Tell what was found for a cell."""
+    def show_place(
+        self, place: MapPlace, job: Job, cover: JobCover | None, closer: tuple[str, ...] | None = None
+    ) -> None:
+        """Tell what was found for a cell; `closer`: what the nearest parts lack, once it was asked."""
         self._job = job
+        is_missed = cover is not None and not cover.steps[place.step - 1].is_covered
+        self._closer.setVisible(is_missed and closer is None)
         self._picture.setPixmap(job_picture(job, self._palette, PICTURE, self.devicePixelRatioF()))
         self._picture.setVisible(True)
         self._bare.setVisible(True)
         self._with_stacks.setVisible(cover is not None)
-        self._text.setText(_words(place, job, cover))
+        self._text.setText(_words(place, job, cover, closer))
+
+    def set_ready(self, on: bool) -> None:
+        """Whether something can be asked."""
+        self._closer.setEnabled(on)
 
     def set_palette(self, palette: Palette) -> None:
         self._palette = palette
@@ -75,7 +89,7 @@ class CoverageCell(QScrollArea):
         return self._text.text()
 
 
-def _words(place: MapPlace, job: Job, cover: JobCover | None) -> str:
+def _words(place: MapPlace, job: Job, cover: JobCover | None, closer: tuple[str, ...] | None) -> str:
     step = job.steps[place.step - 1]
     lines = [f"<b>{escape(job.title)}</b>", f"<b>Step {place.step}: {escape(step.title)}</b>"]
     if cover is None:
@@ -83,7 +97,7 @@ def _words(place: MapPlace, job: Job, cover: JobCover | None) -> str:
     found = cover.steps[place.step - 1]
     sign = sign_of(found.state)
     lines.append(f"{sign.symbol} <b>{sign.word}</b> with {escape(place.tool_set)}")
-    lines += _stack_lines(found) if found.is_covered else _reasons(found)
+    lines += _stack_lines(found) if found.is_covered else _reasons(found.missed_by if closer is None else closer)
     lines.append("<br>The whole job:")
     lines += [f"{sign_of(one.state).symbol} {one.step}. {escape(one.title)}" for one in cover.steps]
     return "<br>".join(lines)
@@ -100,6 +114,6 @@ def _stack_lines(step: StepCover) -> list[str]:
     return [*lines, f"rod {escape(stack.rod or 'none')}; {others}"]
 
 
-def _reasons(step: StepCover) -> list[str]:
-    reasons = step.missed_by[:MOST_REASONS] or ("No stack of these parts does it.",)
+def _reasons(missed_by: tuple[str, ...]) -> list[str]:
+    reasons = missed_by[:MOST_REASONS] or ("No stack of these parts does it.",)
     return ["Missed by:", *(f"• {escape(words)}" for words in reasons)]

@@ -71,8 +71,8 @@ class CoverageHead(QFrame):
     def show_inputs(self, inputs: CoverageInputs) -> None:
         """Name what was chosen."""
         library = f"{len(inputs.jobs)} jobs in {inputs.library.name}" if inputs.library is not None else "no library"
-        many = len(inputs.named_sets) > 1
-        sets = [f"{letter_of(at)} {one.title}" if many else one.title for at, one in enumerate(inputs.named_sets)]
+        many = len(inputs.sets) > 1
+        sets = [f"{letter_of(at)} {one.title}" if many else one.title for at, one in enumerate(inputs.sets)]
         own = f"; the customer has {', '.join(one.title for one in inputs.own)}" if inputs.own else ""
         weights = f"; weights from {inputs.weights_file.name}" if inputs.weights_file is not None else ""
         self._chosen.setText(f"{library}; {', '.join(sets) or 'no set'}{own}{weights}")

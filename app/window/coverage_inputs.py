@@ -10,8 +10,9 @@ from geometry.errors import RingpathError
 from geometry.job.file import read_set
 from geometry.job.job import Job
 from geometry.job.library import jobs_of_folder
+from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
-from geometry.planning.pools import together
+from geometry.planning.pools import together, with_parts
 from geometry.planning.weights import read_weights
 
 
@@ -25,6 +26,8 @@ class CoverageInputs:
     """What is wrong with files of the library."""
     set_files: tuple[Path, ...] = ()
     named_sets: tuple[ToolSet, ...] = ()
+    added: tuple[ToolPart, ...] = ()
+    """Parts that were taken into each set to see what comes of it."""
     own_files: tuple[Path, ...] = ()
     own: tuple[ToolSet, ...] = ()
     weights_file: Path | None = None
@@ -32,10 +35,9 @@ class CoverageInputs:
 
     @property
     def sets(self) -> tuple[ToolSet, ...]:
-        """The sets, each together with what the customer has."""
-        if not self.own:
-            return self.named_sets
-        return tuple(together(one.title, (one, *self.own)) for one in self.named_sets)
+        """The sets with the parts that were taken in, each together with what the customer has."""
+        sets = tuple(with_parts(one, self.added) for one in self.named_sets)
+        return tuple(together(one.title, (one, *self.own)) for one in sets) if self.own else sets
 
     @property
     def is_enough(self) -> bool:

@@ -1,14 +1,15 @@
 """CoveragePage: a library of jobs against sets of tool parts: the map, why, worth, choices, prices, files."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QComboBox, QFileDialog, QHBoxLayout, QLabel, QLineEdit, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QSplitter, QVBoxLayout, QWidget
 
 from app.document.folders import state_folder
 from app.look.coverage_signs import COVER_SIGNS
+from app.window.coverage_asking import ask_library, ask_own, ask_sets, ask_weights
 from app.window.coverage_cell import CoverageCell
 from app.window.coverage_choice import CoverageChoice
 from app.window.coverage_head import CoverageHead
@@ -16,24 +17,33 @@ from app.window.coverage_inputs import CoverageInputs, read_inputs
 from app.window.coverage_map import CoverageMap, MapPlace, letter_of
 from app.window.coverage_sets import CoverageSets
 from app.window.coverage_worth import CoverageWorth
-from app.window.coverage_writing import booklet_writer, write_curve, write_map, write_tables_to
-from app.window.long_work import LongWork
+from app.window.coverage_writing import CoverageWriting
+from app.window.long_work import LongWork, Work
 from app.window.look import Look
 from app.window.tabs import Tabs
 from geometry.errors import RingpathError
+from geometry.parts.part import ToolPart
+from geometry.parts.tool_set import ToolSet
 from geometry.planning.cover_answer import CoverAnswer, renewed
 from geometry.planning.cover_questions import Questions, answer_to
 from geometry.planning.coverage import WORKERS, Coverage, HowToRun
-from geometry.planning.job_cover import JobCover, job_with_stacks
+from geometry.planning.job_cover import JobCover, job_before, job_with_stacks
 from geometry.planning.step_stacks import Finder
-from geometry.planning.suggested_stacks import some_stacks, suggested_stacks
+from geometry.planning.suggested_stacks import closely_missed, some_stacks, suggested_stacks
 
-SETS = "Tool sets (*.json)"
 SHOWN = ("All jobs", "Missed by every set", "Missed by a set", "With caution")
 MAP_PX, SIDE_PX = 800, 440
 """Widths at first; whoever needs another moves the bar between."""
 ROW_SHARE = 0.86
 """Height of a row over that of a button."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Closer:
+    """What the nearest parts lack for a cell of the map."""
+
+    place: MapPlace
+    words: tuple[str, ...]
 
 
 class CoveragePage(QWidget):
@@ -46,16 +56,24 @@ class CoveragePage(QWidget):
     back_asked = Signal()
 
     def __init__(
-        self, look: Look, *, finder: Finder = suggested_stacks, whether: Finder = some_stacks, workers: int = WORKERS
+        self,
+        look: Look,
+        *,
+        finder: Finder = suggested_stacks,
+        whether: Finder = some_stacks,
+        closely: Finder = closely_missed,
+        workers: int = WORKERS,
     ) -> None:
+        """`finder` fills the map, `whether` tries sets out, `closely` looks for the nearest parts."""
         super().__init__()
         self.setObjectName("page")
-        self._look, self._finder, self._whether, self._workers = look, finder, whether, workers
+        self._look, self._workers = look, workers
+        self._finder, self._whether, self._closely = finder, whether, closely
         self.inputs = CoverageInputs()
         self.answer: CoverAnswer | None = None
         self._cells: dict[tuple[str, str], JobCover] = {}
         self._place: MapPlace | None = None
-        self._is_writing = False
+        self._closer: dict[MapPlace, tuple[str, ...]] = {}
         self.work = LongWork(self)
         self.head = CoverageHead()
         self.map = CoverageMap(look.palette)
@@ -72,6 +90,7 @@ class CoveragePage(QWidget):
         self.named.setAccessibleName("Part of the name of the jobs that are shown")
         self._legend = QLabel()
         self._legend.setWordWrap(True)
+        self.writing = CoverageWriting(self)
         self._lay_out()
         self._connect()
         self._show_inputs()
@@ -105,6 +124,18 @@ class CoveragePage(QWidget):
             self.refused.emit(" ".join(str(problem) for problem in self.inputs.problems[:3]))
         self._show_inputs()
 
+    def take_in(self, part: ToolPart) -> None:
+        """A part that is not made yet is put into every set, and the map is searched anew."""
+        taken = replace(self.inputs, added=(*self.inputs.added, part))
+        try:
+            taken.sets  # noqa: B018  an id that another part has is refused
+        except RingpathError as error:
+            self.refused.emit(str(error))
+            return
+        self.inputs = taken
+        self._show_inputs()
+        self.start()
+
     def start(self) -> None:
         """Search the jobs that are not known yet."""
         self.ask(Questions())
@@ -123,7 +154,7 @@ class CoveragePage(QWidget):
             )  # fmt: skip
             return answer_to(inputs.jobs, inputs.sets, asked, how)
 
-        self._begin(find)
+        self.begin(find)
 
     def set_look(self, look: Look) -> None:
         """Another palette or size."""
@@ -138,14 +169,15 @@ class CoveragePage(QWidget):
 
     # results
 
-    def _begin(self, find) -> None:  # noqa: ANN001
+    def begin(self, find: Work) -> None:
+        """Begin long work, if nothing runs."""
         if self.work.start(find):
             self._show_running()
 
     def _show_running(self) -> None:
         on, enough = self.work.is_running, self.inputs.is_enough
         self.head.set_running(on, is_enough=enough)
-        for panel in (self.worth, self.choice, self.sets):
+        for panel in (self.cell, self.worth, self.choice, self.sets):
             panel.set_ready(enough and not on)
 
     def _on_came(self, found: tuple[str, str, JobCover]) -> None:
@@ -158,6 +190,11 @@ class CoveragePage(QWidget):
 
     def _on_done(self, result: object) -> None:
         self._show_running()
+        if isinstance(result, _Closer):
+            self._closer[result.place] = result.words
+            if self._place == result.place:
+                self._show_cell(result.place)
+            return
         if isinstance(result, str):
             self.head.say(result)
             self.said.emit(result)
@@ -173,12 +210,13 @@ class CoveragePage(QWidget):
 
     @property
     def map_sets(self) -> tuple[str, ...]:
-        return tuple(one.title for one in self.inputs.named_sets)
+        return tuple(one.title for one in self.inputs.sets)
 
     def _show_inputs(self) -> None:
         inputs = self.inputs
         self.answer, self._place = None, None
         self._cells.clear()
+        self._closer.clear()
         self.head.show_inputs(inputs)
         self.map.show_jobs(inputs.jobs, self.map_sets, self._row_px())
         self.cell.show_nothing()
@@ -223,7 +261,25 @@ class CoveragePage(QWidget):
 
     def _show_cell(self, place: MapPlace) -> None:
         self._place = place
-        self.cell.show_place(place, self.inputs.jobs[place.job], self._cells.get((place.job, place.tool_set)))
+        self.cell.show_place(place, self.inputs.jobs[place.job], self._cells.get((place.job, place.tool_set)),
+                             self._closer.get(place))
+
+    def look_closer(self) -> None:
+        """Try out the nearest parts for the chosen cell, after the steps before it."""
+        place = self._place
+        if place is None or (place.job, place.tool_set) not in self._cells:
+            return
+        tool_set = self._set_of(place)
+        job = job_before(self.inputs.jobs[place.job], tool_set, self._cells[place.job, place.tool_set], place.step)
+
+        def find(work: LongWork) -> _Closer:
+            work.tell("the nearest parts are tried out", 0.0)
+            return _Closer(place, self._closely(job, place.step - 1, tool_set).missed_by)
+
+        self.begin(find)
+
+    def _set_of(self, place: MapPlace) -> ToolSet:
+        return next(held for held in self.inputs.sets if held.title == place.tool_set)
 
     def _on_chosen(self, place: MapPlace) -> None:
         self._show_cell(place)
@@ -252,64 +308,14 @@ class CoveragePage(QWidget):
             return
         cover = self._cells.get((place.job, place.tool_set))
         if with_stacks and cover is not None:
-            one = next(held for held in self.inputs.sets if held.title == place.tool_set)
-            self.job_asked.emit(job_with_stacks(self.inputs.jobs[place.job], one, cover), place.step - 1)
+            done = job_with_stacks(self.inputs.jobs[place.job], self._set_of(place), cover)
+            self.job_asked.emit(done, place.step - 1)
         else:
             self.file_asked.emit(self.inputs.path_of(place.job), place.step - 1)
 
-    def _coverage(self) -> Coverage:
+    def coverage(self) -> Coverage:
+        """What the map shows."""
         return Coverage(dict(self.inputs.jobs), self.map_sets, dict(self._cells))
-
-    def _offer_files(self) -> None:
-        offers = [("Tables (CSV) into a folder…", self._ask_tables), ("Map as a figure…", self._ask_map)]
-        if self.answer is not None and self.answer.curves:
-            offers.append(("Jobs against the size as a figure…", self._ask_curve))
-        for number, one in enumerate(self.inputs.sets):
-            offers.append((f"Booklet of set-up sheets (PDF): {one.title}…", lambda n=number: self._ask_booklet(n)))
-        self.head.offer_files(offers)
-
-    def _ask_tables(self) -> None:
-        name = QFileDialog.getExistingDirectory(self, "Folder for the tables", str(Path.home()))
-        if name:
-            self.write_tables(Path(name))
-
-    def write_tables(self, folder: Path) -> None:
-        """Every table of what is known by now."""
-        if self.answer is not None:
-            self._written(lambda: write_tables_to(self.answer, folder))
-
-    def _ask_map(self) -> None:
-        name, _ = QFileDialog.getSaveFileName(
-            self, "Map as a figure", str(Path.home() / "coverage.pdf"), "Figures (*.pdf *.svg *.png)"
-        )
-        if name:
-            self.write_map(Path(name))
-
-    def write_map(self, path: Path) -> None:
-        """The map as a figure."""
-        self._written(lambda: write_map(self._coverage(), path))
-
-    def _ask_curve(self) -> None:
-        name, _ = QFileDialog.getSaveFileName(
-            self, "Jobs against the size", str(Path.home() / "size.pdf"), "Figures (*.pdf *.svg *.png)"
-        )
-        if name and self.answer is not None:
-            self._written(lambda: write_curve(self.answer.curves[-1].curve, Path(name)))
-
-    def _ask_booklet(self, number: int) -> None:
-        name, _ = QFileDialog.getSaveFileName(self, "Booklet", str(Path.home() / "booklet.pdf"), "PDF (*.pdf)")
-        if name:
-            self.write_booklet(number, Path(name))
-
-    def write_booklet(self, number: int, path: Path) -> None:
-        """The set-up sheets of all that a set does; every job is checked as a whole first, beside the window."""
-        self._begin(booklet_writer(self._coverage(), self.inputs.sets[number], path))
-
-    def _written(self, write) -> None:  # noqa: ANN001
-        try:
-            self.said.emit(write())
-        except RingpathError as error:
-            self.refused.emit(str(error))
 
     def _lay_out(self) -> None:
         filters = QHBoxLayout()
@@ -347,18 +353,15 @@ class CoveragePage(QWidget):
         self.head.start_asked.connect(self.start)
         self.head.stop_asked.connect(self.work.stop)
         self.head.back_asked.connect(self.back_asked)
-        self.head.library_asked.connect(self._ask_library)
-        self.head.sets_asked.connect(lambda: self._ask_files("Sets", SETS, lambda paths: self.choose(sets=paths)))
-        self.head.own_asked.connect(
-            lambda: self._ask_files("What the customer has", SETS, lambda paths: self.choose(own=paths))
-        )
-        self.head.weights_asked.connect(
-            lambda: self._ask_files("Weights", "Tables (*.csv)", lambda paths: self.choose(weights=paths[0]))
-        )
-        self.head.write.menu().aboutToShow.connect(self._offer_files)
+        self.head.library_asked.connect(lambda: ask_library(self))
+        self.head.sets_asked.connect(lambda: ask_sets(self))
+        self.head.own_asked.connect(lambda: ask_own(self))
+        self.head.weights_asked.connect(lambda: ask_weights(self))
+        self.head.write.menu().aboutToShow.connect(lambda: self.head.offer_files(self.writing.offers()))
         self.map.chosen.connect(self._on_chosen)
         self.map.opened.connect(lambda _: self.open_place(with_stacks=True))
         self.cell.opened.connect(self.open_place)
+        self.cell.closer_asked.connect(self.look_closer)
         self.shown.currentIndexChanged.connect(self._filter)
         self.named.textChanged.connect(self._filter)
         for panel in (self.worth, self.choice, self.sets):
@@ -366,15 +369,4 @@ class CoveragePage(QWidget):
         for panel in (self.worth, self.choice):
             panel.refused.connect(self.refused)
         self.choice.said.connect(self.said)
-
-    def _ask_library(self) -> None:
-        start = self.inputs.library or Path.home()
-        name = QFileDialog.getExistingDirectory(self, "Folder with job files", str(start))
-        if name:
-            self.choose(library=Path(name))
-
-    def _ask_files(self, title: str, pattern: str, use) -> None:  # noqa: ANN001
-        start = self.inputs.set_files[0].parent if self.inputs.set_files else Path.home()
-        names, _ = QFileDialog.getOpenFileNames(self, title, str(start), pattern)
-        if names:
-            use([Path(name) for name in names])
+        self.worth.take_asked.connect(self.take_in)

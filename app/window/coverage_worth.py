@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QComboBox,
     QFileDialog,
@@ -33,15 +33,17 @@ SET_FILTER = "Tool sets and parts (*.json)"
 
 
 class CoverageWorth(QWidget):
-    """`asked(questions)`; `refused(sentence)`."""
+    """`asked(questions)`; `take_asked(part)` into the sets; `refused(sentence)`."""
 
     asked = Signal(object)
+    take_asked = Signal(object)
     refused = Signal(str)
 
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._answer: CoverAnswer | None = None
         self._sets: Sequence[ToolSet] = ()
+        self._offered: dict[str, ToolPart] = {}
         self.which = QComboBox()
         self.which.setAccessibleName("Set")
         self.which.currentIndexChanged.connect(self._show)
@@ -54,6 +56,10 @@ class CoverageWorth(QWidget):
         self.worth.chosen.connect(self._tell_worth)
         self.new = RowsTable("Parts not made yet", NEW)
         self.new.hide()
+        self.take = QPushButton("Take it into the sets")
+        self.take.setToolTip("The chosen new part is put into every set, and the map is searched anew")
+        self.take.clicked.connect(self._take)
+        self.take.hide()
         self.new.chosen.connect(self._tell_new)
         self._told = QLabel("What would be lost without each part; asked once the map is complete.")
         self._told.setWordWrap(True)
@@ -92,7 +98,7 @@ class CoverageWorth(QWidget):
 
     def set_ready(self, on: bool) -> None:
         """Whether something can be asked."""
-        for button in (self.ask_worth, self.ask_new, self.ask_sizes):
+        for button in (self.ask_worth, self.ask_new, self.ask_sizes, self.take):
             button.setEnabled(on)
 
     @property
@@ -107,6 +113,7 @@ class CoverageWorth(QWidget):
         self.worth.show_rows(worth_rows(title, worths, spare))
         self.new.show_rows(candidate_rows(title, new))
         self.new.setVisible(bool(new))
+        self.take.setVisible(bool(new))
         if worths:
             self._told.setText(f"To spare all at once without losing a job: {', '.join(spare) or 'none'}.")
         curves = self._answer.curves if self._answer is not None else ()
@@ -159,7 +166,13 @@ class CoverageWorth(QWidget):
         except RingpathError as error:
             self.refused.emit(str(error))
             return
+        self._offered = {part.id: part for part in parts}
         self.asked.emit(Questions(new_parts=parts))
+
+    def _take(self) -> None:
+        found = self._answer.candidates.get(self.which.currentText(), ()) if self._answer is not None else ()
+        if found:
+            self.take_asked.emit(self._offered[found[max(self.new.currentRow(), 0)].part])
 
     def _ask_sizes(self) -> None:
         try:
@@ -189,6 +202,7 @@ class CoverageWorth(QWidget):
         column.addLayout(asks)
         column.addWidget(self.worth, stretch=3)
         column.addWidget(self.new, stretch=2)
+        column.addWidget(self.take, alignment=Qt.AlignmentFlag.AlignLeft)
         column.addWidget(self._told)
         column.addWidget(heading)
         column.addLayout(sizes)

@@ -3,11 +3,13 @@
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLocale
+from PySide6.QtWidgets import QFileDialog
 
 from app.window.long_work import LongWork
-from geometry.errors import FileError
+from geometry.errors import FileError, RingpathError
 from geometry.job.saving import reason
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.cover_answer import CoverAnswer
@@ -15,6 +17,70 @@ from geometry.planning.cover_files import write_tables
 from geometry.planning.coverage import Coverage
 from geometry.planning.stands_alone import proof
 from geometry.planning.worth import DimensionCurve
+
+if TYPE_CHECKING:
+    from app.window.coverage_page import CoveragePage
+
+Offers = list[tuple[str, Callable[[], object]]]
+
+
+class CoverageWriting:
+    """What the page can write, with the questions for names; sentences go out by the signals of the page."""
+
+    def __init__(self, page: "CoveragePage") -> None:
+        self._page = page
+
+    def offers(self) -> Offers:
+        """What can be written now."""
+        offers: Offers = [("Tables (CSV) into a folder…", self._ask_tables), ("Map as a figure…", self._ask_map)]
+        if self._page.answer is not None and self._page.answer.curves:
+            offers.append(("Jobs against the size as a figure…", self._ask_curve))
+        for number, one in enumerate(self._page.inputs.sets):
+            offers.append((f"Booklet of set-up sheets (PDF): {one.title}…", lambda n=number: self._ask_booklet(n)))
+        return offers
+
+    def _ask_tables(self) -> None:
+        name = QFileDialog.getExistingDirectory(self._page, "Folder for the tables", str(Path.home()))
+        if name:
+            self.write_tables(Path(name))
+
+    def write_tables(self, folder: Path) -> None:
+        """Every table of what is known by now."""
+        if self._page.answer is not None:
+            self._written(lambda: write_tables_to(self._page.answer, folder))
+
+    def _ask_map(self) -> None:
+        name, _ = QFileDialog.getSaveFileName(
+            self._page, "Map as a figure", str(Path.home() / "coverage.pdf"), "Figures (*.pdf *.svg *.png)"
+        )
+        if name:
+            self.write_map(Path(name))
+
+    def write_map(self, path: Path) -> None:
+        """The map as a figure."""
+        self._written(lambda: write_map(self._page.coverage(), path))
+
+    def _ask_curve(self) -> None:
+        name, _ = QFileDialog.getSaveFileName(
+            self._page, "Jobs against the size", str(Path.home() / "size.pdf"), "Figures (*.pdf *.svg *.png)"
+        )
+        if name and self._page.answer is not None:
+            self._written(lambda: write_curve(self._page.answer.curves[-1].curve, Path(name)))
+
+    def _ask_booklet(self, number: int) -> None:
+        name, _ = QFileDialog.getSaveFileName(self._page, "Booklet", str(Path.home() / "booklet.pdf"), "PDF (*.pdf)")
+        if name:
+            self.write_booklet(number, Path(name))
+
+    def write_booklet(self, number: int, path: Path) -> None:
+        """The set-up sheets of all that a set does; every job is checked as a whole first, beside the window."""
+        self._page.begin(booklet_writer(self._page.coverage(), self._page.inputs.sets[number], path))
+
+    def _written(self, write: Callable[[], str]) -> None:
+        try:
+            self._page.said.emit(write())
+        except RingpathError as error:
+            self._page.refused.emit(str(error))
 
 
 def write_tables_to(answer: CoverAnswer, folder: Path) -> str:

@@ -86,6 +86,13 @@ def job_with_stacks(job: Job, tool_set: ToolSet, cover: JobCover) -> Job:
     return replace(job, parts=tuple(part for part in tool_set.parts if part.id in used), steps=steps)
 
 
+def job_before(job: Job, tool_set: ToolSet, cover: JobCover, step: int) -> Job:
+    """The job with all parts of a set and the best stacks of the steps before one, counted from 1."""
+    done = [one.stacks[0].stack if one.step < step and one.stacks else Stack() for one in cover.steps]
+    steps = tuple(replace(one, stack=stack) for one, stack in zip(job.steps, done, strict=True))
+    return replace(job, parts=tool_set.parts, steps=steps)
+
+
 def _sequence(job: Job, index: int, tool_set: ToolSet, finder: Finder) -> tuple[StepCover, ...]:
     """The steps from one on. Where a bearing is refitted later, other stacks of earlier steps are tried as well."""
     step = job.steps[index]

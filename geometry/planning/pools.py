@@ -49,6 +49,24 @@ def with_part(tool_set: ToolSet, part: ToolPart) -> ToolSet:
     return replace(tool_set, title=f"{tool_set.title} with {part.id}", parts=(*tool_set.parts, part))
 
 
+def with_parts(tool_set: ToolSet, parts: Sequence[ToolPart]) -> ToolSet:
+    """The set with several parts that it does not hold yet.
+
+    Raises
+    ------
+    InputError
+        The set holds another part under the same id.
+    """
+    for part in parts:
+        held = next((one for one in tool_set.parts if one.id == part.id), None)
+        if held is not None and held.form != part.form:
+            expected = f"an id that is not in '{tool_set.title}' yet"
+            raise InputError(f"part '{part.id}'", found="an id that another part has", expected=expected)
+        if held is None:
+            tool_set = with_part(tool_set, part)
+    return tool_set
+
+
 def in_stock(tool_set: ToolSet) -> dict[str, int]:
     """Pieces of each part."""
     return {part.id: part.stock for part in tool_set.parts if part.stock > 0}

@@ -12,8 +12,8 @@ import pytest
 from app.command_line.cover import add_arguments, answered
 from app.command_line.numbers import amount, percentage
 from app.command_line.progress import TerminalProgress
-from geometry.errors import FileError
-from geometry.job.file import write_job, write_set
+from geometry.errors import FileError, InputError
+from geometry.job.file import read_set, write_job, write_set
 from tests.geometry.planning.rule_finder import by_rule, ruled_job, ruled_part, ruled_set
 
 CHEAP = ruled_set("Small", "abd", a=ruled_part("a", price=5.0))
@@ -88,6 +88,52 @@ def test_what_a_customer_has_costs_nothing(folder, capsys):
 
     assert found["sets"][0]["covered"] == ["one.json", "two.json"]
     assert "e" not in found["chosen"]["parts"] and found["chosen"]["price"] == 3.0
+
+
+def test_a_part_put_into_the_set_counts(folder, capsys):
+    write_set(ruled_set("New", "z"), folder / "new.json")
+    _run(folder, "--add", str(folder / "new.json"))
+    told = capsys.readouterr().out
+
+    assert "Small with z: 2 of 3 jobs" in told
+
+
+def test_a_part_under_an_id_that_is_taken_is_refused(folder):
+    write_set(ruled_set("New", "a", a=ruled_part("a", outside_mm=33.0)), folder / "new.json")
+
+    with pytest.raises(InputError, match="an id that another part has"):
+        _run(folder, "--add", str(folder / "new.json"))
+
+
+def test_files_are_written_and_named(folder, capsys):
+    _run(folder, "--tables", str(folder / "tables"), "--write-sets", str(folder / "sets"), "--cheapest", "100",
+         "--figure", str(folder / "map.svg"), "--prices", "--worth")  # fmt: skip
+    told = capsys.readouterr()
+
+    assert {path.stem for path in (folder / "tables").glob("*.csv")} == {
+        "steps", "jobs", "impossible", "sets", "worth", "chosen", "chosen-sets", "prices", "bill",
+    }  # fmt: skip
+    assert read_set(folder / "sets" / "chosen-set.json").title == "Chosen set"
+    assert (folder / "map.svg").stat().st_size > 1000
+    assert "map.svg" in told.err
+
+
+@pytest.mark.parametrize("words", [("--figure", "map.bmp"), ("--booklet", "b.txt"), ("--figure", "no/where/map.pdf")])
+def test_names_that_nothing_can_be_written_to_are_refused_before_the_search(folder, words):
+    with pytest.raises(FileError):
+        _run(folder, *words)
+
+    assert not (folder / "kept").exists()
+
+
+def test_why_proof_needs_and_a_dimension_are_told(folder, capsys):
+    _run(folder, "--needs", "--alone", "--dimension", "a", "outside_mm", "8", "12", "2",
+         sets=("small.json", "more.json"))  # fmt: skip
+    told = capsys.readouterr().out
+
+    assert "Small and More need each other for 1 jobs: two.json" in told
+    assert "most jobs (1) from 10 to 12" in told
+    assert "does not stand alone" in told
 
 
 def test_split_says_what_it_made_greatest_and_whether_proven(folder, capsys):

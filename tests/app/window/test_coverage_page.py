@@ -13,6 +13,7 @@ from app.window.look import look_of
 from app.window.main_window import MainWindow
 from app.window.preferences import Preferences
 from geometry.job.file import read_set, write_job, write_set
+from geometry.planning.step_stacks import StepStacks
 from tests.geometry.planning.rule_finder import by_rule, calls, ruled_job, ruled_part, ruled_set
 
 SMALL = ruled_set("Small", "abd", a=ruled_part("a", price=5.0))
@@ -33,7 +34,7 @@ def folder(tmp_path):
 
 @pytest.fixture
 def page(qtbot, folder):
-    page = CoveragePage(look_of(Preferences()), finder=by_rule, whether=by_rule, workers=1)
+    page = CoveragePage(look_of(Preferences()), finder=by_rule, whether=by_rule, closely=by_rule, workers=1)
     qtbot.addWidget(page)
     page.resize(1280, 700)
     page.show()
@@ -97,6 +98,17 @@ def test_a_cell_tells_why_a_step_is_missed_and_opens_its_job(page, qtbot):
     assert asked.args[0].name == "two.json"
 
 
+def test_the_nearest_parts_are_looked_at_when_asked(page, qtbot):
+    page._closely = lambda job, step, tool_set: StepStacks((), (f"{job.title} {step}: a with a bore of 15.1 would do",))
+    _started(page, qtbot)
+    page.map.go_to(MapPlace("two.json", "Small", 2))
+    _click(page.cell._closer)
+    _ended(page, qtbot)
+
+    assert "Two 1: a with a bore of 15.1 would do" in page.cell.text
+    assert not page.cell._closer.isVisibleTo(page.cell)
+
+
 def test_arrow_keys_walk_through_the_map(page, qtbot):
     _started(page, qtbot)
     page.map.go_to(MapPlace("four.json", "Small", 1))
@@ -127,7 +139,7 @@ def test_results_are_kept_for_the_next_time(page, qtbot, folder):
 
 
 def test_stopping_keeps_what_was_found(qtbot, folder):
-    page = CoveragePage(look_of(Preferences()), finder=by_rule, whether=by_rule, workers=1)
+    page = CoveragePage(look_of(Preferences()), finder=by_rule, whether=by_rule, closely=by_rule, workers=1)
     qtbot.addWidget(page)
 
     def stops(job, step, tool_set):
@@ -171,6 +183,18 @@ def test_a_part_not_made_yet_and_a_size_that_is_tried(page, qtbot, folder):
     assert "most jobs (1) from 10 to 12 mm" in page.worth.plot.accessibleName()
 
 
+def test_a_new_part_is_taken_into_the_sets(page, qtbot, folder):
+    _started(page, qtbot)
+    write_set(ruled_set("New", "z"), folder / "new.json")
+    page.worth.ask_about([folder / "new.json"])
+    _ended(page, qtbot)
+    _click(page.worth.take)
+    _ended(page, qtbot)
+
+    assert page.map_sets == ("Small with z", "More with z")
+    assert _signs(page)[MapPlace("four.json", "Small with z", 1)] == "covered"
+
+
 def test_sizes_that_are_no_lengths_are_refused_in_words(page, qtbot):
     page.worth.start.setText("x")
     with qtbot.waitSignal(page.refused) as refused:
@@ -207,8 +231,8 @@ def test_choices_that_make_no_sense_are_refused(page, qtbot, field, text, senten
 
 def test_tables_and_map_are_written(page, qtbot, folder):
     _started(page, qtbot)
-    page.write_tables(folder / "tables")
-    page.write_map(folder / "map.svg")
+    page.writing.write_tables(folder / "tables")
+    page.writing.write_map(folder / "map.svg")
     with (folder / "tables" / "steps.csv").open(encoding="utf-8") as file:
         rows = list(csv.DictReader(file))
 
