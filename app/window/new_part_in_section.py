@@ -4,6 +4,7 @@ from PySide6.QtCore import QEvent, QObject, QPoint, QPointF, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent
 
 from app.drawing.marks import Area, Label, Mark, Stroke, circle, closed
+from app.section_view.section_scene import OVER_BODIES
 from app.section_view.section_view import SectionView
 from geometry.planning.free_zone import FreeZone
 from geometry.planning.part_dimensions import value_of
@@ -11,8 +12,8 @@ from geometry.planning.part_handles import Handle, Place, Stop, handles, stopped
 from geometry.planning.part_limits import Window
 
 ZONE, FACES, OUTLINE, HANDLES = "free zone", "faces of the free zone", "new part", "handles of the new part"
-BEHIND_BODIES = -1500.0
-"""Order of the shading: the scene puts marks over the bodies by a thousand."""
+BEHIND_BODIES = 0.5 - OVER_BODIES
+"""Order of the shading: before the back walls, behind the rod and all that is cut."""
 HANDLE_PAPER_MM = 1.25
 CATCHES_PX = 10.0
 STEP_MM = 0.05

@@ -283,7 +283,7 @@ class NewPartPanel(QScrollArea):
         self.name.setText(f"{sized.part.id}   {sized.part.title}")
         verdict = verdict_of(sized)
         look = VERDICTS[verdict]
-        self.verdict.setText(f"{look.symbol} Step {self._step + 1} with it: {verdict}")
+        self.verdict.setText(f"{look.symbol} Step {self._step + 1} with it as {sized.role}: {verdict}")
         _set_property(self.verdict, "verdict", verdict)
         self.table.show_dimensions(sized.dimensions, self._unit)
         self._show_reasons()

@@ -1,6 +1,7 @@
 """SizeTable: the dimensions of a new part with their windows; a figure can be typed over."""
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem, QWidget
 
 from app.window.lengths import length_figure
@@ -35,6 +36,7 @@ class SizeTable(QTableWidget):
         self.setTabKeyNavigation(False)
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setWordWrap(True)
         self.verticalHeader().hide()
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         self.horizontalHeader().setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
@@ -62,6 +64,12 @@ class SizeTable(QTableWidget):
         if dimensions:
             self.setCurrentCell(max(row, 0), SIZE)
         self.blockSignals(False)
+        self.resizeRowsToContents()
+        self._set_height()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.resizeRowsToContents()
         self._set_height()
 
     def show_value(self, dimension: str, value_mm: float) -> None:

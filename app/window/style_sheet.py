@@ -87,6 +87,7 @@ QPushButton:focus, QToolButton:focus, QComboBox:focus, QLineEdit:focus, QTableWi
 QPushButton#main {{ background: {palette.accent}; color: {palette.ground}; border: 1px solid {palette.accent};
   font-weight: bold; }}
 QPushButton#main:hover {{ background: {tint(palette.accent, palette.ink, 0.2)}; }}
+QPushButton#main:disabled {{ background: {strong_line}; border-color: {strong_line}; }}
 QToolButton#tab {{ border: none; border-bottom: 3px solid transparent; border-radius: 0;
   background: transparent;
   padding: 0 1px; }}

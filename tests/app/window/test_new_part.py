@@ -61,7 +61,7 @@ def test_the_zone_of_a_duty_is_told_and_shaded_before_anything_is_sized(window):
     work.new_part.panel.role.setCurrentText("Pusher")
 
     assert "Outside at most 26: shell is met before the travel ends." in work.new_part.panel.zone_words.text()
-    assert work.view.scene_._overlays["free zone"].zValue() < 0.0  # behind the bodies
+    assert work.view.scene_._overlays["free zone"].zValue() < 1.0  # behind the rod and what is cut
 
 
 def test_the_sized_part_goes_into_the_job_with_one_click_and_out_with_one_undo(window, sized, qtbot):
