@@ -228,9 +228,9 @@ def rod_lines(check: StepCheck, sources: SourceList) -> list[Item]:
 
 
 def finding_lines(letters: tuple[str, ...], findings: tuple[Finding, ...], sources: SourceList) -> list[Item]:
-    """Each finding with the sum behind it; letters as on the page of the step."""
+    """The sum behind each finding, or its words where it has none; letters as on the page of the step."""
     return [
-        Item(f"{one.message}{f' Sum: {one.sum}.' if one.sum else ''}{sources.cite(one.source)}", marker=letter)
+        Item(f"{(one.sum or one.message).rstrip('.')}.{sources.cite(one.source)}", marker=letter)
         for letter, one in zip(letters, findings, strict=True)
     ]
 

@@ -18,6 +18,7 @@ from app.sheet.calculation_lines import (
     value_lines,
 )
 from app.sheet.columns import Column, Item, heading, set_text
+from app.sheet.force_plot import PLOTTED_SHARE
 from app.sheet.frame import Space
 from app.sheet.stack_picture import finding_letters
 from app.sheet.step_page import COLUMN_GAP_MM, MARGIN_MM, Body
@@ -104,7 +105,7 @@ def _step_items(
         ("Used of what each bears", strength_lines(check, sources)),
         ("Fits", fit_lines(check, sources)),
         ("Length of the rod", rod_lines(check, sources)),
-        ("Findings", finding_lines(finding_letters(check), check.findings, sources)),
+        ("Findings: the sums behind their letters", finding_lines(finding_letters(check), check.findings, sources)),
     )
     items = [heading(f"Step {check.step}: {check.title}"), *_plot(check, plot_height_mm)]
     for title, lines in parts:
@@ -118,6 +119,8 @@ def _plot(check: StepCheck, height_mm: float) -> list[Item]:
     if curve is None or max(curve.force_n, default=0.0) <= 0.0:
         return []
     needed = check.travel.needed_mm if check.travel is not None else 0.0
+    if curve.travel_mm[-1] < PLOTTED_SHARE * needed:
+        return []
     plot: tuple[Mark, ...] = force_travel_marks(
         curve, width_mm=PLOT_WIDTH_MM, height_mm=height_mm, band=check.force_n, needed_mm=needed
     )

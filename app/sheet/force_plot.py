@@ -8,19 +8,21 @@ from geometry.check.result import StepCheck
 LEAST_HEIGHT_MM, GREATEST_HEIGHT_MM = 26.0, 44.0
 CAPTION, CAPTION_MM = "Force, its band, and (broken) through balls", 2.5
 GAP_MM = 3.0
+PLOTTED_SHARE = 0.02
+"""A press that gets less far than this share of its way goes hard at once: a line on the axis tells nothing."""
 
 
 def force_plot(check: StepCheck, columns: tuple[Column, ...], text: tuple[Mark, ...]) -> tuple[Mark, ...]:
     """The plot in the last column that has room below its text; nothing where none has."""
     curve = check.force_travel
-    if curve is None or max(curve.force_n, default=0.0) <= 0.0:
+    needed = check.travel.needed_mm if check.travel is not None else 0.0
+    if curve is None or max(curve.force_n, default=0.0) <= 0.0 or curve.travel_mm[-1] < PLOTTED_SHARE * needed:
         return ()
     for column in reversed(columns):
         top = _lowest_text(column, text) - GAP_MM
         height = min(top - column.bottom_mm - CAPTION_MM - 2.0, GREATEST_HEIGHT_MM)
         if height >= LEAST_HEIGHT_MM:
             caption = Label(CAPTION, (column.x_mm, top - CAPTION_MM), CAPTION_MM)
-            needed = check.travel.needed_mm if check.travel is not None else 0.0
             plot = force_travel_marks(
                 curve, width_mm=column.width_mm, height_mm=height, band=check.force_n, needed_mm=needed
             )

@@ -26,7 +26,8 @@ def force_band(job: Job, step: Step, expected_n: float) -> Band:
     -----
     The causes are independent, so that their effects add in squares, each side by itself: friction from its low to its
     high value, the loss to roughness over the spread of its sources, the interference over its band (GUM propagation
-    with half-widths of 95 %). Against the random trials of the mechanics notes, section 2: tests/against.
+    with half-widths of 95 %). What is beyond the hold of the fits, such as balls squeezed by a spacer that is too long,
+    is no friction and has no part in that. Against the random trials of the mechanics notes, section 2: tests/against.
     """
     if step.press_force_n is not None:
         return Band(step.press_force_n, step.press_force_n, step.press_force_n)
@@ -45,7 +46,9 @@ def force_band(job: Job, step: Step, expected_n: float) -> Band:
         _hold_n(job, step, loss_share=LEAST_LOSS) / usual - 1.0,
         _hold_n(job, step, at="high") / usual - 1.0,
     )
-    return Band(max(1.0 - hypot(*lower), 0.0) * expected_n, expected_n, (1.0 + hypot(*higher)) * expected_n)
+    fits_n = min(expected_n, mu.expected * usual)
+    low_n, high_n = min(hypot(*lower), 1.0) * fits_n, hypot(*higher) * fits_n
+    return Band(expected_n - low_n, expected_n, expected_n + high_n)
 
 
 def _hold_n(

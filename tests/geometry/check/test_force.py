@@ -2,7 +2,8 @@
 
 import pytest
 
-from geometry.check.force import torque_band
+from geometry.check.force import force_band, torque_band
+from geometry.check.friction import outer_hold
 from geometry.check.result import Band
 from geometry.facts.friction import friction
 from geometry.job.sequence import starts
@@ -67,3 +68,16 @@ def test_a_handle_rubs_on_its_hub_not_on_its_swing():
 
     # VDI 2230 with a face of 22 to 10: 1000 x (0.2385 + 0.6260 + 8 x 0.12) mm
     assert found.expected == pytest.approx(1000 * (0.2385 + 0.6260 + 0.96) / 1000, rel=0.005)
+
+
+def test_only_what_the_fits_hold_has_their_band():
+    """As much force again that is no friction, such as squeezed balls, shifts the band and widens it by nothing."""
+    job = first_in()
+    mu = friction("press in").expected
+    held_n = mu * outer_hold(job.section, job.section.bearing("BL")).at(0.0)
+    plain, squeezed = force_band(job, job.steps[0], held_n), force_band(job, job.steps[0], 2 * held_n)
+
+    assert squeezed.expected - plain.expected == pytest.approx(held_n)
+    assert squeezed.low - plain.low == pytest.approx(held_n)
+    assert squeezed.high - plain.high == pytest.approx(held_n)
+    assert plain.low < held_n < plain.high
