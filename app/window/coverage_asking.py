@@ -1,42 +1,45 @@
 """The questions for files of the coverage page: library, sets, what a customer has, weights."""
 
+from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QFileDialog
+from PySide6.QtWidgets import QFileDialog, QWidget
 
-if TYPE_CHECKING:
-    from app.window.coverage_page import CoveragePage
+from app.window.coverage_inputs import CoverageInputs
 
-SETS = "Tool sets (*.json)"
+SETS, TABLES = "Tool sets (*.json)", "Tables (*.csv)"
 
 
-def ask_library(page: "CoveragePage") -> None:
-    """Another folder of jobs."""
-    name = QFileDialog.getExistingDirectory(page, "Folder with job files", str(page.inputs.library or Path.home()))
-    if name:
-        page.choose(library=Path(name))
+class CoverageAsking:
+    """Asks for names and hands them on: `choose(library=..., sets=..., own=..., weights=...)`, one of them."""
 
+    def __init__(self, parent: QWidget, *, inputs: Callable[[], CoverageInputs], choose: Callable[..., None]) -> None:
+        self._parent, self._inputs, self._choose = parent, inputs, choose
 
-def ask_sets(page: "CoveragePage") -> None:
-    """Other sets."""
-    if paths := _files(page, "Sets", SETS):
-        page.choose(sets=paths)
+    def library(self) -> None:
+        """Another folder of jobs."""
+        start = self._inputs().library or Path.home()
+        name = QFileDialog.getExistingDirectory(self._parent, "Folder with job files", str(start))
+        if name:
+            self._choose(library=Path(name))
 
+    def sets(self) -> None:
+        """Other sets."""
+        if paths := self._files("Sets", SETS):
+            self._choose(sets=paths)
 
-def ask_own(page: "CoveragePage") -> None:
-    """What the customer has already."""
-    if paths := _files(page, "What the customer has", SETS):
-        page.choose(own=paths)
+    def own(self) -> None:
+        """What the customer has already."""
+        if paths := self._files("What the customer has", SETS):
+            self._choose(own=paths)
 
+    def weights(self) -> None:
+        """How much each job counts."""
+        if paths := self._files("Weights", TABLES):
+            self._choose(weights=paths[0])
 
-def ask_weights(page: "CoveragePage") -> None:
-    """How much each job counts."""
-    if paths := _files(page, "Weights", "Tables (*.csv)"):
-        page.choose(weights=paths[0])
-
-
-def _files(page: "CoveragePage", title: str, pattern: str) -> list[Path]:
-    start = page.inputs.set_files[0].parent if page.inputs.set_files else Path.home()
-    names, _ = QFileDialog.getOpenFileNames(page, title, str(start), pattern)
-    return [Path(name) for name in names]
+    def _files(self, title: str, pattern: str) -> list[Path]:
+        known = self._inputs().set_files
+        start = known[0].parent if known else Path.home()
+        names, _ = QFileDialog.getOpenFileNames(self._parent, title, str(start), pattern)
+        return [Path(name) for name in names]

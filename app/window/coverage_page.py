@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QSplitt
 
 from app.document.folders import state_folder
 from app.look.coverage_signs import COVER_SIGNS
-from app.window.coverage_asking import ask_library, ask_own, ask_sets, ask_weights
+from app.window.coverage_asking import CoverageAsking
 from app.window.coverage_cell import CoverageCell
 from app.window.coverage_choice import CoverageChoice
 from app.window.coverage_head import CoverageHead
@@ -90,7 +90,7 @@ class CoveragePage(QWidget):
         self.named.setAccessibleName("Part of the name of the jobs that are shown")
         self._legend = QLabel()
         self._legend.setWordWrap(True)
-        self.writing = CoverageWriting(self)
+        self.writing = CoverageWriting(self, parent=self)
         self._lay_out()
         self._connect()
         self._show_inputs()
@@ -353,10 +353,11 @@ class CoveragePage(QWidget):
         self.head.start_asked.connect(self.start)
         self.head.stop_asked.connect(self.work.stop)
         self.head.back_asked.connect(self.back_asked)
-        self.head.library_asked.connect(lambda: ask_library(self))
-        self.head.sets_asked.connect(lambda: ask_sets(self))
-        self.head.own_asked.connect(lambda: ask_own(self))
-        self.head.weights_asked.connect(lambda: ask_weights(self))
+        asking = self._asking = CoverageAsking(self, inputs=lambda: self.inputs, choose=self.choose)
+        self.head.library_asked.connect(asking.library)
+        self.head.sets_asked.connect(asking.sets)
+        self.head.own_asked.connect(asking.own)
+        self.head.weights_asked.connect(asking.weights)
         self.head.write.menu().aboutToShow.connect(lambda: self.head.offer_files(self.writing.offers()))
         self.map.chosen.connect(self._on_chosen)
         self.map.opened.connect(lambda _: self.open_place(with_stacks=True))

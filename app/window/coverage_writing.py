@@ -3,12 +3,13 @@
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import Any, Protocol
 
 from PySide6.QtCore import QLocale
-from PySide6.QtWidgets import QFileDialog
+from PySide6.QtWidgets import QFileDialog, QWidget
 
-from app.window.long_work import LongWork
+from app.window.coverage_inputs import CoverageInputs
+from app.window.long_work import LongWork, Work
 from geometry.errors import FileError, RingpathError
 from geometry.job.saving import reason
 from geometry.parts.tool_set import ToolSet
@@ -18,17 +19,27 @@ from geometry.planning.coverage import Coverage
 from geometry.planning.stands_alone import proof
 from geometry.planning.worth import DimensionCurve
 
-if TYPE_CHECKING:
-    from app.window.coverage_page import CoveragePage
-
 Offers = list[tuple[str, Callable[[], object]]]
+
+
+class Shown(Protocol):
+    """What the page has to write, and how it says what came of it."""
+
+    answer: CoverAnswer | None
+    inputs: CoverageInputs
+    said: Any
+    refused: Any
+
+    def coverage(self) -> Coverage: ...
+
+    def begin(self, find: Work) -> None: ...
 
 
 class CoverageWriting:
     """What the page can write, with the questions for names; sentences go out by the signals of the page."""
 
-    def __init__(self, page: "CoveragePage") -> None:
-        self._page = page
+    def __init__(self, page: Shown, *, parent: QWidget) -> None:
+        self._page, self._parent = page, parent
 
     def offers(self) -> Offers:
         """What can be written now."""
@@ -40,7 +51,7 @@ class CoverageWriting:
         return offers
 
     def _ask_tables(self) -> None:
-        name = QFileDialog.getExistingDirectory(self._page, "Folder for the tables", str(Path.home()))
+        name = QFileDialog.getExistingDirectory(self._parent, "Folder for the tables", str(Path.home()))
         if name:
             self.write_tables(Path(name))
 
@@ -51,7 +62,7 @@ class CoverageWriting:
 
     def _ask_map(self) -> None:
         name, _ = QFileDialog.getSaveFileName(
-            self._page, "Map as a figure", str(Path.home() / "coverage.pdf"), "Figures (*.pdf *.svg *.png)"
+            self._parent, "Map as a figure", str(Path.home() / "coverage.pdf"), "Figures (*.pdf *.svg *.png)"
         )
         if name:
             self.write_map(Path(name))
@@ -62,13 +73,13 @@ class CoverageWriting:
 
     def _ask_curve(self) -> None:
         name, _ = QFileDialog.getSaveFileName(
-            self._page, "Jobs against the size", str(Path.home() / "size.pdf"), "Figures (*.pdf *.svg *.png)"
+            self._parent, "Jobs against the size", str(Path.home() / "size.pdf"), "Figures (*.pdf *.svg *.png)"
         )
         if name and self._page.answer is not None:
             self._written(lambda: write_curve(self._page.answer.curves[-1].curve, Path(name)))
 
     def _ask_booklet(self, number: int) -> None:
-        name, _ = QFileDialog.getSaveFileName(self._page, "Booklet", str(Path.home() / "booklet.pdf"), "PDF (*.pdf)")
+        name, _ = QFileDialog.getSaveFileName(self._parent, "Booklet", str(Path.home() / "booklet.pdf"), "PDF (*.pdf)")
         if name:
             self.write_booklet(number, Path(name))
 
