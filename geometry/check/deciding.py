@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from geometry.check.doubt import line_in_words, repeat_for, repeat_in_words
-from geometry.check.finding import Finding, in_order_of_truth
+from geometry.check.finding import Finding, in_order_of_truth, verdict_of
 from geometry.check.fit_findings import MEASURE_AGAIN
 from geometry.check.interference import BAND
 from geometry.check.result import ReadingAgain
@@ -16,6 +16,7 @@ def with_deciding(measured: Measured, findings: Iterable[Finding]) -> tuple[tupl
     """The findings, each in doubt with the reading that would tell most about it, and what decides the step.
 
     The last is the reading for the first finding that keeps the step from an answer; it is a finding of its own.
+    With a certain fault the answer is there, and nothing decides any more.
     """
     found: list[Finding] = []
     deciding: tuple[Finding, Repeat] | None = None
@@ -26,7 +27,7 @@ def with_deciding(measured: Measured, findings: Iterable[Finding]) -> tuple[tupl
         found.append(finding if repeat is None else _with_repeat(finding, repeat))
         if repeat is not None and deciding is None and keeps_from_an_answer(finding):
             deciding = finding, repeat
-    if deciding is None:
+    if deciding is None or verdict_of(tuple(found)) == "not good":
         return tuple(found), None
     about, repeat = deciding
     again = ReadingAgain(
