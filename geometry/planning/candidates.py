@@ -1,7 +1,7 @@
 """Candidates: whole stacks put together from faces, clampings and rods, each with what is expected of it."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from heapq import heappop, heappush
 from itertools import count
@@ -15,6 +15,7 @@ from geometry.planning.faces import ENDS_MM, Face, holding_faces, pushing_faces
 from geometry.planning.foresight import Foresight
 from geometry.planning.guiding import Centred, Guides, Pair, centred, guided, promising, rod_offset_mm
 from geometry.planning.locating import Locating
+from geometry.planning.parallel import never
 from geometry.planning.score import Score, is_unusual, offset_class, offset_steps, room_short
 from geometry.planning.situation import FAR_MM, Situation, least_way_mm
 from geometry.section.body import Side
@@ -117,9 +118,15 @@ class Candidates:
     """
 
     def __init__(
-        self, situation: Situation, parts: tuple[ToolPart, ...], faces: Faces, *, most_tries: int = MOST_TRIES
+        self,
+        situation: Situation,
+        parts: tuple[ToolPart, ...],
+        faces: Faces,
+        *,
+        most_tries: int = MOST_TRIES,
+        cancelled: Callable[[], bool] = never,
     ) -> None:
-        self.situation, self.faces = situation, faces
+        self.situation, self.faces, self.cancelled = situation, faces, cancelled
         self.locating = Locating(situation)
         self.dropped: list[Dropped] = []
         self._ways, self._foresight = _Ways(situation, parts), Foresight(situation)
@@ -131,7 +138,7 @@ class Candidates:
             self._wait(_best_key(situation, pair, self._best_air(pair), 0), pair)
 
     def __iter__(self) -> Iterator[Candidate]:
-        while self._queue:
+        while self._queue and not self.cancelled():
             _, _, waiting = heappop(self._queue)
             if isinstance(waiting, Candidate):
                 yield waiting

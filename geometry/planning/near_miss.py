@@ -1,7 +1,8 @@
 """Near misses: what is missing where no stack works: the one part, dimension, rod or piece, in words and verified."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
+from itertools import islice, takewhile
 
 from msgspec.structs import replace as changed
 
@@ -13,6 +14,7 @@ from geometry.parts.part import ToolPart
 from geometry.planning.candidates import Candidates, Dropped, Faces, able_faces, faces_of
 from geometry.planning.clamping import rod_families
 from geometry.planning.faces import Face
+from geometry.planning.parallel import never
 from geometry.planning.part_changes import Change, Role, changes_for
 from geometry.planning.reasons import lacks_holder, lacks_pusher, nearest, reasons
 from geometry.planning.search import WITHOUT_PARTS, NearMiss, Progress, Search, bare_job, checked
@@ -34,7 +36,13 @@ ROLE_OF_CODE: dict[str, Role] = {"spacer-loose": "guide", "off-centre": "guide",
 
 
 def near_misses(
-    job: Job, step: int, parts: tuple[ToolPart, ...], found: Search, *, progress: Progress | None = None
+    job: Job,
+    step: int,
+    parts: tuple[ToolPart, ...],
+    found: Search,
+    *,
+    progress: Progress | None = None,
+    cancelled: Callable[[], bool] = never,
 ) -> tuple[NearMiss, ...]:
     """What would make a step work of which `found` found no stack; at least one line, the most useful first."""
     situation, usable = _start(job, step, parts)
@@ -46,11 +54,12 @@ def near_misses(
     if any(one.why == "no rod" for one in found.dropped):
         misses += _stock_misses(situation, parts, faces) or _rod_misses(situation, usable, faces)
     for number, role in enumerate(_roles(faces, found)):
-        if len(misses) >= ENOUGH_MISSES:
+        if len(misses) >= ENOUGH_MISSES or cancelled():
             break
         if progress is not None:
             progress(f"step {step + 1}: what would help as a {role}", number / 3)
-        misses += _part_misses(situation, usable, faces, found.dropped, role)[: ENOUGH_MISSES - len(misses)]
+        some = islice(_part_misses(situation, usable, faces, found.dropped, role), ENOUGH_MISSES - len(misses))
+        misses += takewhile(lambda _: not cancelled(), some)
     return tuple(misses) or reasons(situation, faces, found)
 
 
@@ -161,9 +170,8 @@ def _roles(faces: Faces, found: Search) -> tuple[Role, ...]:
 
 def _part_misses(
     situation: Situation, parts: tuple[ToolPart, ...], faces: Faces, dropped: tuple[Dropped, ...], role: Role
-) -> list[NearMiss]:
+) -> Iterator[NearMiss]:
     """Parts of which one dimension is wrong, each checked in full with that dimension changed."""
-    misses = []
     for change in _first_of_each(changes_for(situation, parts, faces, dropped, role)):
         trial = tuple(change.after if part.id == change.before.id else part for part in parts)
         tried = _faces_with(change, faces, dropped, role)
@@ -171,10 +179,7 @@ def _part_misses(
             _with_parts(situation, trial), trial, tried, limit=1, most_checks=MOST_CHECKS, most_tries=GUIDES_TRIED
         )
         if found.stacks:
-            misses.append(NearMiss(change.words, change.before, change.dimension, change.has_mm, change.needs_mm, True))
-            if len(misses) >= ENOUGH_MISSES:
-                break
-    return misses
+            yield NearMiss(change.words, change.before, change.dimension, change.has_mm, change.needs_mm, True)
 
 
 def _first_of_each(changes: Iterator[Change]) -> Iterator[Change]:

@@ -1,17 +1,19 @@
 """Search: stacks from the parts at hand, each checked in full, the most promising first."""
 
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from msgspec.structs import replace
 
-from geometry.check.check import check_step
+from geometry.check.check import check_step, check_step_once
+from geometry.check.deciding import keeps_from_an_answer
 from geometry.check.finding import Finding
 from geometry.check.result import StepCheck
 from geometry.job.job import Job, Step
 from geometry.parts.part import ToolPart
 from geometry.planning.candidates import MOST_TRIES, Candidate, Candidates, Dropped, Faces, faces_of
+from geometry.planning.parallel import never
 from geometry.planning.score import Score, score_of
 from geometry.planning.situation import Situation, situation_of
 from geometry.stack.stack import Stack
@@ -77,15 +79,21 @@ def search(
     limit: int = LIMIT,
     most_checks: int | None = None,
     progress: Progress | None = None,
+    cancelled: Callable[[], bool] = never,
 ) -> Search:
-    """Full checks of the most promising stacks until the best `limit` are certain or `most_checks` are spent."""
+    """Full checks of the most promising stacks until the best `limit` are certain or `most_checks` are spent.
+
+    What is found when it is cancelled comes back.
+    """
     bare = bare_job(job, step, parts)
     situation = situation_of(bare, step)
     tell = progress or _silent
     tell(f"step {step + 1}: faces", 0.0)
     usable = tuple(part for part in bare.parts if part.stock > 0)
     faces = faces_of(situation, usable)
-    return checked(situation, usable, faces, limit=limit, most_checks=most_checks, progress=progress)
+    return checked(
+        situation, usable, faces, limit=limit, most_checks=most_checks, progress=progress, cancelled=cancelled
+    )
 
 
 def checked(
@@ -97,11 +105,12 @@ def checked(
     most_checks: int | None = None,
     most_tries: int = MOST_TRIES,
     progress: Progress | None = None,
+    cancelled: Callable[[], bool] = never,
 ) -> Search:
     """The same from faces that are known already; `most_tries`: of guides in pairs of faces."""
     bare, step = situation.job, situation.index
     tell = progress or _silent
-    queue = Candidates(situation, parts, faces, most_tries=most_tries)
+    queue = Candidates(situation, parts, faces, most_tries=most_tries, cancelled=cancelled)
     budget = limit + CHECKS_MORE if most_checks is None else most_checks
     found: list[Suggested] = []
     refused: list[tuple[Candidate, StepCheck]] = []
@@ -114,15 +123,17 @@ def checked(
             continue
         tell(f"step {step + 1}: checks", (len(found) + len(refused)) / budget)
         trial = with_stack(bare, step, candidate.stack)
-        check = check_step(trial, step)
+        check = _judged(trial, step)
         if not found and not refused:
             common = sum(1 for f in check.findings if f.severity == "caution" and f.code in WITHOUT_PARTS)
             if any(f.severity == "fault" and f.code in WITHOUT_PARTS for f in check.findings):
                 budget = 0
         if check.verdict == "not good":
             refused.append((candidate, check))
-            refusals.update(_blamed(candidate, check.findings))
+            refusals.update(_blamed(candidate, (f for f in check.findings if f.severity == "fault")))
         else:
+            doubtful = [f for f in check.findings if keeps_from_an_answer(f)]
+            refusals.update({face: REFUSALS for face in _blamed(candidate, doubtful)})  # others may be certain
             found.append(_suggested(trial, candidate.stack, check))
     found.sort(key=lambda one: one.score.key)
     return Search(tuple(found[:limit]), tuple(refused), tuple(queue.dropped))
@@ -160,16 +171,19 @@ def _faces(candidate: Candidate) -> tuple[tuple[str, str, bool], ...]:
     return tuple((one.thing.id, one.part.id, one.flipped) for one in (candidate.pusher, candidate.holder))
 
 
-def _blamed(candidate: Candidate, findings: tuple[Finding, ...]) -> list[tuple[str, str, bool]]:
-    """The faces of a stack of which a fault names one and no other tool part."""
-    blamed = []
-    for face in _faces(candidate):
-        for finding in findings:
-            tools = {id for id in finding.bodies if "@" in id}
-            if finding.severity == "fault" and tools == {face[0]}:
-                blamed.append(face)
-                break
-    return blamed
+def _judged(job: Job, step: int) -> StepCheck:
+    """The whole check; with readings only of what is sound as measured, since their doubt takes many checks."""
+    if job.readings is not None:
+        once = check_step_once(job, step)
+        if once.verdict == "not good":
+            return once
+    return check_step(job, step)
+
+
+def _blamed(candidate: Candidate, findings: Iterable[Finding]) -> list[tuple[str, str, bool]]:
+    """The faces of a stack of which one of these findings names one and no other tool part."""
+    named = [{id for id in finding.bodies if "@" in id} for finding in findings]
+    return [face for face in _faces(candidate) if {face[0]} in named]
 
 
 def _suggested(job: Job, stack: Stack, check: StepCheck) -> Suggested:

@@ -1,7 +1,8 @@
 """Sequence: set-ups for all steps of a job; and the steps themselves, where only the assembly is given."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from dataclasses import replace as replaced
 from itertools import permutations
 
 from msgspec.structs import replace
@@ -10,13 +11,16 @@ from geometry.check.finding import Verdict, worst_verdict
 from geometry.job.changes import set_step, with_tool_part
 from geometry.job.job import Fate, Job, Step
 from geometry.parts.tool_set import ToolSet
+from geometry.planning.parallel import never
 from geometry.planning.search import Progress, Suggested
 from geometry.planning.situation import LOOSE_ROLES, Situation, situation_of
-from geometry.planning.suggest import Suggestions, suggest
+from geometry.planning.suggest import Suggestions, suggest, suggest_quickly
 from geometry.section.body import Side
 from geometry.stack.stack import Stack, StackPart
 
 LIMIT = 3
+OTHER_ORDERS = 4
+"""Orders that are tried where the one given leaves a step without a stack."""
 MOST_ORDERS = 12
 """Orders of the bearings that are tried."""
 STANDS_ON_MM = 0.5
@@ -31,6 +35,8 @@ class SuggestedJob:
     steps: tuple[Suggestions, ...]
     verdict: Verdict
     """`not good` as soon as one step has no stack."""
+    other_order: "SuggestedJob | None" = None
+    """The same bearings in another order, where that leaves fewer steps without a stack."""
 
     @property
     def missing(self) -> tuple[int, ...]:
@@ -45,17 +51,68 @@ def suggest_job(
     limit: int = LIMIT,
     fates: Mapping[str, Fate] | None = None,
     progress: Progress | None = None,
+    cancelled: Callable[[], bool] = never,
 ) -> SuggestedJob:
     """The best set-ups for every step; a job without steps gets the best order of steps that the hub allows.
 
-    `fates`: what becomes of the bearings that come out of a job without steps; left out, it stays to be asked.
+    Parameters
+    ----------
+    fates
+        What becomes of the bearings that come out of a job without steps; left out, it stays to be asked.
+    cancelled
+        Asked now and then; what is found by then comes back.
     """
-    if job.steps:
-        return _with_stacks(job, tuple(suggest_steps(job, tool_set, limit=limit, progress=progress)))
+    if not job.steps:
+        return _best_order(job, tool_set, fates or {}, limit=limit, progress=progress, cancelled=cancelled)
+    steps = suggest_steps(job, tool_set, limit=limit, progress=progress, cancelled=cancelled)
+    found = job_with(job, tuple(steps))
+    if not found.missing or cancelled():
+        return found
+    return replaced(found, other_order=_better_order(found, tool_set, progress=progress, cancelled=cancelled))
+
+
+def suggest_steps(
+    job: Job,
+    tool_set: ToolSet,
+    *,
+    limit: int = LIMIT,
+    progress: Progress | None = None,
+    cancelled: Callable[[], bool] = never,
+) -> Iterator[Suggestions]:
+    """The suggestions of one step after the other, so that what is found stays when the work is broken off."""
+    for step in range(len(job.steps)):
+        if cancelled():
+            return
+        yield suggest(job, step, tool_set, limit=limit, progress=progress, cancelled=cancelled)
+
+
+def job_with(job: Job, found: tuple[Suggestions, ...]) -> SuggestedJob:
+    """The job with the best of what was found for each step."""
+    verdicts: list[Verdict] = ["not good"] * (len(job.steps) - len(found))
+    for one in found:
+        verdicts.append(one.stacks[0].check.verdict if one.stacks else "not good")
+        if one.stacks:
+            job = taken_over(job, one.step - 1, one.stacks[0])
+    return SuggestedJob(job, found, worst_verdict(tuple(verdicts)))
+
+
+def _best_order(
+    job: Job,
+    tool_set: ToolSet,
+    fates: Mapping[str, Fate],
+    *,
+    limit: int,
+    progress: Progress | None,
+    cancelled: Callable[[], bool],
+) -> SuggestedJob:
+    """The order of steps with the best set-ups, for a job without steps."""
     best: SuggestedJob | None = None
-    for steps in proposed_steps(job, fates or {}):
+    for steps in proposed_steps(job, fates):
+        if cancelled():
+            break
         trial = replace(job, steps=steps)
-        found = _with_stacks(trial, tuple(suggest_steps(trial, tool_set, limit=limit, progress=progress)))
+        each = suggest_steps(trial, tool_set, limit=limit, progress=progress, cancelled=cancelled)
+        found = job_with(trial, tuple(each))
         if best is None or _rank(found) < _rank(best):
             best = found
         if best.verdict == "good":
@@ -63,12 +120,25 @@ def suggest_job(
     return best or SuggestedJob(job, (), "cannot tell")
 
 
-def suggest_steps(
-    job: Job, tool_set: ToolSet, *, limit: int = LIMIT, progress: Progress | None = None
-) -> Iterator[Suggestions]:
-    """The suggestions of one step after the other, so that what is found stays when the work is broken off."""
-    for step in range(len(job.steps)):
-        yield suggest(job, step, tool_set, limit=limit, progress=progress)
+def _better_order(
+    found: SuggestedJob, tool_set: ToolSet, *, progress: Progress | None, cancelled: Callable[[], bool]
+) -> SuggestedJob | None:
+    """Another order of the same bearings that leaves fewer steps without a stack; None where none does."""
+    fates: dict[str, Fate] = {}
+    for step in found.job.steps:
+        if step.operation == "press out":
+            fates |= step.fates
+    best: SuggestedJob | None = None
+    for number, steps in enumerate(proposed_steps(replace(found.job, steps=()), fates)):
+        if cancelled() or number >= OTHER_ORDERS:
+            break
+        if progress is not None:
+            progress("another order of the bearings", number / OTHER_ORDERS)
+        trial = replace(found.job, steps=steps)
+        each = job_with(trial, tuple(suggest_quickly(trial, step, tool_set) for step in range(len(steps))))
+        if len(each.missing) < len((best or found).missing):
+            best = each
+    return best
 
 
 def taken_over(job: Job, step: int, suggested: Suggested) -> Job:
@@ -178,15 +248,6 @@ def _steps_in(job: Job, out: tuple[Step, ...]) -> tuple[Step, ...]:
             )  # fmt: skip
         )
     return tuple(steps)
-
-
-def _with_stacks(job: Job, found: tuple[Suggestions, ...]) -> SuggestedJob:
-    verdicts: list[Verdict] = []
-    for number, one in enumerate(found):
-        verdicts.append(one.stacks[0].check.verdict if one.stacks else "not good")
-        if one.stacks:
-            job = taken_over(job, number, one.stacks[0])
-    return SuggestedJob(job, found, worst_verdict(tuple(verdicts)))
 
 
 def _rank(one: SuggestedJob) -> tuple[int, list[tuple[int, ...]]]:

@@ -1,10 +1,12 @@
 """Suggest: the set-ups that a set of parts allows for a step, best first; near misses where there is none."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from geometry.job.job import Job
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.near_miss import near_misses, told_reasons
+from geometry.planning.parallel import never
 from geometry.planning.search import LIMIT, NearMiss, Progress, Search, Suggested, search
 
 
@@ -22,13 +24,19 @@ class Suggestions:
 
 
 def suggest(
-    job: Job, step: int, tool_set: ToolSet, *, limit: int = LIMIT, progress: Progress | None = None
+    job: Job,
+    step: int,
+    tool_set: ToolSet,
+    *,
+    limit: int = LIMIT,
+    progress: Progress | None = None,
+    cancelled: Callable[[], bool] = never,
 ) -> Suggestions:
     """The best set-ups for step `step` (from 0) from the parts of a set; near misses, tried out, where none."""
-    found = search(job, step, tool_set.parts, limit=limit, progress=progress)
+    found = search(job, step, tool_set.parts, limit=limit, progress=progress, cancelled=cancelled)
     misses: tuple[NearMiss, ...] = ()
-    if not found.stacks:
-        misses = near_misses(job, step, tool_set.parts, found, progress=progress)
+    if not found.stacks and not cancelled():
+        misses = near_misses(job, step, tool_set.parts, found, progress=progress, cancelled=cancelled)
     return _suggestions(job, step, found, misses)
 
 
