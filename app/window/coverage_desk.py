@@ -2,15 +2,18 @@
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QStackedWidget, QStatusBar, QWidget
 
 from app.document.samples import samples_folder, starter_set
-from app.window.coverage_page import CoveragePage
 from app.window.look import Look
 from app.window.message_strip import MessageStrip
 from geometry.job.job import Job
+
+if TYPE_CHECKING:
+    from app.window.coverage_page import CoveragePage
 
 LIBRARY = "library"
 SAID_MS = 10_000
@@ -67,7 +70,9 @@ class CoverageDesk(QObject):
         if self.coverage is not None:
             self.coverage.finish()
 
-    def _made(self, look: Look) -> CoveragePage:
+    def _made(self, look: Look) -> "CoveragePage":
+        from app.window.coverage_page import CoveragePage  # planning and its solver, seldom needed
+
         page = CoveragePage(look)
         page.refused.connect(self._strip.say)
         page.said.connect(lambda words: self._status.showMessage(words, SAID_MS))
