@@ -15,6 +15,7 @@ EXIT_CODES = "Exit codes: 0 good or caution, 1 not good, 2 unreadable input or w
 COMMANDS = {
     "new": "write a job of a kind with nothing measured, to begin with",
     "check": "check a job without a window",
+    "suggest": "find the set-ups that a set of parts allows for a job",
     "sheet": "write the set-up sheet or the reading sheet of a job as PDF",
     "draw": "draw the section of a job, or what a part is turned from, as SVG, PNG, DXF or PDF",
     "size": "size the part that makes a step work, with tolerances, material, cost and drawing",

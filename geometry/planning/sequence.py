@@ -86,14 +86,15 @@ def suggest_steps(
         yield suggest(job, step, tool_set, limit=limit, progress=progress, cancelled=cancelled)
 
 
-def job_with(job: Job, found: tuple[Suggestions, ...]) -> SuggestedJob:
-    """The job with the best of what was found for each step."""
-    verdicts: list[Verdict] = ["not good"] * (len(job.steps) - len(found))
+def job_with(job: Job, found: tuple[Suggestions, ...], *, steps: tuple[int, ...] | None = None) -> SuggestedJob:
+    """The job with the best of what was found; the verdict is that of `steps` (from 1; left out: of all)."""
+    asked = tuple(range(1, len(job.steps) + 1)) if steps is None else steps
+    verdicts: dict[int, Verdict] = dict.fromkeys(asked, "not good")
     for one in found:
-        verdicts.append(one.stacks[0].check.verdict if one.stacks else "not good")
         if one.stacks:
+            verdicts[one.step] = one.stacks[0].check.verdict
             job = taken_over(job, one.step - 1, one.stacks[0])
-    return SuggestedJob(job, found, worst_verdict(tuple(verdicts)))
+    return SuggestedJob(job, found, worst_verdict(tuple(verdicts.values())))
 
 
 def _best_order(
