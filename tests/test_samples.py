@@ -5,9 +5,13 @@ from pathlib import Path
 import pytest
 
 from app.command_line.samples import sample_files
+from docs import make_samples
 from geometry.check.check import check_job
 from geometry.check.in_set import checked_against_set, with_stock_of
 from geometry.job.file import job_to_bytes, read_job, read_set
+from geometry.job.measured import job_as_measured, measured_section
+from geometry.job.reading_changes import set_line_instrument, type_reading
+from geometry.job.repeats import uneven_repeats
 from geometry.parts.part import part_profile
 
 SAMPLES = Path(__file__).parents[1] / "samples"
@@ -25,6 +29,12 @@ MISTAKES = {
     "spacer-too-long": "spacer-long",
 }
 """File and the code of its fault; the files were drawn so, each a good step with one thing wrong."""
+
+DOUBTS = {
+    "doubtful-fit": ("fit-loose", "shell.bore1", "29.982 29.983 29.982", "bore gauge"),
+    "doubtful-spacer": ("spacer-long", "spacer.z1", "27.000 27.001 27.000", "micrometer"),
+}
+"""File, what its readings cannot tell, the line worth reading again, and what a finer instrument shows there."""
 
 
 @pytest.mark.parametrize("name", GOOD)
@@ -51,7 +61,7 @@ def test_sample_takes_every_bearing_out_and_puts_it_in(name):
 
 @pytest.mark.parametrize("name", GOOD)
 def test_sample_is_clear_with_the_starter_set_alone(name):
-    job, tool_set = read_job(SAMPLES / name), read_set(STARTER_SET)
+    job, tool_set = job_as_measured(read_job(SAMPLES / name)), read_set(STARTER_SET)
     check = checked_against_set(check_job(with_stock_of(job, tool_set)), job, tool_set)
     codes = {one.code for step in check.steps for one in step.findings}
 
@@ -68,10 +78,41 @@ def test_mistake_is_found_by_its_name(name):
     assert MISTAKES[name] in faults
 
 
+@pytest.mark.parametrize("name", sorted(DOUBTS))
+def test_doubt_names_the_one_reading_that_settles_it(name):
+    code, line, finer, instrument = DOUBTS[name]
+    job = read_job(SAMPLES / "mistakes" / f"{name}.json")
+    check = check_job(job)
+    found = {one.code: one for one in check.steps[0].findings if one.severity != "note"}
+
+    assert check.verdict == "cannot tell"
+    assert found[code].certainty == "in doubt"
+    assert found["reading-decides"].line == line
+    assert instrument in found["reading-decides"].way_out
+
+    settled = type_reading(set_line_instrument(job, line=line, instrument=instrument), line=line, typed=finer)
+    assert check_job(settled).verdict == "good"
+
+
+@pytest.mark.parametrize("path", [SAMPLES / name for name in GOOD], ids=lambda path: path.stem)
+def test_sample_is_measured_not_drawn(path):
+    job = read_job(path)
+    measured = measured_section(job)
+
+    assert set(measured.states.values()) == {"measured", "standard"}
+    assert measured.closure.closes
+    assert measured.problems == measured.suspicions == measured.mismatches == uneven_repeats(measured) == ()
+    assert all(reading.typed for reading in job.readings.readings)
+
+
+def test_readings_of_the_samples_are_those_that_the_script_writes():
+    assert {name: (SAMPLES / name).read_bytes() for name in make_samples.sample_files()} == make_samples.sample_files()
+
+
 def test_every_file_is_listed_and_written_as_the_program_writes():
     jobs = [path for path in SAMPLES.rglob("*.json") if path != STARTER_SET]
 
-    assert {path.stem for path in jobs if path.parent.name == "mistakes"} == set(MISTAKES)
+    assert {path.stem for path in jobs if path.parent.name == "mistakes"} == {*MISTAKES, *DOUBTS}
     assert len(GOOD) >= 6
     assert {path.relative_to(SAMPLES).as_posix() for path in SAMPLES.rglob("*.json")} == set(sample_files())
     assert [path.name for path in jobs if job_to_bytes(read_job(path)) != path.read_bytes()] == []
