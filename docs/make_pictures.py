@@ -51,6 +51,7 @@ def take_pictures() -> None:
     application.setStyle("Fusion")
     application.setFont(font(13))
 
+    save_part_drawing("D28-15")
     window = MainWindow()
     window.resize(WIDTH, HEIGHT)
     window.show()
@@ -72,6 +73,18 @@ def take_pictures() -> None:
     settle(application, 0.5)
     save(window, PICTURES / "window-dark.png")
     os._exit(0)
+
+
+def save_part_drawing(part_id: str) -> None:
+    """The lathe drawing of a part of the starter set."""
+    from app.sheet.lathe_drawing import lathe_drawing
+    from app.sheet.png import write_png
+    from geometry.job.file import read_set
+
+    part = next(part for part in read_set(ROOT / "samples" / "starter-set.json").parts if part.id == part_id)
+    path = PICTURES / "part-drawing.png"
+    write_png(lathe_drawing(part, revision="A").page, path, pixels_per_mm=4.0)
+    print(path.relative_to(ROOT))
 
 
 def wait_for_verdict(application: object, window: object) -> None:
