@@ -19,7 +19,8 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 import numpy as np  # noqa: E402
 from PySide6.QtGui import QImage  # noqa: E402
 
-from app.drawing.force_path import Piece, force_band_marks, path_pieces  # noqa: E402
+from app.drawing.force_path import force_band_marks  # noqa: E402
+from app.drawing.force_pieces import Piece, path_pieces  # noqa: E402
 from app.drawing.marks import Line, Mark, Stroke, bounds, circle, closed, placed  # noqa: E402
 from app.drawing.section_drawing import keep_off_marks, outline_lines, section_marks  # noqa: E402
 from app.look.palette import LIGHT  # noqa: E402

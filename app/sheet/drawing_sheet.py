@@ -1,6 +1,7 @@
 """A drawing alone on a page of its own size: the assembly, or the stack of a step."""
 
-from app.drawing.force_path import carrying_moment, force_path_marks
+from app.drawing.force_path import force_path_marks
+from app.drawing.force_pieces import carrying_moment
 from app.drawing.marks import Label, Mark, bounds, moved, placed
 from app.drawing.section_drawing import keep_off_marks, section_marks
 from app.look.font_metrics import text_width_mm

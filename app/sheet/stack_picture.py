@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from app.drawing.body_marks import outermost, radii_at
-from app.drawing.force_path import carrying_moment, force_band_marks, path_pieces
+from app.drawing.force_path import force_band_marks
+from app.drawing.force_pieces import carrying_moment, path_pieces
 from app.drawing.marks import Area, Label, Mark, Point, Stroke, circle, closed, placed
 from app.drawing.section_drawing import CENTRE_LINE_OVERHANG_MM, keep_off_marks, section_marks
 from app.sheet.callouts import BALLOON_RADIUS_MM, Callout, balloon_row, name_row, name_row_height_mm

@@ -1,6 +1,6 @@
 """Words and moments that the work page shows of a check."""
 
-from app.drawing.force_path import carrying_moment
+from app.drawing.force_pieces import carrying_moment
 from app.drawing.section_drawing import part_of
 from app.window.part_picture import part_sizes
 from app.window.places_table import name_of, words_of_id

@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from app.drawing.force_path import ball_word_marks, band_width_mm, carrying_moment, force_path_marks, path_pieces, route
+from app.drawing.force_path import ball_word_marks, band_width_mm, force_path_marks
+from app.drawing.force_pieces import carrying_moment, path_pieces, route
 from app.drawing.marks import Label, Stroke, points_of
 from app.look.font_metrics import text_width_mm
 from geometry.check.check import check_step
@@ -99,6 +100,23 @@ def test_words_of_neighbours_do_not_overlap(z_mm):
     for at, (left, right, low, high) in enumerate(boxes):
         for other_left, other_right, other_low, other_high in boxes[at + 1 :]:
             assert right < other_left or other_right < left or high < other_low or other_high < low
+
+
+@pytest.mark.parametrize("z_mm", [(-30.0,), (-30.0, -23.0), (-30.0, -23.0, -16.0), (90.0,), (83.0, 90.0)])
+def test_words_keep_within_what_is_drawn(z_mm):
+    check = check_out(JOB)
+    left, right = min(t.left_mm for t in check.things), max(t.right_mm for t in check.things)
+    middle = (left + right) / 2
+    places = [left + 2.0 + at - min(z_mm) if at < middle else right - 2.0 + at - max(z_mm) for at in z_mm]
+    found = loaded(*places)
+    boxes = [extent(label) for label in found]
+
+    assert all(left <= box[0] and box[1] <= right for box in boxes)
+    for at, (start, end, low, high) in enumerate(boxes):
+        for other_start, other_end, other_low, other_high in boxes[at + 1 :]:
+            assert end < other_start or other_end < start or high < other_low or other_high < low
+        for label in found:  # their leaders
+            assert label is found[at] or label.at[1] <= low or not start < label.at[0] < end
 
 
 def test_no_leader_crosses_the_word_of_a_neighbour():
