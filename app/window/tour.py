@@ -1,16 +1,11 @@
 """The tour: a strip that names the next thing to do, a frame round its place; it goes on when the thing is done."""
 
-from typing import TYPE_CHECKING
-
 from PySide6.QtCore import QObject, QPoint, QRect, Qt, QTimer
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
 
 from app.look.palette import Palette
-from app.window.tour_stops import STOPS
-
-if TYPE_CHECKING:
-    from app.window.desk import Desk
+from app.window.tour_stops import STOPS, Toured
 
 LOOK_AGAIN_MS = 150
 AROUND_PX, LINE_PX = 4, 3
@@ -20,8 +15,8 @@ LAST_WORDS = "That was the tour. The words and all keys stand on the help page (
 class Tour(QObject):
     """`begin` starts it; its strip belongs into the window above the pages."""
 
-    def __init__(self, desk: "Desk", palette: Palette) -> None:
-        super().__init__(desk)
+    def __init__(self, desk: Toured, palette: Palette) -> None:
+        super().__init__(desk.window)
         self._desk = desk
         self._at = 0
         self._frame = PlaceFrame(desk.window, palette)

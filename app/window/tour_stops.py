@@ -2,18 +2,30 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import Protocol
 
-from PySide6.QtWidgets import QPushButton, QWidget
+from PySide6.QtWidgets import QMenuBar, QPushButton, QWidget
 
 from app.window.paper_preview import PaperPreview
-
-if TYPE_CHECKING:
-    from app.window.desk import Desk
+from app.window.start_page import StartPage
+from app.window.work_page import WorkPage
 
 WHOLE, MISTAKE = "rear-hub-shouldered-axle", "cup-too-shallow"
 """Samples, by the name of their file."""
 WHOLE_TITLE, MISTAKE_TITLE = "Rear hub, axle with shoulders", "Mistake: cup too shallow for the axle end"
+
+
+class Toured(Protocol):
+    """What the tour needs to see of the desk."""
+
+    start: StartPage
+    work: WorkPage
+
+    @property
+    def window(self) -> QWidget: ...
+
+    @property
+    def shown_page(self) -> QWidget | None: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,30 +33,30 @@ class Stop:
     """One thing to do; the tour goes on once `is_done`."""
 
     words: str
-    place: Callable[["Desk"], QWidget | None]
-    is_done: Callable[["Desk"], bool]
+    place: Callable[[Toured], QWidget | None]
+    is_done: Callable[[Toured], bool]
 
 
-def _is_open(desk: "Desk", sample: str) -> bool:
+def _is_open(desk: Toured, sample: str) -> bool:
     """Whether a sample is on screen, changed or not."""
     if desk.shown_page is not desk.work or desk.work.job is None:
         return False
     return desk.work.job.title == desk.start.title_of(sample)
 
 
-def _sample(desk: "Desk", sample: str) -> QWidget | None:
+def _sample(desk: Toured, sample: str) -> QWidget | None:
     """Its card; from a job first the button that leads to the cards."""
     if desk.shown_page is desk.start:
         return desk.start.card_of(sample)
     return _tool(desk, "Sample jobs")
 
 
-def _tool(desk: "Desk", name: str) -> QWidget | None:
+def _tool(desk: Toured, name: str) -> QWidget | None:
     buttons = desk.window.findChildren(QPushButton)
     return next((one for one in buttons if one.accessibleName() == name and one.isVisible()), None)
 
 
-def _is_mended(desk: "Desk") -> bool:
+def _is_mended(desk: Toured) -> bool:
     check = desk.work.check
     codes = {one.code for one in check.findings} if check is not None else set()
     return check is not None and bool(check.travel) and not codes & {"cup-shallow", "no-reaction", "no-contact"}
@@ -90,7 +102,7 @@ STOPS = (
     ),
     Stop(
         "Look at the sheet for the wall: Export, Look at the set-up sheet (Ctrl+Shift+P).",
-        lambda desk: desk.window.menuBar(),
+        lambda desk: desk.window.findChild(QMenuBar),
         lambda desk: any(one.isVisible() for one in desk.window.findChildren(PaperPreview)),
     ),
 )
