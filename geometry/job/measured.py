@@ -119,15 +119,29 @@ class Measured:
         wider
             Drawn with so many times the uncertainty, to see what lies at its edge.
         """
-        names = self.fit.names
         away = closing_of(self.fit, self.ties).closed(self.draws(pairs, seed=seed)) - self.closed_values_mm
-        away[:, [self.states[name] == "standard" and name.endswith("_face") for name in names]] = 0.0
+        away[:, self._kept] = 0.0
         for one in (sign * wider * row for row in away for sign in (1.0, -1.0)):
-            values = self.closed_values_mm + one
-            try:
-                yield values, self.section_with(dict(zip(names, (float(value) for value in values), strict=True)))
-            except (ValueError, InputError):
-                yield values, None
+            yield self.closed_values_mm + one, self.section_at_values(self.closed_values_mm + one)
+
+    def section_at_values(self, values_mm: Array) -> Section | None:
+        """The section with these values of all quantities, in the order of the fit [mm]; None if it is impossible."""
+        try:
+            return self.section_with(dict(zip(self.fit.names, (float(value) for value in values_mm), strict=True)))
+        except (ValueError, InputError):
+            return None
+
+    @cached_property
+    def closed_covariance(self) -> Array:
+        """Covariance of all quantities as `sections_drawn` draws them [mm²]."""
+        closing = closing_of(self.fit, self.ties)
+        through = np.eye(len(self.fit.names)) - closing.carry @ closing.rows
+        through[self._kept] = 0.0
+        return np.asarray(through @ self.fit.covariance @ through.T)
+
+    @cached_property
+    def _kept(self) -> list[bool]:
+        return [self.states[name] == "standard" and name.endswith("_face") for name in self.fit.names]
 
     def assumed_in(self, combination: Combination) -> tuple[str, ...]:
         """The assumed quantities that a sum rests on; none where the readings fix the sum itself."""

@@ -1,0 +1,129 @@
+"""Trials against what is known: a made-up finding about one length of the section, normal as its readings make it."""
+
+import pytest
+from scipy.stats import norm
+
+from geometry.check.finding import Finding
+from geometry.check.slopes import chance_along
+from geometry.check.trial import key_of
+from geometry.check.trials import tried
+from geometry.job.measured import measured_section
+from tests.findings.hubs import left_in
+from tests.findings.reading_cases import read
+
+MEASURED = measured_section(read(left_in(), "spacer.outside1", "18.00", instrument="outside jaws"))
+"""With the outside of the spacer, on which nothing hangs, read with a caliper."""
+U_MM = MEASURED.uncertainty_mm("spacer.outside1")
+NOTE = Finding("galling", "note", ("rod",), "Grease it.")
+
+
+def wide(section):
+    """Outside of the spacer."""
+    return section.body("spacer").shape.slices[0].outside_mm
+
+
+def at_fault(limit_mm, *, with_figure=True):
+    """A check that finds a spacer wider than the limit."""
+
+    def findings(section):
+        values = {"width_mm": wide(section)} if with_figure else {}
+        found = Finding("cannot-pass", "fault", ("spacer",), "Too wide.", "sum", values=values)
+        return (NOTE, found) if wide(section) > limit_mm else (NOTE,)
+
+    return findings
+
+
+def found_with(findings_of):
+    """What the trials make of a check, without the note; and their number."""
+    findings, trials = tried(MEASURED, findings_of(MEASURED.section), findings_of)
+    assert NOTE in findings
+    return [one for one in findings if one != NOTE], trials
+
+
+def test_what_is_out_of_reach_is_as_it_was():
+    assert found_with(at_fault(18.0 + 12 * U_MM)) == ([], 8)
+
+    ((sure,), trials) = found_with(at_fault(18.0 - 12 * U_MM))
+    assert (sure.certainty, trials) == ("certain", 8)
+    assert "chance" not in sure.values
+
+
+@pytest.mark.parametrize("away", [-1.5, -0.9, -0.2, 0.4, 1.0, 1.7])
+def test_the_chance_is_that_of_the_figure(away):
+    ((found,), trials) = found_with(at_fault(18.0 + away * U_MM))
+
+    assert found.values["chance"] == pytest.approx(norm.sf(away), abs=0.025)
+    assert found.hangs_on == pytest.approx({"spacer.outside1": 1.0}, abs=1e-6)
+    assert trials == 20
+
+
+def test_a_fault_that_is_not_there_as_measured_says_that_it_may_be():
+    ((found,), _) = found_with(at_fault(18.0 + U_MM))
+
+    assert found.certainty == "in doubt"
+    assert found.message == "May be, by the readings: Too wide."
+
+
+def test_a_fault_that_is_there_as_measured_keeps_its_words():
+    ((found,), _) = found_with(at_fault(18.0 - U_MM))
+
+    assert found.certainty == "likely"
+    assert found.message == "Too wide."
+
+
+def test_a_fault_at_the_far_end_of_the_doubt_is_not_told():
+    found, _ = found_with(at_fault(18.0 + 2.2 * U_MM))
+
+    assert norm.sf(2.2) < 0.025
+    assert found == []
+
+
+def test_without_a_figure_the_drawn_sections_count():
+    ((found,), _) = found_with(at_fault(18.0, with_figure=False))
+
+    assert found.values["chance"] * 12 == pytest.approx(6.0)  # drawn in pairs that lie opposite each other
+    assert found.hangs_on == {"spacer.outside1": 1.0}
+
+
+def test_a_finding_is_told_at_its_gravest():
+    def findings(section):
+        severity = "fault" if wide(section) > 18.0 + U_MM else "caution"
+        return (NOTE, Finding("off-centre", severity, ("spacer",), "Aside.", values={"offset_mm": wide(section)}))
+
+    ((found,), _) = found_with(findings)
+
+    assert (found.severity, found.certainty) == ("fault", "in doubt")
+    assert found.values["chance"] == pytest.approx(norm.sf(1.0), abs=0.025)
+
+
+def test_a_caution_stays_where_the_fault_can_be_ruled_out():
+    def findings(section):
+        severity = "fault" if wide(section) > 18.0 + 2.3 * U_MM else "caution"
+        return (NOTE, Finding("off-centre", severity, ("spacer",), "Aside.", values={"offset_mm": wide(section)}))
+
+    ((found,), _) = found_with(findings)
+
+    assert (found.severity, found.certainty) == ("caution", "certain")
+
+
+def test_both_sides_of_a_window_count():
+    found = Finding("cannot-pass", "fault", ("spacer",), "Not right.")
+
+    def outside(section):
+        return (found,) if abs(wide(section) - 18.0) > U_MM else ()
+
+    chance = chance_along(MEASURED, key_of(found), 2, {"spacer.outside1": 1.0}, outside)
+
+    assert chance == pytest.approx(2 * norm.sf(1.0), abs=0.04)
+
+
+def test_a_finding_that_waits_for_an_answer_is_left_alone():
+    waits = Finding("balls-loaded", "fault", ("BL.inner",), "Kept or scrap?", certainty="in doubt")
+
+    found, trials = tried(MEASURED, (waits,), lambda section: (waits,))
+
+    assert (found, trials) == ((waits,), 8)
+
+
+def test_values_that_make_no_section_are_no_trial():
+    assert MEASURED.section_at_values(-MEASURED.closed_values_mm) is None
