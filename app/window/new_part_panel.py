@@ -1,6 +1,6 @@
 """NewPartPanel: the part that a step lacks: its duty, where it may be, its sizes and cost, and into the set with it."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from msgspec.structs import replace as changed
 from PySide6.QtCore import Qt, Signal
@@ -10,12 +10,14 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QPushButton, QS
 from app.look.verdicts import VERDICTS
 from app.window.choice_box import ChoiceBox
 from app.window.size_cost import SizeCost
+from app.window.size_results import Asked, SizeResults
 from app.window.size_table import SizeTable, reasons
 from app.window.size_work import SizeWork
 from geometry.errors import RingpathError
 from geometry.facts.workshop import turned_materials
 from geometry.job import changes
-from geometry.job.job import Job, Step
+from geometry.job.job import Job
+from geometry.job.measured import job_as_measured
 from geometry.parts.part import ToolPart, part_profile
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.free_zone import FreeZone, zones
@@ -28,25 +30,10 @@ from geometry.planning.search import NearMiss
 from geometry.planning.situation import situation_of
 from geometry.planning.size_report import proof_in_words, verdict_of
 from geometry.planning.sized_part import NotSized, SizedPart, Task
-from geometry.section.section import Section
-from geometry.stack.stack import Stack
 
 ROLES = {"Whatever helps": None, "Pusher": "pusher", "Support": "support", "Guide": "guide", "Tube": "tube"}
 DUTIES = {"push": "Pusher", "hold": "Support", "guide": "Guide"}
 PARTS_OF_PROGRESS = 1000
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """What a result was worked out for: it holds as long as these are the same."""
-
-    section: Section
-    step: int
-    bare: Step
-
-    @classmethod
-    def of(cls, job: Job, step: int) -> "Asked":
-        return cls(job.section, step, changed(job.steps[step], stack=Stack()))
 
 
 class NewPartPanel(QScrollArea):
@@ -71,7 +58,7 @@ class NewPartPanel(QScrollArea):
         self._parts: tuple[ToolPart, ...] = ()
         self._unit = "mm"
         self._running: Asked | None = None
-        self._results: list[tuple[Asked, SizedPart | NotSized]] = []
+        self._results = SizeResults()
         self.work = SizeWork(self)
         self.role = ChoiceBox()
         self.role.addItems(list(ROLES))
@@ -145,7 +132,8 @@ class NewPartPanel(QScrollArea):
         if self._job is None or not self._job.steps or role not in ("pusher", "support"):
             return None
         try:
-            zone = zones(situation_of(self._job, self._step), role, rod_mm=_rod_mm(self._job, self._step))[0]
+            situation = situation_of(job_as_measured(self._job), self._step)
+            zone = zones(situation, role, rod_mm=_rod_mm(self._job, self._step))[0]
         except RingpathError:
             return None
         return zone if zone.must_touch else None
@@ -192,11 +180,7 @@ class NewPartPanel(QScrollArea):
     def _found(self) -> SizedPart | NotSized | None:
         if self._job is None or not self._job.steps or self._step >= len(self._job.steps):
             return None
-        asked = Asked.of(self._job, self._step)
-        return next((found for kept, found in self._results if kept == asked), None)
-
-    def _keep(self, asked: Asked, found: SizedPart | NotSized) -> None:
-        self._results = [one for one in self._results if one[0] != asked] + [(asked, found)]
+        return self._results.of(Asked.of(self._job, self._step))
 
     def _resize(self, part: ToolPart) -> None:
         sized = self.sized
@@ -208,10 +192,12 @@ class NewPartPanel(QScrollArea):
 
     def _on_found(self, found: SizedPart | NotSized) -> None:
         if self._running is not None:
-            self._keep(self._running, found)
+            self._results.keep(self._running, found)
         self._running = None
         self._show_running(False)
         self._show_all()
+        if isinstance(found, SizedPart) and self.isVisible():
+            self.add_button.setFocus()
 
     def _on_failed(self, sentence: str) -> None:
         self._running = None
@@ -238,7 +224,7 @@ class NewPartPanel(QScrollArea):
             return
         part = changed(sized.part, price=cost.each)
         served = tuple(replace(one, trial=one.trial.with_part(part)) for one in sized.served)
-        self._keep(Asked.of(self._job, self._step), replace(sized, part=part, cost=cost, served=served))
+        self._results.keep(Asked.of(self._job, self._step), replace(sized, part=part, cost=cost, served=served))
         self.cost.show_cost(cost, self._tool_set().currency)
 
     def _add(self) -> None:
@@ -305,6 +291,8 @@ class NewPartPanel(QScrollArea):
         self.progress.setVisible(on)
         self.stop_button.setVisible(on)
         self.progress.setValue(0)
+        if on and self.isVisible():
+            self.stop_button.setFocus()
 
     def _on_told(self, words: str, share: float) -> None:
         self.progress.setValue(round(share * PARTS_OF_PROGRESS))

@@ -12,14 +12,15 @@ from msgspec.structs import replace
 from geometry.check.wording import mm
 from geometry.errors import RingpathError
 from geometry.facts.workshop import ShopPrices, shop_prices, turned_materials
+from geometry.job.measured import job_as_measured
 from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.clamping import rod_families
 from geometry.planning.cost import cost_of
 from geometry.planning.faces import holding_faces, pushing_faces
-from geometry.planning.free_zone import FreeZone
-from geometry.planning.part_dimensions import HOLES, LENGTHS, WORDS, dimensions_of, value_of
-from geometry.planning.part_drafts import Draft, drafts
+from geometry.planning.free_zone import FreeZone, zone_of_all
+from geometry.planning.part_dimensions import LENGTHS, WORDS, dimensions_of, value_of
+from geometry.planning.part_drafts import NEW_PART, Draft, drafts
 from geometry.planning.part_limits import Window, Windows, common_window, window_of
 from geometry.planning.part_names import form_in_words, named, with_material
 from geometry.planning.part_tolerances import best_in, tolerance_for
@@ -27,7 +28,8 @@ from geometry.planning.part_trial import PartTrial, tried, with_dimensions
 from geometry.planning.score import VERDICTS
 from geometry.planning.search import WITHOUT_PARTS, bare_job
 from geometry.planning.situation import situation_of
-from geometry.planning.sized_part import Corner, NotSized, Served, SizedDimension, SizedPart, Task
+from geometry.planning.size_proof import against, checked, corners, doubt_of, utilisation
+from geometry.planning.sized_part import NotSized, Served, SizedDimension, SizedPart, Task
 
 PART_ROLES = ("pusher", "support", "guide", "tube")
 MOST_DRAFTS = 8
@@ -50,10 +52,11 @@ def size_part(
     """
     tell = progress or _silent
     parts = tuple(part for part in tool_set.parts if part.stock > 0)
+    plain = tuple(Task(job_as_measured(task.job), task.step) for task in tasks)
     reasons: list[str] = []
     best: SizedPart | None = None
-    for name in (role,) if role is not None else _roles(tasks[0], parts):
-        found = _sized(tasks, tool_set, parts, name, prices or shop_prices(), batch, tell)
+    for name in (role,) if role is not None else _roles(plain[0], parts):
+        found = _sized(tasks, plain, tool_set, parts, name, prices or shop_prices(), batch, tell)
         if isinstance(found, NotSized):
             reasons += found.reasons
         elif best is None or _rank(found) < _rank(best):
@@ -88,6 +91,7 @@ def _roles(task: Task, parts: tuple[ToolPart, ...]) -> tuple[str, ...]:
 
 def _sized(
     tasks: tuple[Task, ...],
+    plain: tuple[Task, ...],
     tool_set: ToolSet,
     parts: tuple[ToolPart, ...],
     role: str,
@@ -95,8 +99,9 @@ def _sized(
     batch: int,
     tell: Progress,
 ) -> SizedPart | NotSized:
+    """`plain`: the same steps with the sections as measured."""
     found: list[tuple[Draft, PartTrial]] = []
-    for task in tasks:
+    for task in plain:
         first = _first_that_works(task, parts, role, tell)
         if first is None:
             return NotSized(role, (_why_none(task, parts, role),))
@@ -105,16 +110,17 @@ def _sized(
     if len({type(trial.part.form) for trial in trials}) > 1:
         forms = "; ".join(f"{trial.job.title}: {form_in_words(trial.part)}" for trial in trials)
         return NotSized(role, (f"The jobs ask for parts of different forms as a {role} ({forms}).",))
-    doubt = max(task.job.doubt_mm for task in tasks)
+    doubt = max(doubt_of(task.job) for task in tasks)
     one_part = _one_part(trials, doubt)
     if isinstance(one_part, NotSized):
         return one_part
     tell("material", 0.3)
-    trials, material_words = _with_material(one_part, prices, batch)
+    trials, material_words = _with_material(tasks, one_part, prices, batch)
     windows = Windows()
     trials = _at_best_places(trials, windows, doubt, tell)
     dimensions = _dimensions(trials, windows, doubt, tell)
-    return _proved(tasks, trials, tool_set, dimensions, role, material_words, found[0][0].zone, prices, batch, tell)
+    zone = _zone_of(tuple(draft for draft, _ in found))
+    return _proved(tasks, trials, tool_set, dimensions, role, material_words, zone, doubt, prices, batch, tell)
 
 
 def resized(
@@ -132,15 +138,16 @@ def resized(
     """
     tell = progress or _silent
     tasks = tuple(Task(one.job, one.step) for one in before.served)
-    trials = tuple(one.trial.with_part(replace(part, id=before.part.id)) for one in before.served)
+    trials = tuple(one.trial.renamed(replace(part, id=NEW_PART)) for one in before.served)
     if all(trial.worse() is None for trial in trials):
         dimensions = _dimensions(trials, Windows(), before.doubt_mm, tell)
     else:
         dimensions = tuple(_kept(one, trials[0], before.doubt_mm) for one in before.dimensions)
     words = before.material_words if part.material == before.part.material else f"{part.material}: chosen by hand"
     return _proved(
-        tasks, trials, tool_set, dimensions, before.role, words, before.zone, prices or shop_prices(), batch, tell
-    )
+        tasks, trials, tool_set, dimensions, before.role, words, before.zone, before.doubt_mm,
+        prices or shop_prices(), batch, tell,
+    )  # fmt: skip
 
 
 def _kept(before: SizedDimension, trial: PartTrial, doubt: float) -> SizedDimension:
@@ -158,12 +165,12 @@ def _proved(
     role: str,
     material_words: str,
     zone: FreeZone | None,
+    doubt: float,
     prices: ShopPrices,
     batch: int,
     tell: Progress,
 ) -> SizedPart:
     """The part with its name, its cost, its checks at home and at the limits of its tolerances."""
-    doubt = max(task.job.doubt_mm for task in tasks)
     fine = sum(1 for one in dimensions if one.tolerance.is_fine)
     cost = cost_of(trials[0].part, prices, batch=batch, fine_diameters=fine)
     part = named(trials[0].part, tool_set, price=cost.each)
@@ -171,7 +178,7 @@ def _proved(
     proof = corners(trials, dimensions, doubt)
     trials = tuple(trial.renamed(part) for trial in trials)
     served = tuple(
-        Served(task.job, task.step, trial, trial.check()) for task, trial in zip(tasks, trials, strict=True)
+        Served(task.job, task.step, trial, checked(task, trial)) for task, trial in zip(tasks, trials, strict=True)
     )
     return SizedPart(
         role=role,
@@ -179,12 +186,19 @@ def _proved(
         dimensions=dimensions,
         doubt_mm=doubt,
         material_words=material_words,
-        utilisation=_utilisation(part, served),
+        utilisation=utilisation(part, served),
         cost=cost,
         served=served,
         corners=proof,
         zone=zone,
     )
+
+
+def _zone_of(found: tuple[Draft, ...]) -> FreeZone | None:
+    zones = [draft.zone for draft in found if draft.zone is not None]
+    if len(zones) < len(found):
+        return None
+    return zones[0] if len(zones) == 1 else zone_of_all(tuple(zones))
 
 
 def _first_that_works(
@@ -258,7 +272,7 @@ def _apart(window: Window) -> str:
 
 
 def _with_material(
-    trials: tuple[PartTrial, ...], prices: ShopPrices, batch: int
+    tasks: tuple[Task, ...], trials: tuple[PartTrial, ...], prices: ShopPrices, batch: int
 ) -> tuple[tuple[PartTrial, ...], str]:
     """The cheapest material of which the check says nothing more, with what it costs."""
     costs: list[tuple[float, str]] = []
@@ -271,11 +285,12 @@ def _with_material(
     refused: list[str] = []
     for _, name in sorted(costs):
         changed = tuple(trial.with_part(with_material(trial.part, name)) for trial in trials)
-        against = next((finding for trial in changed if (finding := trial.worse()) is not None), None)
-        if against is None:
+        pairs = zip(tasks, changed, strict=True)
+        finding = next((one for task, trial in pairs if (one := against(task, trial)) is not None), None)
+        if finding is None:
             too_weak = f"; cheaper but not enough: {'; '.join(refused)}" if refused else ""
             return changed, f"{name}: the cheapest that holds{too_weak}"
-        refused.append(f"{name} ({against.message.rstrip('.')})")
+        refused.append(f"{name} ({finding.message.rstrip('.')})")
     return trials, f"{trials[0].part.material}: none cheaper holds"
 
 
@@ -321,41 +336,6 @@ def _is_snug(trial: PartTrial, name: str) -> bool:
 def _is_located(trial: PartTrial, name: str) -> bool:
     """Whether a tolerance must be fine for the part to be central: not on the rod, where there is air anyhow."""
     return name != "bore_mm" and _is_snug(trial, name)
-
-
-def corners(
-    trials: tuple[PartTrial, ...], dimensions: tuple[SizedDimension, ...], doubt_mm: float
-) -> tuple[Corner, ...]:
-    """The part at both limits of each dimension, and of all together: fullest and leanest.
-
-    The doubt of the readings widens each limit: a hub that is smaller by it is as a part that is larger by it.
-    """
-    cases: list[tuple[str, list[tuple[str, float]]]] = []
-    full, lean = [], []
-    for one in dimensions:
-        low, high = one.tolerance.lower_mm - doubt_mm, one.tolerance.upper_mm + doubt_mm
-        cases += [(f"{one.words} {mm(low)}", [(one.name, low)]), (f"{one.words} {mm(high)}", [(one.name, high)])]
-        full.append((one.name, low if one.name in HOLES else high))
-        lean.append((one.name, high if one.name in HOLES else low))
-    cases += [("all dimensions with the most material", full), ("all dimensions with the least material", lean)]
-    return tuple(_corner(trial, words, values) for trial in trials for words, values in cases)
-
-
-def _corner(trial: PartTrial, words: str, values: list[tuple[str, float]]) -> Corner:
-    part = with_dimensions(trial.part, values)
-    if part is None:
-        return Corner(words, trial.job.title, "not good", "The part would be no solid any more.")
-    changed = trial.with_part(part)
-    check = changed.check()
-    finding = changed.worse_in(check)
-    return Corner(words, trial.job.title, check.verdict, finding.message if finding is not None else "")
-
-
-def _utilisation(part: ToolPart, served: tuple[Served, ...]) -> float | None:
-    shares = [
-        row.share for one in served for row in one.check.strength if row.member.split("@")[0] == part.id
-    ]
-    return max(shares, default=None)
 
 
 def _silent(what: str, share: float) -> None:
