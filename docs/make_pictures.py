@@ -72,6 +72,8 @@ def take_pictures() -> None:
     window.actions_["dark"].trigger()
     settle(application, 0.5)
     save(window, PICTURES / "window-dark.png")
+    window.actions_["dark"].trigger()
+    save_new_part(application, window)
     os._exit(0)
 
 
@@ -85,6 +87,29 @@ def save_part_drawing(part_id: str) -> None:
     path = PICTURES / "part-drawing.png"
     write_png(lathe_drawing(part, revision="A").page, path, pixels_per_mm=4.0)
     print(path.relative_to(ROOT))
+
+
+def save_new_part(application: object, window: object) -> None:
+    """A step that the starter set misses, with the part that is sized for it, and after it went into the set."""
+    from geometry.job.file import read_set
+
+    tool_set = read_set(ROOT / "samples" / "starter-set.json")
+    window.desk.open_path(ROOT / "samples" / "library" / "rear-hub-shouldered-axle-01.json")  # type: ignore[attr-defined]
+    work = window.desk.work  # type: ignore[attr-defined]
+    work.set_tool_set(tool_set.parts, tool_set.title)
+    work.show_step(3)
+    work.left.turn_to("New part")
+    settle(application, 0.5)
+    panel = work.new_part.panel
+    panel.start()
+    end = monotonic() + 2 * PATIENCE_S
+    while panel.work.is_running and monotonic() < end:
+        settle(application, 0.2)
+    settle(application, 0.5)
+    save(window, PICTURES / "new-part.png")
+    panel.add_button.click()
+    wait_for_verdict(application, window)
+    save(window, PICTURES / "new-part-added.png")
 
 
 def wait_for_verdict(application: object, window: object) -> None:

@@ -96,9 +96,9 @@ class NewPartPanel(QScrollArea):
         if self.isVisible():
             self._show_all()
 
-    def make_for(self, miss: NearMiss) -> None:
-        """Size the part that a near miss tells of."""
-        kind = miss.part.kind if miss.part is not None else ""
+    def make_for(self, miss: NearMiss | None) -> None:
+        """Size the part that a near miss tells of; None: whatever helps."""
+        kind = miss.part.kind if miss is not None and miss.part is not None else ""
         duty = next((duty for duty, kinds in USUAL.items() if kind in kinds), "")
         self.role.setCurrentText(DUTIES.get(duty, "Whatever helps"))
         self.start()
