@@ -31,6 +31,16 @@ def loaded_bearings(check: StepCheck) -> tuple[str, ...]:
     return tuple(id for id, forces in check.bearings.items() if forces.balls_n >= LEAST_BALLS_N)
 
 
+def unloaded_words(check: StepCheck) -> str:
+    """That nothing goes through the balls on the way, and what does at its end: at a stop, or squeezed by a spacer."""
+    curves = check.force_travel.balls_n if check.force_travel is not None else {}
+    most = {id: max(forces, default=0.0) for id, forces in curves.items()}
+    at_end = [f"{newtons(force)} in {id}" for id, force in most.items() if force >= LEAST_BALLS_N]
+    if at_end:
+        return f"None on the way; {', '.join(at_end)} at its end."
+    return "None: no press force goes through the balls."
+
+
 def ball_words(check: StepCheck, bearing: str) -> str:
     """'BR (scrap): 435 N'."""
     forces = check.bearings[bearing]

@@ -16,6 +16,7 @@ from app.window.force_words import (
     share_severity,
     share_words,
     torque_words,
+    unloaded_words,
 )
 from app.window.ledge_picture import LedgePicture
 from app.window.places_table import words_of_id
@@ -106,7 +107,7 @@ def _fill(column: QVBoxLayout, check: StepCheck, palette: Palette, unit: str) ->
         if margin is not None:
             balls.addWidget(_text(margin.words, quiet=True))
     if not loaded_bearings(check):
-        balls.addWidget(_text("None: no press force goes through the balls."))
+        balls.addWidget(_text(unloaded_words(check)))
     if check.ledge is not None:
         _add_ledge(_card(column, "The ledge, seen along the axis"), check.ledge, palette)
     rows = most_used(check, MOST_ROWS)

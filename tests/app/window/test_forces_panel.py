@@ -97,6 +97,17 @@ def test_bands_in_words():
     assert force_words(None) == "Force: not known."
 
 
+def test_balls_that_are_loaded_only_at_the_end_are_not_said_to_be_free(panel, check):
+    curve = ForceTravel((0.0, 7.5, 7.5), (0.0, 300.0, 900.0), {"BL": (0.0, 0.0, 640.0), "BR": (0.0, 0.0, 1.0)})
+    free = {id: replace(one, balls_n=0.0) for id, one in check.bearings.items()}
+    panel.show_forces(replace(check, bearings=free, force_travel=curve), LIGHT, "mm")
+    late = _said(panel)
+    panel.show_forces(replace(check, bearings=free, force_travel=None), LIGHT, "mm")
+
+    assert "None on the way; 640 N in BL at its end." in late
+    assert "no press force goes through the balls" in _said(panel)
+
+
 def test_a_firm_stop_does_not_squash_the_chart():
     curve = ForceTravel((0.0, 4.0, 7.5, 7.5), (0.0, 200.0, 300.0, 9000.0), {"BL": (0.0, 0.0, 0.0, 9000.0)})
     marks = force_travel_marks(curve, width_mm=90, height_mm=40, band=Band(150.0, 300.0, 450.0))
