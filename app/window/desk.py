@@ -414,6 +414,7 @@ class Desk(QObject):
         self.start.finish()
         self.planning.finish()
         self.work.new_part.finish()
+        self.work.suggest.finish()
         self.work.checks.finish()
         self._let_go()
 

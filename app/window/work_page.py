@@ -23,6 +23,7 @@ from app.window.shown_words import chosen_words, path_moment, seat_words
 from app.window.stack_bar import StackBar
 from app.window.step_panel import StepPanel
 from app.window.step_strip import StepStrip
+from app.window.suggest_place import SuggestPlace
 from app.window.tabs import Tabs
 from app.window.travel_panel import TravelPanel
 from app.window.tray import Tray
@@ -78,11 +79,18 @@ class WorkPage(QWidget):
         self.readings = ReadingsPanel(self._try_change)
         self.in_section = ReadingsInSection(self.view, self.readings, self.overlays)
         self.new_part = NewPartPlace(self.view)
+        self.suggest = SuggestPlace()
         self.strip = StepStrip(actions)
         self.travel = TravelPanel(actions, look.palette)
         self.stack_bar = StackBar(actions)
         self.left = Tabs(
-            {"Step": self.step_panel, "Parts": self.tray, "Readings": self.readings, "New part": self.new_part}
+            {
+                "Step": self.step_panel,
+                "Parts": self.tray,
+                "Suggest": self.suggest,
+                "Readings": self.readings,
+                "New part": self.new_part,
+            }
         )
         self.right = Tabs(
             {
@@ -118,6 +126,7 @@ class WorkPage(QWidget):
         self._show_tray()
         if self.job is not None:
             self.new_part.show_step(self.job, self.step, self.tray_parts, self._look.unit)
+            self.suggest.show_step(self.job, self.step, self.tray_parts, self._look)
 
     def set_look(self, look: Look) -> None:
         """Another palette, size or unit."""
@@ -228,6 +237,7 @@ class WorkPage(QWidget):
         self.step_panel.show_step(job, self.step if step is None else step)
         self.readings.show_section(job, self.step if step is None else step, self._look.unit)
         self.new_part.show_step(job, self.step if step is None else step, self.tray_parts, self._look.unit)
+        self.suggest.show_step(job, self.step if step is None else step, self.tray_parts, self._look)
 
     def _show_tray(self) -> None:
         if self.job is not None:
@@ -345,6 +355,11 @@ class WorkPage(QWidget):
         step = self.step
         self.apply(f"Put {part.id} on", lambda job: changes.put_part(job, step=step, part=part, side=side))
 
+    def _on_size_asked(self, step: int, miss: object) -> None:
+        self.show_step(step)
+        self.left.turn_to("New part")
+        self.new_part.make_for(miss)
+
     def _on_moment(self, moment: int) -> None:
         self._moment = moment
         self._draw()
@@ -380,6 +395,10 @@ class WorkPage(QWidget):
         self.readings.refused.connect(self.refused)
         self.new_part.asked.connect(self.apply)
         self.new_part.refused.connect(self.refused)
+        self.suggest.asked.connect(self.apply)
+        self.suggest.previewed.connect(self._preview)
+        self.suggest.refused.connect(self.refused)
+        self.suggest.size_asked.connect(self._on_size_asked)
         self.in_section.opened.connect(lambda: self.left.turn_to("Readings"))
         self.left.turned.connect(lambda page: self.readings.begin() if page == "Readings" else None)
         self.strip.chosen.connect(self.show_step)

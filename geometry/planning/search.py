@@ -10,6 +10,7 @@ from geometry.check.check import check_step, check_step_once
 from geometry.check.deciding import keeps_from_an_answer
 from geometry.check.finding import Finding
 from geometry.check.result import StepCheck
+from geometry.check.wording import mm, name_of
 from geometry.job.job import Job, Step
 from geometry.parts.part import ToolPart
 from geometry.planning.candidates import MOST_TRIES, Candidate, Candidates, Dropped, Faces, faces_of
@@ -200,11 +201,11 @@ def weak_point(check: StepCheck) -> str:
     pusher = next((c for c in check.centring if c.part == check.pusher), None)
     room = check.travel.room_left_mm if check.travel is not None else None
     if room is not None and room < 3.0:
-        return f"{room:.1f} mm of room are left after the travel."
+        return f"{mm(max(room, 0.0))} mm of room are left after the travel."
     if pusher is not None and pusher.offset_mm is not None and pusher.offset_mm > 0.1:
-        return f"{check.pusher} can sit {pusher.offset_mm:.2f} mm to one side."
+        return f"{name_of(pusher.part)} can sit {mm(pusher.offset_mm)} mm to one side."
     if check.rod is not None and check.rod.spare_mm < 6.0:
-        return f"{check.rod.spare_mm:.1f} mm of rod are left over."
+        return f"{mm(check.rod.spare_mm)} mm of rod are left over."
     return "None stands out."
 
 

@@ -1,0 +1,279 @@
+"""SuggestPanel: set-ups for the step on screen or for all steps, found beside the window; what is missing in words."""
+
+from dataclasses import dataclass
+
+from msgspec.structs import replace
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtWidgets import QFrame, QLabel, QProgressBar, QPushButton, QScrollArea, QVBoxLayout, QWidget
+
+from app.window.flow_layout import FlowLayout
+from app.window.long_work import LongWork
+from app.window.look import Look
+from app.window.suggest_card import SuggestCard
+from geometry.job.job import Job
+from geometry.parts.part import ToolPart
+from geometry.parts.tool_set import ToolSet
+from geometry.planning.search import NearMiss
+from geometry.planning.sequence import taken_over
+from geometry.planning.suggest import Suggestions, suggest
+from geometry.stack.stack import Stack
+
+PICTURE_EVERY_MS = 20
+MOST = 5
+"""Set-ups that are shown for a step."""
+FIRST = "Finds the set-ups that the parts at hand allow for this step, best first, each checked in full."
+STALE = "The job or the parts have changed since: search again."
+
+
+@dataclass(frozen=True, slots=True)
+class Searched:
+    """What a search started from; stacks do not matter to it."""
+
+    job: Job
+    parts: frozenset[ToolPart]
+
+    @staticmethod
+    def of(job: Job, parts: tuple[ToolPart, ...]) -> "Searched":
+        steps = tuple(replace(step, stack=Stack()) for step in job.steps)
+        return Searched(replace(job, steps=steps, parts=(), title="", summary=""), frozenset(parts))
+
+
+class SuggestPanel(QWidget):
+    """`asked(title, change)`, `previewed(change)`, `size_asked(step, miss)`, `refused(sentence)`."""
+
+    asked = Signal(str, object)
+    previewed = Signal(object)
+    size_asked = Signal(int, object)
+    refused = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._job: Job | None = None
+        self._step, self._parts, self._look = 0, (), None
+        self._found: dict[int, Suggestions] = {}
+        self._from: Searched | None = None
+        self._running: Searched | None = None
+        self._cards: list[SuggestCard] = []
+        self._shown: tuple[object, ...] = ()
+        self.work = LongWork(self)
+        self.work.told.connect(self._on_told)
+        self.work.came.connect(self._on_came)
+        self.work.done.connect(lambda _: self._end())
+        self.work.failed.connect(self._on_failed)
+        self.step_button = QPushButton("Suggest for this step")
+        self.step_button.setObjectName("main")
+        self.step_button.clicked.connect(lambda: self.start(self._step))
+        self.all_button = QPushButton("For all steps")
+        self.all_button.clicked.connect(lambda: self.start(None))
+        self.stop_button = QPushButton("Stop")
+        self.stop_button.clicked.connect(self.work.stop)
+        self.take_all_button = QPushButton("Take over the best of every step")
+        self.take_all_button.clicked.connect(self._take_all)
+        self.progress, self.doing, self.note = QProgressBar(), QLabel(), QLabel(FIRST)
+        self.summary = QLabel()
+        self._pictures = QTimer(self)
+        self._pictures.timeout.connect(self._draw_next)
+        self._lay_out()
+        self._show_running(False)
+
+    # the job
+
+    def show_step(self, job: Job, step: int, parts: tuple[ToolPart, ...], look: Look) -> None:
+        """Another job, step, set or look."""
+        self._job, self._step, self._parts, self._look = job, step, parts, look
+        self._show()
+
+    def start(self, step: int | None) -> None:
+        """Search for one step (from 0), or for all."""
+        job = self._job
+        if job is None or not job.steps or self.work.is_running:
+            return
+        tool_set = ToolSet(format="ringpath-set", version=1, title=job.title, parts=self._parts)
+        steps = tuple(range(len(job.steps))) if step is None else (step,)
+        now = self.searched_from()
+        if now != self._from:
+            self._found.clear()
+        self._from = self._running = now
+
+        def search(own: LongWork) -> None:
+            for number, one in enumerate(steps):
+                if own.is_stopped():
+                    return
+
+                def tell(words: str, share: float, number: int = number) -> None:
+                    own.tell(words, (number + share) / len(steps))
+
+                own.bring(suggest(job, one, tool_set, limit=MOST, progress=tell, cancelled=own.is_stopped))
+
+        self.work.start(search)
+        self._show_running(True)
+
+    def finish(self) -> None:
+        """End for good."""
+        self._pictures.stop()
+        self.work.finish()
+
+    def searched_from(self) -> Searched | None:
+        """What a search would start from now."""
+        return Searched.of(self._job, self._parts) if self._job is not None else None
+
+    @property
+    def cards(self) -> tuple[SuggestCard, ...]:
+        return tuple(self._cards)
+
+    # the search
+
+    def _on_told(self, words: str, share: float) -> None:
+        self.progress.setValue(round(100 * share))
+        self.doing.setText(words)
+
+    def _on_came(self, found: Suggestions) -> None:
+        if self._running is self._from:
+            self._found[found.step - 1] = found
+            self._show()
+
+    def _on_failed(self, sentence: str) -> None:
+        self.refused.emit(sentence)
+        self._end()
+
+    def _end(self) -> None:
+        self._show_running(False)
+        self._show()
+
+    def _show_running(self, running: bool) -> None:
+        for button in (self.step_button, self.all_button):
+            button.setEnabled(not running)
+        for widget in (self.stop_button, self.progress, self.doing):
+            widget.setVisible(running)
+        self.progress.setValue(0)
+
+    # what is shown
+
+    def _show(self) -> None:
+        job, look = self._job, self._look
+        if job is None or look is None:
+            return
+        found = self._found.get(self._step)
+        fresh = self._from is not None and self._from == self.searched_from()
+        now = (id(found), self._step, look.palette, look.unit)
+        if now != self._shown:
+            self._shown = now
+            self._fill(found)
+        for card in self._cards:
+            card.setEnabled(fresh)
+            card.show_in_use(job)
+        self._list.setEnabled(fresh)
+        self.note.setText(self._note(found, fresh=fresh))
+        self.summary.setText(self._summary(job))
+        self.summary.setVisible(len(self._found) > 1)
+        best = [one for one in self._found.values() if one.stacks]
+        self.take_all_button.setVisible(fresh and len(self._found) > 1 and bool(best))
+        self.step_button.setEnabled(bool(job.steps) and not self.work.is_running)
+        self.all_button.setEnabled(len(job.steps) > 1 and not self.work.is_running)
+
+    def _note(self, found: Suggestions | None, *, fresh: bool) -> str:
+        if found is None:
+            return FIRST
+        if not fresh:
+            return STALE
+        if found.stacks:
+            count = len(found.stacks)
+            return f"{count} best of {len(self._parts)} parts. Point at one to see it; click or Enter takes it over."
+        if self.work.is_stopped():
+            return "Stopped before a set-up was found."
+        return f"No stack of these {len(self._parts)} parts does this step. What comes nearest:"
+
+    def _summary(self, job: Job) -> str:
+        signs = []
+        for step, found in sorted(self._found.items()):
+            words = found.stacks[0].check.verdict if found.stacks else "none"
+            signs.append(f"{step + 1} {words}")
+        return "Steps: " + " · ".join(signs)
+
+    def _fill(self, found: Suggestions | None) -> None:
+        self._pictures.stop()
+        self._cards = []
+        while self._rows.count():
+            widget = self._rows.takeAt(0).widget()
+            if widget is not None:
+                widget.deleteLater()
+        if found is not None:
+            for place, one in enumerate(found.stacks, start=1):
+                self._add_card(SuggestCard(one, found.step - 1, place))
+            for miss in found.near_misses:
+                self._rows.addWidget(self._miss_row(miss))
+        self._rows.addStretch(1)
+        self._waiting = list(self._cards)
+        if self._waiting:
+            self._pictures.start(PICTURE_EVERY_MS)
+
+    def _add_card(self, card: SuggestCard) -> None:
+        card.looked_at.connect(lambda card: self.previewed.emit(card.change))
+        card.left_alone.connect(lambda: self.previewed.emit(None))
+        card.taken.connect(lambda card: self.asked.emit("Take over a suggested set-up", card.change))
+        self._cards.append(card)
+        self._rows.addWidget(card)
+
+    def _draw_next(self) -> None:
+        """One picture at a time, so that the window never waits."""
+        if not self._waiting or self._job is None or self._look is None:
+            self._pictures.stop()
+            return
+        self._waiting.pop(0).show_picture(self._job, self._look.palette)
+
+    def _miss_row(self, miss: NearMiss) -> QFrame:
+        row = QFrame()
+        row.setObjectName("card")
+        words = QLabel(miss.words)
+        words.setWordWrap(True)
+        words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        column = QVBoxLayout(row)
+        column.setContentsMargins(8, 6, 8, 6)
+        column.addWidget(words)
+        if miss.verified:
+            tried = QLabel("Tried out: the whole check accepts it.")
+            tried.setObjectName("quiet")
+            tried.setWordWrap(True)
+            column.addWidget(tried)
+        button = QPushButton("Make this part")
+        button.setAccessibleName(f"Make this part: {miss.words}")
+        button.clicked.connect(lambda: self.size_asked.emit(self._step, miss))
+        column.addWidget(button, alignment=Qt.AlignmentFlag.AlignLeft)
+        return row
+
+    def _take_all(self) -> None:
+        best = {step: found.stacks[0] for step, found in self._found.items() if found.stacks}
+
+        def change(job: Job) -> Job:
+            for step, one in best.items():
+                job = taken_over(job, step, one)
+            return job
+
+        self.asked.emit("Take over the best of every step", change)
+
+    def _lay_out(self) -> None:
+        for label in (self.note, self.doing, self.summary):
+            label.setWordWrap(True)
+        self.doing.setObjectName("quiet")
+        self.note.setObjectName("quiet")
+        self.progress.setTextVisible(False)
+        self.progress.setFixedHeight(8)
+        buttons = FlowLayout(gap=6)
+        for button in (self.step_button, self.all_button, self.stop_button):
+            buttons.addWidget(button)
+        self._list = QWidget()
+        self._list.setObjectName("page")
+        self._rows = QVBoxLayout(self._list)
+        self._rows.setContentsMargins(0, 0, 4, 0)
+        self._scroll = QScrollArea()
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll.setWidget(self._list)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(6)
+        column.addLayout(buttons)
+        for widget in (self.progress, self.doing, self.note, self.summary, self.take_all_button):
+            column.addWidget(widget)
+        column.addWidget(self._scroll, stretch=1)

@@ -1,0 +1,105 @@
+"""The place 'Suggest': search beside the window, look at a set-up, take it over with one undo, what is missing."""
+
+from pathlib import Path
+
+import pytest
+from msgspec.structs import replace
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QPushButton
+
+from app.window.main_window import MainWindow
+from geometry.job.job import Job
+from geometry.planning.search import NearMiss
+from geometry.planning.suggest import Suggestions
+from geometry.stack.stack import Stack
+
+SAMPLES = Path(__file__).parents[3] / "samples"
+STEP = 1
+
+
+@pytest.fixture
+def window(qtbot):
+    window = MainWindow()
+    window.resize(1280, 800)
+    with qtbot.waitActive(window):
+        window.show()
+        window.activateWindow()
+    window.begin(SAMPLES / "link-back-to-back.json")
+    work = window.desk.work
+    qtbot.waitUntil(lambda: work.banner.property("verdict") not in (None, ""), timeout=20_000)
+    work.set_tool_set((), "")
+    work.apply("No stack", lambda job: _without_stack(job, STEP))
+    work.show_step(STEP)
+    work.left.turn_to("Suggest")
+    qtbot.waitUntil(lambda: work.suggest.panel is not None, timeout=5_000)
+    yield window
+    window.desk.open_job.undo_stack.setClean()
+    window.close()
+    window.deleteLater()
+    QApplication.processEvents()
+
+
+def _without_stack(job: Job, step: int) -> Job:
+    bare = replace(job.steps[step], stack=Stack())
+    return replace(job, steps=(*job.steps[:step], bare, *job.steps[step + 1 :]))
+
+
+def _searched(window, qtbot):
+    panel = window.desk.work.suggest.panel
+    QTest.mouseClick(panel.step_button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: not panel.work.is_running and bool(panel.cards), timeout=60_000)
+    return panel
+
+
+def test_a_set_up_is_looked_at_and_taken_over_with_one_undo(window, qtbot):
+    work, panel = window.desk.work, _searched(window, qtbot)
+    card = panel.cards[0]
+    undos = window.desk.open_job.undo_stack.count()
+
+    card.setFocus(Qt.FocusReason.TabFocusReason)
+    assert work.checks._previewed.steps[STEP].stack == card.found.stack
+    assert work.job.steps[STEP].stack == Stack()
+
+    QTest.keyClick(card, Qt.Key.Key_Return)
+    assert work.job.steps[STEP].stack == card.found.stack
+    assert window.desk.open_job.undo_stack.count() == undos + 1
+    assert panel.cards[0] is card and not card._in_use.isHidden()
+
+    window.desk.open_job.undo_stack.undo()
+    assert work.job.steps[STEP].stack == Stack()
+
+
+def test_results_are_stale_once_the_assembly_changes_and_not_by_another_stack(window, qtbot):
+    work, panel = window.desk.work, _searched(window, qtbot)
+
+    work.apply("Another title", lambda job: replace(job, title="Another"))
+    assert panel.cards[0].isEnabled()
+
+    work.apply("Other limits", lambda job: replace(job, limits=replace(job.limits, offset_good_mm=0.2)))
+    assert not panel.cards[0].isEnabled()
+    assert panel.note.text() == "The job or the parts have changed since: search again."
+
+
+def test_a_search_can_be_stopped(window, qtbot):
+    panel = window.desk.work.suggest.panel
+    QTest.mouseClick(panel.all_button, Qt.MouseButton.LeftButton)
+    QTest.mouseClick(panel.stop_button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: not panel.work.is_running, timeout=30_000)
+
+    assert len(panel._found) < 3 and panel.step_button.isEnabled()
+
+
+def test_what_is_missing_is_told_and_leads_to_making_the_part(window, qtbot):
+    panel = window.desk.work.suggest.panel
+    miss = NearMiss("C23-16 would work with an inside of 24; it has 23.", verified=True)
+    panel._from = panel._running = panel.searched_from()
+    panel._on_came(Suggestions(STEP + 1, "New inner bearing in", (), (miss,), 4))
+    button = next(one for one in panel.findChildren(QPushButton) if one.text() == "Make this part")
+    panel.size_asked.disconnect()
+
+    with qtbot.waitSignal(panel.size_asked) as asked:
+        QTest.mouseClick(button, Qt.MouseButton.LeftButton)
+
+    assert asked.args == [STEP, miss]
+    assert panel.note.text().startswith("No stack of these")
