@@ -60,7 +60,8 @@ class Windows:
         """What the windows of all steps have in common."""
         part = trials[0].part
         others = tuple((name, value_of(part, name)) for name in dimensions_of(part) if name != dimension)
-        key, value = (f"{part.material} {dimension}", others), value_of(part, dimension)
+        said = " ".join(code for trial in trials for code in trial.accepted)
+        key, value = (f"{part.material} {dimension} {said}", others), value_of(part, dimension)
         if key not in self._kept or not self._kept[key].has(value):
             self._kept[key] = common_window(tuple(window_of(trial, dimension) for trial in trials))
         return self._kept[key]

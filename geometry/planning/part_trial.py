@@ -60,6 +60,11 @@ class PartTrial:
         situation = copied(self.situation, job=replace(self.situation.job, parts=parts))
         return PartTrial(job, self.step, stack, part, self.role, situation, self.accepted, self.rank)
 
+    def settled(self) -> "PartTrial":
+        """The trial with no more accepted than its part really has."""
+        check = self.check()
+        return copied(self, accepted=_said_of(check), rank=VERDICTS.index(check.verdict))
+
     def check(self) -> StepCheck:
         return check_step(self.job, self.step)
 
@@ -117,11 +122,6 @@ def _trial(
     job: Job, step: int, parts: tuple[ToolPart, ...], part: ToolPart, role: str, found: Suggested
 ) -> PartTrial:
     bare = bare_job(job, step, parts)
-    accepted = {
-        finding.code
-        for finding in found.check.findings
-        if finding.severity == "caution" or finding.certainty == "in doubt"
-    }
     return PartTrial(
         job=with_stack(bare, step, found.stack),
         step=step,
@@ -129,9 +129,15 @@ def _trial(
         part=part,
         role=role,
         situation=situation_of(bare, step),
-        accepted=tuple(sorted(accepted)),
+        accepted=_said_of(found.check),
         rank=VERDICTS.index(found.check.verdict),
     )
+
+
+def _said_of(check: StepCheck) -> tuple[str, ...]:
+    """Codes of the cautions and doubts of a check."""
+    said = {one.code for one in check.findings if one.severity == "caution" or one.certainty == "in doubt"}
+    return tuple(sorted(said))
 
 
 def _without_rivals(job: Job, step: int, parts: tuple[ToolPart, ...], role: str) -> tuple[ToolPart, ...]:

@@ -310,7 +310,7 @@ def _at_best_places(
         moved = tuple(trial.with_part(part) for trial in trials)
         if all(trial.is_as_good() for trial in moved):
             trials = moved
-    return trials
+    return tuple(trial.settled() for trial in trials)
 
 
 def _dimensions(

@@ -13,6 +13,7 @@ from geometry.planning.part_trial import with_dimensions
 from geometry.planning.search import search
 from geometry.planning.size_part import size_part
 from geometry.planning.sized_part import NotSized, SizedPart, Task
+from geometry.planning.suggest import suggest
 
 SAMPLES = Path(__file__).parents[3] / "samples"
 STARTER = read_set(SAMPLES / "starter-set.json")
@@ -70,6 +71,16 @@ def test_depth_of_the_pot_by_hand(over_an_axle):
 
     assert depth.window.least.value_mm == pytest.approx(74.6 - 64.1 - 0.05, abs=0.06)
     assert "axle" in depth.window.least.bodies or "axle" in depth.window.least.sets
+
+
+def test_the_near_miss_of_a_suggestion_lies_in_the_window(over_an_axle):
+    """A stepped drift of the set would do with a deeper relief: as deep as the pot must at least be."""
+    misses = suggest(_job("rear-hub-shouldered-axle-01"), 3, STARTER).near_misses
+    reliefs = [one.needs_mm for one in misses if one.dimension == "relief_mm" and one.verified]
+    depth = next(one for one in over_an_axle.dimensions if one.name == "depth_mm")
+
+    assert reliefs
+    assert all(depth.window.has(needs_mm) for needs_mm in reliefs)
 
 
 def test_the_stack_stays_good_when_the_hub_itself_is_off_by_a_doubt(over_an_axle):
