@@ -14,8 +14,8 @@ from geometry.job.job import Job
 class DeepCheck(QObject):
     """Runs `check_step` in one thread; only the newest wish counts.
 
-    Where a job has readings, every step is first checked with the section as measured alone, so that it is there
-    at once; what the doubt of the readings can change follows.
+    Where a job has readings, `ask` has every step checked first with the section as measured alone, so that it is
+    there at once; what the doubt of the readings can change follows. `ask_whole` waits for that.
 
     `done(job, step, check)` and `failed(job, step, sentence)` arrive in the window's thread.
     """
@@ -27,13 +27,21 @@ class DeepCheck(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._wishes: queue.Queue[list[tuple[Job, int]] | None] = queue.Queue()
+        self._wishes: queue.Queue[list[tuple[str, Job, int]] | None] = queue.Queue()
         self._thread: threading.Thread | None = None
         self._is_over = False
         self._came.connect(self._hand_out, Qt.ConnectionType.QueuedConnection)
 
     def ask(self, wishes: list[tuple[Job, int]]) -> None:
         """Check these steps in this order, and drop what was asked before and has not begun."""
+        at_once = [("check_step_once", job, step) for job, step in wishes if job.readings is not None]
+        self._ask([*at_once, *(("check_step", job, step) for job, step in wishes)])
+
+    def ask_whole(self, wishes: list[tuple[Job, int]]) -> None:
+        """The same, without a first answer that says less."""
+        self._ask([("check_step", job, step) for job, step in wishes])
+
+    def _ask(self, wishes: list[tuple[str, Job, int]]) -> None:
         if self._is_over:
             return
         self._drop_waiting()
@@ -59,12 +67,11 @@ class DeepCheck(QObject):
                 return
 
     def _work(self) -> None:
-        from geometry.check.check import check_step, check_step_once  # heavy, and not needed before the first frame
+        from geometry.check import check as checks  # heavy, and not needed before the first frame
 
         while (wishes := self._wishes.get()) is not None:
-            at_once = [(check_step_once, job, step) for job, step in wishes if job.readings is not None]
-            for check, job, step in (*at_once, *((check_step, job, step) for job, step in wishes)):
-                self._came.emit((job, step, *_outcome(check, job, step)))
+            for check, job, step in wishes:
+                self._came.emit((job, step, *_outcome(getattr(checks, check), job, step)))
                 if not self._wishes.empty():
                     break
 

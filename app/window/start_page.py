@@ -147,7 +147,7 @@ class StartPage(QScrollArea):
 
     def _add_next(self) -> None:
         if not self._waiting:
-            self._worker.ask([(job, step) for job, _ in self._jobs for step in range(len(job.steps))])
+            self._worker.ask_whole([(job, step) for job, _ in self._jobs for step in range(len(job.steps))])
             return
         path = self._waiting.pop(0)
         try:
