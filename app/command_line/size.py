@@ -10,9 +10,10 @@ from app.command_line.numbers import amount, count
 from app.command_line.progress import TerminalProgress
 from geometry.errors import FileError
 from geometry.facts.workshop import ShopPrices, price_meanings, shop_prices
-from geometry.job.file import read_set, read_sound_job, write_part
+from geometry.job.file import read_set, read_sound_job, write_part, write_set
 from geometry.job.job import Job
 from geometry.parts.tool_set import ToolSet
+from geometry.planning.part_names import with_part
 from geometry.planning.size_part import BATCH, PART_ROLES, size_part
 from geometry.planning.size_report import size_as_json, size_as_text, verdict_of
 from geometry.planning.sized_part import NotSized, SizedPart, Task
@@ -36,6 +37,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--price", metavar="NAME=VALUE", action="append", default=[],
         help=f"a price or time of the workshop: {', '.join(price_meanings())}",
     )  # fmt: skip
+    told = "write the set with the new part to this file (.json)"
+    parser.add_argument("--into", metavar="SET", type=Path, help=told)
     parser.add_argument("--json", action="store_true", help="answer as JSON (docs/file-format.md)")
     parser.add_argument(
         "-o", dest="output", metavar="OUT", type=Path, action="append", default=[],
@@ -47,6 +50,8 @@ def run(arguments: argparse.Namespace) -> int:
     """Size, print, write; 0 when the step is good or caution with the part."""
     for path in arguments.output:
         _refuse_ending(path)
+    if arguments.into is not None and arguments.into.suffix.lower() != ".json":
+        raise FileError(str(arguments.into), found=arguments.into.suffix or "no ending", expected=".json")
     prices = _prices(arguments.price)
     job = read_sound_job(arguments.job)
     tasks = [_task(arguments.job, job, arguments.step)]
@@ -66,6 +71,8 @@ def run(arguments: argparse.Namespace) -> int:
         return NOT_GOOD
     for path in arguments.output:
         _write(found, path)
+    if arguments.into is not None:
+        write_set(with_part(tool_set, found.part), arguments.into)
     if verdict_of(found) == "cannot tell":
         return CANNOT_TELL
     return GOOD if found.is_verified else NOT_GOOD

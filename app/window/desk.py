@@ -29,6 +29,7 @@ from app.window.work_page import WorkPage
 from geometry.errors import RingpathError
 from geometry.job.file import format_of, read_job, read_set
 from geometry.job.job import Job
+from geometry.parts.part import ToolPart
 
 JOB_FILTER = "Ringpath jobs (*.json)"
 NEEDS_JOB = {"View", "Part", "Step", "Travel", "Export", "Edit"}
@@ -70,6 +71,7 @@ class Desk(QObject):
         )  # fmt: skip
         self.tour = Tour(self, look.palette)
         window.centralWidget().layout().insertWidget(2, self.tour.strip)  # below the message strip
+        self._set_path: Path | None = None
         self._watch = FileWatch(self)
         self.papers = Papers(window, strip=strip, folder=self._folder)
         self._handlers = WorkHandlers(self.work).table() | self.bench.table() | self._own_handlers()
@@ -227,8 +229,22 @@ class Desk(QObject):
         except RingpathError as error:
             self._strip.say(str(error))
             return
+        self._set_path = path
         self.work.set_tool_set(tool_set.parts, tool_set.title)
         self._window.statusBar().showMessage(f"Tool set: {tool_set.title}", 6000)
+
+    def _keep_part(self, part: ToolPart) -> None:
+        """The new part into a set file, which then is the set in use."""
+        from app.window.set_keeping import keep_in_set
+
+        try:
+            path = keep_in_set(self._window, part, self._set_path, folder=self._folder())
+        except RingpathError as error:
+            self._strip.say(str(error))
+            return
+        if path is not None:
+            self._load_set(path)
+            self._remember_set(path)
 
     def _remember_set(self, path: Path) -> None:
         self._prefer(tool_set=str(path.resolve()))
@@ -391,6 +407,7 @@ class Desk(QObject):
         self.work.set_asked.connect(self._ask_open)
         self.work.tray.drawing_asked.connect(self.papers.show_part)
         self.work.new_part.drawing_asked.connect(self.papers.show_part)
+        self.work.new_part.keep_asked.connect(self._keep_part)
         self.start.open_asked.connect(self._ask_open)
         self.start.new_asked.connect(self._ask_new)
         self.start.tour_asked.connect(self._begin_tour)

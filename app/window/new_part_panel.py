@@ -37,13 +37,14 @@ PARTS_OF_PROGRESS = 1000
 
 
 class NewPartPanel(QScrollArea):
-    """`asked(title, change)` puts the part into the job; `drawing_asked(part, tolerances)`; `refused(sentence)`.
+    """`asked(title, change)` puts the part into the job; `drawing_asked(part, tolerances)`; `keep_asked(part)`.
 
     `shown` when zone or part are others, `put_away` when the panel is turned away from.
     """
 
     asked = Signal(str, object)
     drawing_asked = Signal(object, object)
+    keep_asked = Signal(object)
     refused = Signal(str)
     shown = Signal()
     put_away = Signal()
@@ -85,6 +86,7 @@ class NewPartPanel(QScrollArea):
         self.add_button = QPushButton("Add to the set")
         self.add_button.setObjectName("main")
         self.drawing_button = QPushButton("Drawing…")
+        self.keep_button = QPushButton("Into a set file…")
         self._result = QWidget()
         self._lay_out()
         self._connect()
@@ -286,7 +288,8 @@ class NewPartPanel(QScrollArea):
         self.reasons.setText(reasons(one, self._unit) if one is not None else "")
 
     def _show_running(self, on: bool) -> None:
-        for widget in (self.size_button, self.role, self.table, self.material, self.add_button, self.drawing_button):
+        buttons = (self.size_button, self.add_button, self.drawing_button, self.keep_button)
+        for widget in (*buttons, self.role, self.table, self.material):
             widget.setEnabled(not on)
         self.progress.setVisible(on)
         self.stop_button.setVisible(on)
@@ -322,6 +325,7 @@ class NewPartPanel(QScrollArea):
         self.cost.refused.connect(self.refused)
         self.add_button.clicked.connect(self._add)
         self.drawing_button.clicked.connect(self._ask_drawing)
+        self.keep_button.clicked.connect(lambda: self.sized and self.keep_asked.emit(self.sized.part))
 
     def _lay_out(self) -> None:
         head = QHBoxLayout()
@@ -345,7 +349,7 @@ class NewPartPanel(QScrollArea):
         for widget in (self.table, self.reasons, self.proof):
             result.addWidget(widget)
         result.addLayout(material)
-        for widget in (self.material_words, self.cost):
+        for widget in (self.material_words, self.cost, self.keep_button):
             result.addWidget(widget)
         inside = QWidget()
         column = QVBoxLayout(inside)

@@ -10,10 +10,11 @@ from geometry.parts.part import ToolPart
 
 
 class NewPartPlace(QWidget):
-    """`asked(title, change)`, `drawing_asked(part, tolerances)`, `refused(sentence)` as the panel has them."""
+    """`asked(title, change)`, `drawing_asked(part, tolerances)`, `keep_asked(part)`, `refused(sentence)`: see the panel."""
 
     asked = Signal(str, object)
     drawing_asked = Signal(object, object)
+    keep_asked = Signal(object)
     refused = Signal(str)
 
     def __init__(self, view: SectionView, parent: QWidget | None = None) -> None:
@@ -53,6 +54,7 @@ class NewPartPlace(QWidget):
         panel, drawn = NewPartPanel(), NewPartInSection(self._view)
         panel.asked.connect(self.asked)
         panel.drawing_asked.connect(self.drawing_asked)
+        panel.keep_asked.connect(self.keep_asked)
         panel.refused.connect(self.refused)
         panel.shown.connect(lambda: drawn.show(panel.zone, panel.place, panel.windows))
         panel.put_away.connect(drawn.hide)

@@ -27,6 +27,11 @@ def with_material(part: ToolPart, material: str) -> ToolPart:
     return replace(part, material=material)
 
 
+def with_part(tool_set: ToolSet, part: ToolPart) -> ToolSet:
+    """The set with one more part; a part of that name is replaced."""
+    return replace(tool_set, parts=(*(one for one in tool_set.parts if one.id != part.id), part))
+
+
 def form_in_words(part: ToolPart) -> str:
     """The form of a part in a few words."""
     return FORMS.get(type(part.form), "a plain ring")

@@ -7,7 +7,7 @@ import pytest
 
 from app.command_line.arguments import read_arguments
 from geometry.errors import FileError
-from geometry.job.file import read_part
+from geometry.job.file import read_part, read_set
 
 SAMPLES = Path(__file__).parents[3] / "samples"
 JOB = str(SAMPLES / "library" / "rear-hub-shouldered-axle-01.json")
@@ -19,15 +19,19 @@ def _run(*words):
 
 
 def test_json_and_the_part_file_tell_the_same_part(tmp_path, capsys):
-    part_file = tmp_path / "drift.json"
+    part_file, set_file = tmp_path / "drift.json", tmp_path / "set.json"
 
-    code = _run(JOB, "--step", "4", "--set", STARTER, "--batch", "20", "--json", "-o", str(part_file))
+    outputs = ("-o", str(part_file), "--into", str(set_file))
+    code = _run(JOB, "--step", "4", "--set", STARTER, "--batch", "20", "--json", *outputs)
     told = json.loads(capsys.readouterr().out)
 
     assert code == 0
     assert told["format"] == "ringpath-size"
     assert (told["sized"], told["verified"], told["verdict"], told["role"]) == (True, True, "good", "pusher")
     assert told["part"]["id"] == read_part(part_file).id
+    assert [one.id for one in read_set(set_file).parts] == [
+        *(one.id for one in read_set(STARTER).parts), told["part"]["id"],
+    ]  # fmt: skip
     assert told["cost"]["batch"] == 20
     assert told["cost"]["each"] == pytest.approx(sum(one["amount"] for one in told["cost"]["lines"]), abs=0.01)
     by_name = {one["dimension"]: one for one in told["dimensions"]}
@@ -48,6 +52,7 @@ def test_no_part_gives_1_and_says_why(capsys):
     [
         (("--step", "9"), "a step from 1 to 4"),
         (("--step", "4", "-o", "part.doc"), ".doc"),
+        (("--step", "4", "--into", "set.txt"), ".json"),
         (("--step", "4", "--price", "gold=3"), "NAME one of"),
         (("--step", "4", "--price", "set_up_min=long"), "a number"),
         (("--step", "4", "--also", JOB, "zero"), "steps count from 1"),

@@ -127,3 +127,14 @@ def test_turned_away_nothing_is_left_in_the_section(window, sized, qtbot):
 
     assert work.view.scene_._overlays["free zone"].is_empty
     assert work.view.scene_._overlays["new part"].is_empty
+
+
+def test_into_a_set_file_and_that_set_is_in_use(window, sized, qtbot, tmp_path, monkeypatch):
+    panel = _give(window, sized, qtbot)
+    path = tmp_path / "mine.json"
+    monkeypatch.setattr("app.window.set_keeping.QFileDialog.getSaveFileName", lambda *_: (str(path), ""))
+
+    QTest.mouseClick(panel.keep_button, Qt.MouseButton.LeftButton)
+
+    assert sized.part.id in {one.id for one in read_set(path).parts}
+    assert sized.part.id in {one.id for one in window.desk.work.tray_parts}
