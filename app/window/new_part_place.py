@@ -10,7 +10,7 @@ from geometry.parts.part import ToolPart
 
 
 class NewPartPlace(QWidget):
-    """`asked(title, change)`, `drawing_asked(part, tolerances)`, `keep_asked(part)`, `refused(sentence)`: see the panel."""
+    """`asked(title, change)`, `drawing_asked(part, tolerances)`, `keep_asked(part)` and `refused(sentence)`."""
 
     asked = Signal(str, object)
     drawing_asked = Signal(object, object)
