@@ -6,12 +6,13 @@ from app.sheet.columns import Item
 from app.sheet.instructions import NOT_COMPUTED, ball_loads
 from geometry.check.finding import Finding
 from geometry.check.friction import effective_mm, inner_strain_per_mm, outer_strain_per_mm
-from geometry.check.in_words import fit_line, share_in_words
+from geometry.check.in_words import fit_line, hand_line, share_in_words
 from geometry.check.interference import inner_interference_band_mm, outer_interference_band_mm
 from geometry.check.ledge_words import ledge_lines
 from geometry.check.nut_face import nut_face_mm
-from geometry.check.result import Band, FitResult, StepCheck, Utilisation
+from geometry.check.result import Band, FitResult, JobCheck, StepCheck, Utilisation
 from geometry.check.thread_friction import in_thread, under_nut
+from geometry.check.warmth import CAUTIONS
 from geometry.check.wording import mm, name_of, newtons
 from geometry.errors import InputError
 from geometry.facts.friction import Friction, friction
@@ -34,10 +35,12 @@ SPREAD = (
 )
 NETWORK = "contact network: faces, fits and balls as springs, solved at each place of the travel (computed)"
 TORQUE = "M = F (0.159 P + 0.578 d2 mu + Dm/2 mu'), VDI 2230 part 1; each end of the band with its own friction"
+HAND = "torque over the lever; 250 N is what one hand pulls steadily (common practice)"
 BALLS = (
     "ball row after Hertz with the typical clearance (computed); groove depths 0.12 to 0.22 of the ball; dent at"
     " 4200 MPa (ISO 76)"
 )
+WARMTH = "limit of 80 °C: general bearing catalogue, PUB 17000 p. 203"
 LEAST_N = 1.0
 """Forces through balls below this are no more than rounding."""
 TABLES = {
@@ -134,6 +137,7 @@ def torque_lines(job: Job, step: Step, check: StepCheck, sources: SourceList) ->
         Item(f"{sum_}.{sources.cite(TORQUE)}"),
         Item(f"{friction_words}{_cited(sources, greased, under)}"),
         Item(f"{said}.", bold=True),
+        *([Item(f"{hand}.{sources.cite(HAND)}")] if (hand := hand_line(check)) else []),
     ]
 
 
@@ -204,6 +208,13 @@ def _member(one: Utilisation) -> str:
 def fit_lines(check: StepCheck, sources: SourceList) -> list[Item]:
     """How each ring sits."""
     return [Item(f"{_fit(one)}.{sources.cite(one.source)}") for one in check.fits]
+
+
+def warmth_lines(check: JobCheck, sources: SourceList) -> list[Item]:
+    """What to mind where warmth is thought of; nothing where no fit would come free by it."""
+    if not any(fit.free_at_k is not None for step in check.steps for fit in step.fits):
+        return []
+    return [Item(f"Warmth. {CAUTIONS}{sources.cite(WARMTH)}")]
 
 
 def _fit(one: FitResult) -> str:

@@ -16,6 +16,7 @@ from app.sheet.calculation_lines import (
     strength_lines,
     torque_lines,
     value_lines,
+    warmth_lines,
 )
 from app.sheet.columns import Column, Item, heading, set_text
 from app.sheet.force_plot import PLOTTED_SHARE
@@ -30,9 +31,9 @@ TITLE_MM, TEXT_MM = 5.0, 2.5
 TITLE_ROOM_MM = 10.0
 COLUMNS = 2
 PLOT_WIDTH_MM = 100.0
-PLOT_HEIGHTS_MM = (42.0, 36.0, 30.0)
-"""The same for each step, so that the plots of a job can be compared at a glance."""
-LEAST_LINES = 16
+CLOSER = ((42.0, 1.5), (36.0, 1.5), (30.0, 1.5), (36.0, 1.4), (30.0, 1.4))
+"""Height of the plots, the same for each step so that those of a job compare at a glance, and pitch of the lines."""
+LEAST_LINES = 20
 """Fewer lines than this are not worth a page."""
 GAP_MM = 1.5
 NO_BREAK = "\u00a0"
@@ -44,20 +45,28 @@ CAPTION = "Press force against travel; shaded: its band; broken line: through ba
 def calculation_pages(job: Job, check: JobCheck, space: Space) -> list[Body]:
     """As many steps to a page as fit; the sources of all of them last.
 
-    Where that leaves only a few lines to the last page, the plots are made a little lower.
+    Where that leaves only a few lines to the last page, plots and lines are set a little closer.
     """
-    laid_out = [_pages(job, check, space, height) for height in PLOT_HEIGHTS_MM]
-    return next((pages for pages, lines in laid_out if len(pages) == 1 or lines >= LEAST_LINES), laid_out[0][0])
+    laid_out: list[list[Body]] = []
+    for plot_height_mm, pitch in CLOSER:
+        pages, lines = _pages(job, check, space, plot_height_mm, pitch)
+        if len(pages) == 1 or lines >= LEAST_LINES:
+            return pages
+        laid_out.append(pages)
+    return laid_out[0]
 
 
-def _pages(job: Job, check: JobCheck, space: Space, plot_height_mm: float) -> tuple[list[Body], int]:
-    """The pages with plots of a height, and the lines of text on the last of them."""
+def _pages(
+    job: Job, check: JobCheck, space: Space, plot_height_mm: float, pitch: float
+) -> tuple[list[Body], int]:
+    """The pages with plots of a height and lines so close, and the lines of text on the last of them."""
     sources = SourceList()
     rest: tuple[Item, ...] = ()
     for step_check in check.steps:
         rest += _step_items(job, job.steps[step_check.step - 1], step_check, sources, plot_height_mm)
-    values = value_lines(job, sources)
-    rest += (heading("Values taken from tables"), *values, heading("Sources, by their numbers"), *sources.items())
+    values = (*warmth_lines(check, sources), *value_lines(job, sources))
+    rest += (heading("For all steps, and values taken from tables"), *values)
+    rest += (heading("Sources, by their numbers"), *sources.items())
     rest = tuple(replace(item, text=_kept_together(item.text)) for item in rest)
     columns = _columns(space)
     pages: list[Body] = []
@@ -67,7 +76,7 @@ def _pages(job: Job, check: JobCheck, space: Space, plot_height_mm: float) -> tu
         title = Label(
             f"{TITLE}{continued}", (space.left_mm + MARGIN_MM, space.top_mm - 2.5 - TITLE_MM), TITLE_MM, bold=True
         )
-        marks, left_over = set_text(rest, columns, height_mm=TEXT_MM)
+        marks, left_over = set_text(rest, columns, height_mm=TEXT_MM, pitch=pitch)
         if len(left_over) == len(rest):
             raise ValueError("a paragraph of the calculation is longer than a page")
         pages.append(Body("sums", (title, *marks)))

@@ -46,7 +46,7 @@ def heading(text: str) -> Item:
 
 
 def set_text(
-    items: tuple[Item, ...], columns: tuple[Column, ...], *, height_mm: float
+    items: tuple[Item, ...], columns: tuple[Column, ...], *, height_mm: float, pitch: float = LINE_PITCH
 ) -> tuple[tuple[Mark, ...], tuple[Item, ...]]:
     """The items as labels from column to column, and those that did not fit."""
     marks: list[Mark] = []
@@ -55,13 +55,13 @@ def set_text(
         y = column.top_mm
         while at < len(items):
             group = _with_what_follows(items, at)
-            heights = [_height(item, column.width_mm, height_mm) for item in group]
+            heights = [_height(item, column.width_mm, height_mm, pitch) for item in group]
             gap = HEADING_GAP_MM if _is_heading(items[at]) and y < column.top_mm else 0.0
             needed = sum(heights) + gap
             if y - needed < column.bottom_mm:
                 break
             y -= gap
-            marks += _set(items[at], column, y, height_mm)
+            marks += _set(items[at], column, y, height_mm, pitch)
             y -= heights[0]
             at += 1
     return tuple(marks), items[at:]
@@ -99,13 +99,13 @@ def _lines(item: Item, width_mm: float, height_mm: float) -> tuple[str, ...]:
     return wrapped(item.text, width_mm=room, height_mm=_own_height(item, height_mm), bold=item.bold)
 
 
-def _height(item: Item, width_mm: float, height_mm: float) -> float:
+def _height(item: Item, width_mm: float, height_mm: float, pitch: float) -> float:
     if item.figure:
         return item.figure_height_mm
-    return len(_lines(item, width_mm, height_mm)) * LINE_PITCH * _own_height(item, height_mm)
+    return len(_lines(item, width_mm, height_mm)) * pitch * _own_height(item, height_mm)
 
 
-def _set(item: Item, column: Column, top: float, height_mm: float) -> list[Mark]:
+def _set(item: Item, column: Column, top: float, height_mm: float, pitch: float) -> list[Mark]:
     if item.figure:
         return list(moved(item.figure, x_mm=column.x_mm, y_mm=top - item.figure_height_mm))
     role = "text" if item.role == "heading" else item.role
@@ -122,5 +122,5 @@ def _set(item: Item, column: Column, top: float, height_mm: float) -> list[Mark]
     for line_text in _lines(item, column.width_mm, height_mm):
         if line_text:
             marks.append(Label(line_text, (x, y), own, bold=item.bold, role=role))
-        y -= LINE_PITCH * own
+        y -= pitch * own
     return marks

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from geometry.check.in_words import FIT_STATES, fit_line, member_line, most_used
 from geometry.check.ledge_words import ledge_lines
 from geometry.check.result import Band, StepCheck
+from geometry.check.warmth import CAPPED_LIMIT_C
 from geometry.check.wording import mm, name_of, newtons
 from geometry.job.job import Job, Step
 from geometry.parts.forms import Flanged, Handle, Hollow, Nut, Relieved, Ring, Rod, StopDrift, Toe
@@ -13,6 +14,7 @@ from geometry.stack.stack import StackPart
 
 NOT_COMPUTED = "not computed"
 MEMBERS_TOLD = 3
+WARMTH = f"Warmth: never above {CAPPED_LIMIT_C:.0f} °C, no flame; not near bonded or carbon parts."
 STOP_TELLS_FROM = 1.1
 """What a firm stop drives through balls is told apart where it is this many times what the way does."""
 
@@ -171,6 +173,8 @@ def holding(check: StepCheck) -> tuple[str, ...]:
     used = most_used(check, MEMBERS_TOLD)
     lines = [f"Used of what it bears: {'; '.join(member_line(one) for one in used)}."] if used else []
     lines += [f"{fit_line(fit)[:1].upper()}{fit_line(fit)[1:]}." for fit in check.fits]
+    if any(fit.free_at_k is not None for fit in check.fits):
+        lines.append(WARMTH)
     lines += [f"Balls of {id}: {ball_loads(check, id)}{margin.words}" for id, margin in check.ball_margins.items()]
     if check.ledge is not None:
         lines += [line.text for line in ledge_lines(check.ledge)]

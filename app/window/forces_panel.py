@@ -20,9 +20,10 @@ from app.window.force_words import (
 )
 from app.window.ledge_picture import LedgePicture
 from app.window.places_table import words_of_id
-from geometry.check.in_words import most_used
+from geometry.check.in_words import hand_line, most_used
 from geometry.check.ledge_words import ledge_lines
 from geometry.check.result import FitResult, LedgeView, StepCheck, Utilisation
+from geometry.check.warmth import CAUTIONS
 
 MOST_ROWS = 8
 BAR_HEIGHT_PX = 12
@@ -98,6 +99,8 @@ def _fill(column: QVBoxLayout, check: StepCheck, palette: Palette, unit: str) ->
     press = _card(column, "Press force and torque")
     press.addWidget(_text(force_words(check.force_n)))
     press.addWidget(_text(torque_words(check.torque_nm)))
+    if hand := hand_line(check):
+        press.addWidget(_text(f"{hand}."))
     if check.feel:
         _card(column, "What the hand feels").addWidget(_text(check.feel))
     balls = _card(column, "Through the balls")
@@ -121,6 +124,8 @@ def _fill(column: QVBoxLayout, check: StepCheck, palette: Palette, unit: str) ->
         fits = _card(column, "Fits of the rings")
         for fit in check.fits:
             _add_fit(fits, fit, unit)
+        if any(fit.free_at_k is not None for fit in check.fits):
+            fits.addWidget(_text(CAUTIONS, quiet=True))
 
 
 def _add_ledge(column: QVBoxLayout, ledge: LedgeView, palette: Palette) -> None:

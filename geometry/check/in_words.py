@@ -3,10 +3,13 @@
 from math import isfinite
 
 from geometry.check.result import Band, FitResult, StepCheck, Utilisation
+from geometry.check.rod_strength import pull_in_words
 from geometry.check.wording import name_of
 
 LEAST_SHARE = 0.005
 """What is used less than this is not worth a line."""
+PULL = "pull "
+"""How the share of the hand at the nut begins (geometry/check/rod_strength.py)."""
 FIT_STATES = {"loose": "loose", "right": "right", "tight": "too tight"}
 
 
@@ -19,6 +22,17 @@ def most_used(check: StepCheck, count: int) -> tuple[Utilisation, ...]:
     """So many members, the most used first."""
     used = sorted((one for one in check.strength if one.share >= LEAST_SHARE), key=lambda one: -one.share)
     return tuple(used[:count])
+
+
+def hand_line(check: StepCheck) -> str:
+    """'Pull on a wrench of 200 mm: 2 N, at most 8 N: two fingers turn it'; empty where no torque was judged."""
+    hand = next((one for one in check.strength if one.what.startswith(PULL)), None)
+    if hand is None:
+        return ""
+    most = hand.share_high * hand.allowable
+    usual, hardest = pull_in_words(hand.value), pull_in_words(most)
+    words = usual if usual == hardest else f"{usual}; at most {hardest}"
+    return f"{hand.what[:1].upper()}{hand.what[1:]}: {hand.value:.0f} N, at most {most:.0f} N: {words}"
 
 
 def share_in_words(share: float) -> str:

@@ -13,8 +13,9 @@ from app.sheet.calculation_lines import (
     rod_lines,
     strength_lines,
     torque_lines,
+    warmth_lines,
 )
-from app.sheet.calculation_page import calculation_pages
+from app.sheet.calculation_page import LEAST_LINES, calculation_pages
 from app.sheet.frame import lying_space
 from app.sheet.instructions import ball_loads
 from app.sheet.key_figures import key_figures
@@ -152,3 +153,23 @@ def test_no_break_spaces_hold():
 def test_the_sheet_of_four_steps_stays_small(hub, qapp):
     assert len(hub[1].steps) == 4
     assert len(pdf_bytes(lay_out(*hub))) <= 250 * 1024
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("steps", [1, 2, 3, 4])
+def test_no_page_holds_only_a_few_sources(hub, paper, steps):
+    job, check = hub
+    pages = calculation_pages(job, replace(check, steps=check.steps[:steps]), lying_space(paper))
+    lines = [sum(isinstance(mark, Label) for mark in page.marks) for page in pages]
+
+    assert min(lines) >= LEAST_LINES
+
+
+def test_what_to_mind_with_warmth_stands_once_and_only_where_it_would_free_a_fit(hub):
+    job, check = hub
+    cold = replace(check, steps=tuple(replace(step, fits=()) for step in check.steps))
+
+    found = words(warmth_lines(check, SourceList()))
+    assert "80 °C" in found
+    assert found.count("Never above") == 1
+    assert warmth_lines(cold, SourceList()) == []
