@@ -20,6 +20,7 @@ from app.sheet.step_page import (
 from geometry.check.result import JobCheck
 from geometry.check.wording import mm
 from geometry.job.job import Job
+from geometry.job.measured import job_as_measured
 from geometry.job.versions import readings_version
 from geometry.parts.part import ToolPart
 from geometry.section.bearing import measures
@@ -42,7 +43,7 @@ def first_page(job: Job, check: JobCheck, space: Space) -> Body:
     marks = list(_header(job, check, space))
     left, right, top = space.left_mm + MARGIN_MM, space.right_mm - MARGIN_MM, space.top_mm - HEADER_MM
     everything = frozenset(b.id for b in (*job.section.bodies, *job.section.bearings)) - frozenset(job.absent)
-    things = assembly_things(job.section, State(everything))
+    things = assembly_things(job_as_measured(job).section, State(everything))
     scale = fitting_scales(things, width_mm=right - left, height_mm=PICTURE_HEIGHT_MM)[0]
     column = (right - left - 2 * COLUMN_GAP_MM) / 3
     is_beside = picture_width_mm(things, scale) <= 2 * column
@@ -97,6 +98,8 @@ def _text(job: Job, check: JobCheck) -> tuple[Item, ...]:
 
 
 def _doubt(job: Job) -> str:
+    if job.readings is not None:
+        return "sizes as measured, each with its own doubt"
     return f"sizes within ±{mm(job.doubt_mm)} mm (95 %)" if job.doubt_mm else "sizes taken as exact"
 
 
