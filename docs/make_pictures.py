@@ -1,6 +1,7 @@
 """Screenshots of every sample in docs/pictures, made with the real window under a virtual display.
 
     python docs/make_pictures.py            starts Xvfb when there is no display
+    python docs/make_pictures.py planning   those of docs/planning.md; a search of many minutes
 
 Settings and recent files go to a folder that is thrown away, so that the pictures show a first start.
 """
@@ -35,7 +36,7 @@ def under_virtual_display() -> int:
     try:
         sleep(1.0)
         environment = {**os.environ, "DISPLAY": display, "QT_QPA_PLATFORM": "xcb"}
-        return subprocess.call([sys.executable, __file__], env=environment)
+        return subprocess.call([sys.executable, __file__, *sys.argv[1:]], env=environment)
     finally:
         server.terminate()
 
@@ -57,6 +58,8 @@ def take_pictures() -> None:
     window.show()
     window.begin(None)
     settle(application, 1.5)
+    if sys.argv[1:] == ["planning"]:
+        take_pictures_of_planning(application, window)
     save(window, PICTURES / "start.png")
     for path in (*sorted((ROOT / "samples").glob("*.json")), *sorted((ROOT / "samples" / "mistakes").glob("*.json"))):
         if path.name == "starter-set.json":
@@ -74,6 +77,20 @@ def take_pictures() -> None:
     save(window, PICTURES / "window-dark.png")
     window.actions_["dark"].trigger()
     save_new_part(application, window)
+    os._exit(0)
+
+
+def take_pictures_of_planning(application: object, window: object) -> None:
+    """The walk of docs/planning.md in the window."""
+    from planning_pictures import sized_part, take_planning_pictures
+
+    with tempfile.TemporaryDirectory() as folder:
+        take_planning_pictures(
+            window,
+            settle=lambda seconds: settle(application, seconds),
+            save=lambda name: save(window, PICTURES / f"{name}.png"),
+            new_part=sized_part(Path(folder)),
+        )
     os._exit(0)
 
 

@@ -57,7 +57,7 @@ def _add_questions(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     asks.add_argument(
         "--dimension", metavar=("PART", "NAME", "FROM", "TO", "STEP"), nargs=5,
-        help="jobs done while one size of a part goes from FROM to TO, such as C32 bore_mm 26 36 0.5",
+        help="jobs done while one size of a part goes from FROM to TO, such as C29-30 inside_mm 26 36 0.5",
     )  # fmt: skip
     asks.add_argument("--needs", action="store_true", help="which sets need which other to do a job")
     asks.add_argument("--alone", action="store_true", help="the whole check of all jobs with nothing but each set")

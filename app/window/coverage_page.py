@@ -194,6 +194,7 @@ class CoveragePage(QWidget):
             self._closer[result.place] = result.words
             if self._place == result.place:
                 self._show_cell(result.place)
+            self._say_how_far()
             return
         if isinstance(result, str):
             self.head.say(result)
@@ -236,15 +237,18 @@ class CoveragePage(QWidget):
         self.worth.show_answer(answer)
         self.choice.show_answer(answer)
         self.sets.show_answer(answer)
-        coverage = answer.coverage
+        self._say_how_far()
+        self._filter()
+
+    def _say_how_far(self) -> None:
+        if self.answer is None:
+            return
+        coverage = self.answer.coverage
         if coverage.is_complete:
             known = {job for title in coverage.sets for job in coverage.covered(title)}
-            none = len(coverage.jobs) - len(known)
-            words = f"{len(known)} jobs are done by a set, {none} by none"
-            self.head.say(words if none else "every job is done by a set")
+            self.head.say(f"done by a set: {len(known)} of {len(coverage.jobs)} jobs")
         else:
             self.head.say("stopped; what was found is kept, Start goes on from there")
-        self._filter()
 
     def _show_legend(self) -> None:
         signs = "   ".join(f"{sign.symbol} {sign.word}" for sign in COVER_SIGNS.values())

@@ -1,6 +1,6 @@
 """Cover text: a coverage, and what was chosen from it, as lines that a person reads."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Sequence, Sized
 
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.cover_answer import CoverAnswer, SetCurve
@@ -16,10 +16,10 @@ SHOWN_JOBS = 6
 
 def cover_as_text(answer: CoverAnswer) -> str:
     """What no set does first; then each set, what it misses and why; then what was asked besides."""
-    lines = [
-        *(f"Impossible with these parts: {one.job}, step {one.step} ({one.title}): {one.missed_by}"
-          for one in answer.impossible),
-    ]  # fmt: skip
+    lines: list[str] = []
+    if len(answer.sets) > 1 or answer.chosen_sets():  # else they are what the one set misses
+        lines += [f"Impossible with these parts: {one.job}, step {one.step} ({one.title}): {one.missed_by}"
+                  for one in answer.impossible]  # fmt: skip
     for one in answer.sets:
         lines += _set_as_text(answer, one)
     if len(answer.sets) > 1:
@@ -46,7 +46,7 @@ def cover_as_text(answer: CoverAnswer) -> str:
 def chosen_as_text(chosen: ChosenSet, title: str, *, proven_elsewhere: bool = False) -> list[str]:
     """A chosen set with its parts, its price and whether a better one can exist."""
     parts = " ".join(f"{count} x {part}" if count > 1 else part for part, count in chosen.parts.items())
-    lines = [f"{title}: {len(chosen.covered)} jobs, {chosen.piece_count} pieces, price {chosen.price:.2f}"]
+    lines = [f"{title}: {_count(chosen.covered, 'job')}, {chosen.piece_count} pieces, price {chosen.price:.2f}"]
     if not proven_elsewhere:
         lines.append(f"  {chosen.optimised}; {_proof(chosen.gap, 'this')}")
         if chosen.among_listed:
@@ -83,7 +83,7 @@ def _set_as_text(answer: CoverAnswer, one: ToolSet) -> list[str]:
 
 def _worth_as_text(worths: Sequence[PartWorth], spare: Sequence[str]) -> list[str]:
     lines = [
-        f"  worth: {one.part} {len(one.jobs_lost)} jobs and {len(one.steps_lost)} steps are lost without it"
+        f"  worth: {one.part} {_count(one.jobs_lost, 'job')} and {_count(one.steps_lost, 'step')} are lost without it"
         for one in worths
         if one.steps_lost
     ]
@@ -92,8 +92,8 @@ def _worth_as_text(worths: Sequence[PartWorth], spare: Sequence[str]) -> list[st
 
 def _candidates_as_text(worths: Iterable[CandidateWorth]) -> list[str]:
     return [
-        f"  new part {one.part}, price {one.price:.2f}: {len(one.jobs_gained)} more jobs,"
-        f" {len(one.steps_gained)} more steps{f' ({_some(one.jobs_gained)})' if one.jobs_gained else ''}"
+        f"  new part {one.part}, price {one.price:.2f}: {_count(one.jobs_gained, 'more job')},"
+        f" {_count(one.steps_gained, 'more step')}{f' ({_some(one.jobs_gained)})' if one.jobs_gained else ''}"
         for one in worths
     ]
 
@@ -117,7 +117,7 @@ def together_as_text(together: Sequence[Together]) -> list[str]:
     lines = []
     for sets, jobs in sorted(by_group.items(), key=lambda item: (len(item[0]), -len(item[1]))):
         words = f"{sets[0]} alone does" if len(sets) == 1 else f"{' and '.join(sets)} need each other for"
-        lines.append(f"{words} {len(jobs)} jobs: {_some(jobs)}")
+        lines.append(f"{words} {_count(jobs, 'job')}: {_some(jobs)}")
     return lines
 
 
@@ -152,6 +152,11 @@ def _is_figure(text: str) -> bool:
 
 def _proof(gap: float, what: str) -> str:
     return f"{what} proven" if gap == 0.0 else f"{what} not proven, at most {gap:.1%} better"
+
+
+def _count(things: Sized, noun: str) -> str:
+    """`1 job`, `2 jobs`."""
+    return f"{len(things)} {noun}" if len(things) == 1 else f"{len(things)} {noun}s"
 
 
 def _some(names: Sequence[str]) -> str:

@@ -131,7 +131,7 @@ def test_why_proof_needs_and_a_dimension_are_told(folder, capsys):
          sets=("small.json", "more.json"))  # fmt: skip
     told = capsys.readouterr().out
 
-    assert "Small and More need each other for 1 jobs: two.json" in told
+    assert "Small and More need each other for 1 job: two.json" in told
     assert "most jobs (1) from 10 to 12" in told
     assert "does not stand alone" in told
 

@@ -79,7 +79,7 @@ def test_map_shows_every_step_with_every_set(page, qtbot):
         MapPlace("one.json", "Small", 1), MapPlace("one.json", "Small", 2), MapPlace("one.json", "More", 1),
         MapPlace("two.json", "Small", 1), MapPlace("two.json", "More", 2),
     }  # fmt: skip
-    assert page.head.words == "1 jobs are done by a set, 2 by none"
+    assert page.head.words == "done by a set: 1 of 3 jobs"
 
 
 def test_a_cell_tells_why_a_step_is_missed_and_opens_its_job(page, qtbot):
@@ -216,7 +216,7 @@ def test_split_is_chosen_and_saved_as_sets(page, qtbot, folder):
     assert page.choice.sets.rowCount() == len(made) == 2
     assert all(sum(part.price * part.stock for part in one.parts) <= 13.5 for one in made)
     assert "in no set: four.json" in page.choice.words
-    assert "Small and More need each other for 1 jobs: two.json" in page.sets.words
+    assert "Small and More need each other for 1 job: two.json" in page.sets.words
 
 
 @pytest.mark.parametrize(("field", "text", "sentence"), [(0, "2.5", "a whole number"), (1, "-3", "zero or more")])
