@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QPushButton, QS
 
 from app.look.verdicts import VERDICTS
 from app.window.choice_box import ChoiceBox
+from app.window.lengths import length_text
 from app.window.size_cost import SizeCost
 from app.window.size_results import Asked, SizeResults
 from app.window.size_table import SizeTable, reasons
@@ -20,7 +21,7 @@ from geometry.job.job import Job
 from geometry.job.measured import job_as_measured
 from geometry.parts.part import ToolPart, part_profile
 from geometry.parts.tool_set import ToolSet
-from geometry.planning.free_zone import FreeZone, zones
+from geometry.planning.free_zone import FreeZone, ZoneLimit, zones
 from geometry.planning.part_handles import Place, seat_mm
 from geometry.planning.part_limits import Window
 from geometry.planning.part_names import with_material
@@ -250,7 +251,7 @@ class NewPartPanel(QScrollArea):
     def _show_all(self) -> None:
         zone = self.zone
         limits = zone.limits if zone is not None else ()
-        self.zone_words.setText("\n".join(_sentence(one.words.partition(";")[0]) for one in limits))
+        self.zone_words.setText("\n".join(_limit_in_words(one, self._unit) for one in limits))
         self.zone_words.setVisible(bool(limits))
         self._show_result()
         self.shown.emit()
@@ -369,8 +370,9 @@ def _rod_mm(job: Job, step: int) -> float:
     return 2 * part_profile(job.part(rod)).r_max_mm if rod is not None else 0.0
 
 
-def _sentence(words: str) -> str:
-    return f"{words[0].upper()}{words[1:]}."
+def _limit_in_words(one: ZoneLimit, unit: str) -> str:
+    reason = one.words.partition(": ")[2].partition(";")[0]
+    return f"{one.what.capitalize()} {length_text(one.value_mm, unit)}: {reason}."
 
 
 def _text(name: str = "") -> QLabel:

@@ -53,7 +53,7 @@ class SizeTable(QTableWidget):
         self.setRowCount(len(dimensions))
         for at, one in enumerate(dimensions):
             ends = (_end_text(end, unit) for end in (one.window.least, one.window.most))
-            texts = (one.words.capitalize(), length_figure(one.value_mm, unit), one.tolerance.name, *ends)
+            texts = (one.words.capitalize(), length_figure(one.value_mm, unit), _tolerance(one, unit), *ends)
             for column, text in enumerate(texts):
                 item = QTableWidgetItem(text)
                 item.setFlags(item.flags() & ~Qt.ItemFlag.ItemIsEditable if column != SIZE else item.flags())
@@ -112,6 +112,12 @@ class SizeTable(QTableWidget):
             return
         if abs(value - one.value_mm) > 1e-6:
             self.typed.emit(one.name, value)
+
+
+def _tolerance(one: SizedDimension, unit: str) -> str:
+    """A class as it is called, plus and minus in the unit of the window."""
+    name = one.tolerance.name
+    return f"±{length_figure(float(name[1:]), unit)}" if name.startswith("±") else name
 
 
 def _end_text(end: End, unit: str) -> str:

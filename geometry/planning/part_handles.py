@@ -150,7 +150,7 @@ def stopped(place: Place, dimension: str, wanted_mm: float, window: Window | Non
 
 
 def _says(dimension: str, value_mm: float, what: str) -> str:
-    return f"{WORDS[dimension].capitalize()} stops at {mm(value_mm)}: {what}."
+    return f"{WORDS[dimension].capitalize()} stops at {mm(value_mm)} mm: {what}."
 
 
 def _in_window(wanted_mm: float, window: Window | None) -> tuple[float, str]:

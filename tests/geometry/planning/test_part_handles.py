@@ -69,8 +69,8 @@ def test_the_window_stops_a_dimension_before_the_zone_does():
     down = stopped(Place(POT, "right", 69.1), "outside_mm", 24.0, window, None)
     between = stopped(Place(POT, "right", 69.1), "outside_mm", 25.7, window, None)
 
-    assert (up.value_mm, up.words) == (25.9, "Outside stops at 25.9: something else.")
-    assert (down.value_mm, down.words) == (25.6, "Outside stops at 25.6: ring partly covered.")
+    assert (up.value_mm, up.words) == (25.9, "Outside stops at 25.9 mm: something else.")
+    assert (down.value_mm, down.words) == (25.6, "Outside stops at 25.6 mm: ring partly covered.")
     assert (between.value_mm, between.words) == (25.7, "")
 
 
