@@ -12,6 +12,7 @@ from app.sheet.stack_picture import fitting_scales, picture_width_mm, stack_pict
 from app.sheet.step_page import names_of_assembly, names_of_step
 from geometry.check.result import StepCheck, Thing
 from geometry.job.job import Job
+from geometry.job.measured import job_as_measured
 from geometry.section.state import State
 from geometry.section.things import assembly_things
 
@@ -24,9 +25,10 @@ LEDGE_HEIGHT_MM = 100.0
 
 
 def things_at_home(job: Job) -> tuple[Thing, ...]:
-    """The assembly as it is before the first step."""
-    everything = frozenset(b.id for b in (*job.section.bodies, *job.section.bearings))
-    return assembly_things(job.section, State(everything - frozenset(job.absent)))
+    """The assembly as it is before the first step, as measured where it has readings."""
+    section = job_as_measured(job).section
+    everything = frozenset(b.id for b in (*section.bodies, *section.bearings))
+    return assembly_things(section, State(everything - frozenset(job.absent)))
 
 
 def assembly_page(job: Job) -> Page:

@@ -159,6 +159,8 @@ def _slip(measured: Measured, place: int, slip: Suspicion, wanted: frozenset[str
     fix = None
     if used[-1:] == [place]:
         typed = f"{slip.proposed_mm:.3f} mm"
+        if slip.meant == "inches" and not any(sign.isalpha() or sign in "\"'″′" for sign in reading.typed):
+            typed = f"{reading.typed.strip()} in"  # what was read stays as it was read
         fix = Fix(f"Take it as {format_mm(slip.proposed_mm)} mm", "type_reading", {"line": line.id, "typed": typed})
     return Finding(
         "mixed-units-suspected",

@@ -77,6 +77,7 @@ def test_a_slip_is_mended_by_its_fix():
     mended = type_reading(job, **slip.fix.arguments)
 
     assert slip.fix.change == type_reading.__name__
+    assert slip.fix.arguments["typed"] == "1.575 in"
     assert measured_section(mended).suspicions == ()
     assert measured_section(mended).value_mm("shell.outside1") == pytest.approx(40.005, abs=1e-3)
 
