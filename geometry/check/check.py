@@ -6,12 +6,7 @@ from typing import Any
 from geometry.check.as_measured import check_at_readings, check_with_doubt
 from geometry.check.ball_margin import ball_margins
 from geometry.check.balls import LOADED_N, balls_findings, wrong_ring_findings
-from geometry.check.bearing_fit import (
-    groove_findings,
-    loose_spacer_findings,
-    spacer_findings,
-    way_round_findings,
-)
+from geometry.check.bearing_fit import groove_findings, loose_spacer_findings, way_round_findings
 from geometry.check.centring import centring_findings, centring_of, guides, least_chains
 from geometry.check.collision import collision_findings, lead_in_findings, passage_findings, trapped_findings
 from geometry.check.contact_path import Pair, Press, Run, facing_pairs, force_path, press_of, run
@@ -56,6 +51,7 @@ from geometry.check.result import (
     Thing,
     Travel,
 )
+from geometry.check.spacer_fit import spacer_findings
 from geometry.check.strength import strength_findings, strength_of, utilisations
 from geometry.check.travel import (
     STOPS_SHORT_MM,

@@ -13,9 +13,9 @@ from msgspec.structs import replace
 from scipy.stats import norm
 from uncertainties import ufloat
 
-from geometry.check.bearing_fit import measured_excess
 from geometry.check.check import check_step
 from geometry.check.doubt import chance_below
+from geometry.check.spacer_fit import measured_excess
 from geometry.job.from_readings import job_from_readings
 from geometry.job.job import Job
 from geometry.job.measured import job_as_measured, measured_section

@@ -53,6 +53,18 @@ def test_what_is_measured_moves_the_section():
     assert found.travel.needed_mm == pytest.approx(drawn + 1.0, abs=0.07)  # the middle of the width is 0.06 less
 
 
+def test_a_fit_that_is_probably_loose_is_a_caution():
+    """Ring 27.9955 - bore 28.03 and 0.0045 for the jaw flats = -0.039, its doubt 0.0265: Phi(0.045/0.0265) = 0.955."""
+    found = check_step(read(left_in(), "shell.bore1", "28.03", instrument="inside jaws"), 0)
+    (loose,) = (one for one in found.findings if one.code == "fit-loose")
+
+    assert found.verdict == "caution"
+    assert loose.certainty == "likely"
+    assert loose.values["chance"] == pytest.approx(0.955, abs=0.005)
+    assert loose.message.startswith("The outer ring of BL is probably loose")
+    assert "Measure bore of the left seat (shell) again with a bore gauge" in loose.way_out
+
+
 def test_what_the_step_has_nothing_to_do_with_is_not_asked_for():
     job = read(right_out(), "spacer.z1")
 
