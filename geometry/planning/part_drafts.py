@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil, inf
 
-from geometry.parts.forms import AnyForm, Flanged, Hollow, Kind, Relieved, Ring
+from geometry.parts.forms import AnyForm, Flanged, Hollow, Kind, Relieved, Ring, Toe
 from geometry.parts.part import ToolPart
 from geometry.planning.clamping import RodFamily
 from geometry.planning.free_zone import FreeZone, Role, zones
@@ -27,6 +27,8 @@ POKES_MM = 3.0
 RELIEF_MM = 2.0
 DRIFT_MM, FLOOR_MM, PLATE_MM = 12.0, 8.0, 8.0
 PILOT_MM = 6.0
+TOE_SHARE, TOE_LESS_MM, TOE_LENGTH_MM, TOE_OUT_MM, TOE_ARC_DEG, LEAST_WALL_MM = 0.8, 4.0, 6.0, 15.0, 120.0, 1.2
+"""A toe covers so much of the ledge; its shank is so much thinner than the bore; how long its foot is."""
 GUIDE_LENGTHS_MM = (30.0, 50.0, 15.0)
 TUBE_LENGTHS_MM = (20.0, 30.0, 50.0, 80.0, 120.0)
 NEW_PART = "new part"
@@ -56,6 +58,8 @@ def drafts(situation: Situation, role: str, families: tuple[RodFamily, ...]) -> 
                 bore = _bore_mm(family)
                 yield Draft(_part("tube", Ring(outside_mm=bore + 8.0, bore_mm=bore, length_mm=length)), None)
         return
+    if role == "pusher" and situation.step.pushed_aside_mm:
+        yield from _toes(situation, thick_first)
     make = _pushers if role == "pusher" else _supports
     found = zones(situation, "pusher" if role == "pusher" else "support")
     for zone in found[:MOST_ZONES]:
@@ -137,6 +141,29 @@ def _pilot(situation: Situation, zone: FreeZone, bore: float) -> tuple[float, fl
     if pilot < bore + 2.0 or room < 2.0:
         return 0.0, 0.0
     return pilot, _down(room, 0.5)
+
+
+def _toes(situation: Situation, families: list[RodFamily]) -> Iterator[Draft]:
+    """Toes that hook the ledge which a spacer held aside leaves bare of an inner ring, and pass the ring's bore."""
+    section, step = situation.section, situation.step
+    for id, aside in step.pushed_aside_mm.items():
+        spacer = next((thing for thing in situation.things if thing.id == id), None)
+        m = measures(section.bearing(step.bearings[0]))
+        if spacer is None:
+            continue
+        edge = m.bore_mm / 2 + m.corner_mm
+        ledge = min(spacer.profile.r_min_mm + aside, m.inner_face_outside_mm / 2) - edge
+        left = min(thing.left_mm for thing in situation.things)
+        right = max(thing.right_mm for thing in situation.things)
+        reach = m.inner_from_z_mm - left if situation.push_side == "left" else right - m.inner_to_z_mm
+        toe = _down(2 * (edge + TOE_SHARE * ledge), 0.1)
+        shank = _down(min(m.bore_mm - TOE_LESS_MM, 2 * m.bore_mm - toe - SNUG_MM), 0.1)
+        for family in families:
+            bore = _bore_mm(family)
+            if ledge > 0.2 and shank - bore >= 2.0 * LEAST_WALL_MM:
+                length = _up(reach + situation.needed_mm + TOE_OUT_MM, 1.0)
+                form = Toe(toe, TOE_LENGTH_MM, shank, length, bore, TOE_ARC_DEG)
+                yield Draft(_part("toe drift", form), None)
 
 
 def _supports(situation: Situation, zone: FreeZone, bore: float) -> Iterator[tuple[Kind, AnyForm]]:

@@ -3,12 +3,12 @@
 from msgspec.structs import replace
 
 from geometry.check.wording import mm
-from geometry.parts.forms import Flanged, Hollow, Relieved
+from geometry.parts.forms import Flanged, Hollow, Relieved, Toe
 from geometry.parts.part import ToolPart, part_profile
 from geometry.parts.tool_set import ToolSet
 
-LETTERS = {"drift": "D", "cup": "C", "plate": "P", "guide": "G", "tube": "T"}
-FORMS = {Hollow: "a pot", Relieved: "a stepped drift", Flanged: "a plug with a flange"}
+LETTERS = {"drift": "D", "toe drift": "TOE", "cup": "C", "plate": "P", "guide": "G", "tube": "T"}
+FORMS = {Hollow: "a pot", Relieved: "a stepped drift", Flanged: "a plug with a flange", Toe: "a toe"}
 
 
 def named(part: ToolPart, tool_set: ToolSet, *, price: float) -> ToolPart:

@@ -228,9 +228,7 @@ def _why_none(task: Task, parts: tuple[ToolPart, ...], role: str) -> str:
         opening = mm(situation.rod_opening_mm)
         return f"No rod of the set with two nuts passes the opening of {opening} mm in {where}."
     if next(drafts(situation, role, families), None) is None:
-        hooks = bool(task.job.steps[task.step].pushed_aside_mm)
-        hooked = " A toe that hooks behind a ledge is not sized here." if hooks else ""
-        return f"In {where} there is no face that a {role} could stand on, or no room beside the rod.{hooked}"
+        return f"In {where} there is no face that a {role} could stand on, or no room beside the rod."
     lacking = [
         word
         for other, word, faces in (("pusher", "pushes", pushing_faces), ("support", "holds", holding_faces))

@@ -4,10 +4,11 @@ import json
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from app.command_line.arguments import read_arguments
 from geometry.errors import FileError
-from geometry.job.file import read_part, read_set
+from geometry.job.file import read_part, read_set, write_set
 
 SAMPLES = Path(__file__).parents[3] / "samples"
 JOB = str(SAMPLES / "library" / "rear-hub-shouldered-axle-01.json")
@@ -40,11 +41,15 @@ def test_json_and_the_part_file_tell_the_same_part(tmp_path, capsys):
     assert all(one["against"] == "" for one in told["corners"])
 
 
-def test_no_part_gives_1_and_says_why(capsys):
-    code = _run(str(SAMPLES / "freehub-captive-spacer.json"), "--step", "1", "--set", STARTER, "--role", "pusher")
+def test_no_part_gives_1_and_says_why(tmp_path, capsys):
+    starter = read_set(STARTER)
+    rodless = tmp_path / "rodless.json"
+    write_set(replace(starter, parts=tuple(part for part in starter.parts if part.kind != "rod")), rodless)
+
+    code = _run(JOB, "--step", "4", "--set", str(rodless), "--role", "pusher")
 
     assert code == 1
-    assert "A toe that hooks behind a ledge is not sized here." in capsys.readouterr().out
+    assert "No rod of the set with two nuts passes the opening of 12.1 mm in step 4" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(

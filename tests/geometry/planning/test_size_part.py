@@ -7,7 +7,7 @@ from msgspec.structs import replace
 
 from geometry.check.check import check_step
 from geometry.job.file import read_job, read_set
-from geometry.parts.forms import Flanged, Hollow, Ring
+from geometry.parts.forms import Flanged, Hollow, Ring, Toe
 from geometry.planning.part_dimensions import value_of
 from geometry.planning.part_trial import with_dimensions
 from geometry.planning.search import search
@@ -152,6 +152,21 @@ def test_a_guide_holds_the_spacer_that_the_set_cannot_hold():
     assert isinstance(found.part.form, Ring)
     assert 18.4 < found.part.form.outside_mm < 18.6
     assert found.served[0].trial.accepted == ("fit-loose",)
+    assert found.is_verified
+
+
+def test_a_toe_hooks_the_ledge_and_passes_the_bore_that_it_is_tilted_through():
+    """Ring bored 15 with corners of 0.3, its face to 17.8; spacer bored 15, held 1.85 aside."""
+    toeless = replace(STARTER, parts=tuple(part for part in STARTER.parts if part.kind != "toe drift"))
+
+    found = size_part((Task(_job("freehub-two-bearings-01"), 0),), toeless, role="pusher")
+
+    assert isinstance(found, SizedPart)
+    form = found.part.form
+    assert isinstance(form, Toe)
+    assert 15.6 < form.toe_outside_mm < 17.8
+    assert (form.toe_outside_mm + form.shank_mm) / 2 <= 15.0
+    assert found.served[0].check.verdict in ("good", "caution")
     assert found.is_verified
 
 
