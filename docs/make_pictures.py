@@ -16,7 +16,7 @@ from time import monotonic, sleep
 ROOT = Path(__file__).parents[1]
 PICTURES = ROOT / "docs" / "pictures"
 WIDTH, HEIGHT = 1280, 800
-PATIENCE_S = 30.0
+PATIENCE_S = 90.0
 
 
 def main() -> int:
@@ -53,6 +53,7 @@ def take_pictures() -> None:
     application.setFont(font(13))
 
     save_part_drawing("D28-15")
+    save_reading_sheet()
     window = MainWindow()
     window.resize(WIDTH, HEIGHT)
     window.show()
@@ -76,6 +77,7 @@ def take_pictures() -> None:
     settle(application, 0.5)
     save(window, PICTURES / "window-dark.png")
     window.actions_["dark"].trigger()
+    save_new_job(application, window)
     save_new_part(application, window)
     os._exit(0)
 
@@ -130,13 +132,44 @@ def save_new_part(application: object, window: object) -> None:
 
 
 def wait_for_verdict(application: object, window: object) -> None:
-    """Until the whole check has come back from its worker."""
+    """Until the whole check has come back from its worker, the doubt of the readings tried."""
+    from geometry.check.as_measured import TRIALS_CHECKED
+
     end = monotonic() + PATIENCE_S
     while monotonic() < end:
         settle(application, 0.2)
-        if window.desk.work.banner.property("verdict"):  # type: ignore[attr-defined]
+        work = window.desk.work  # type: ignore[attr-defined]
+        is_tried = work.job.readings is None or (work.check is not None and TRIALS_CHECKED in work.check.checked)
+        if work.banner.property("verdict") and is_tried:
             break
     settle(application, 0.6)
+
+
+def save_reading_sheet() -> None:
+    """The page of a blank reading sheet on which a shell is measured."""
+    from app.sheet.png import write_png
+    from app.sheet.reading_sheet import lay_out_blank
+    from geometry.job.file import read_job
+
+    job = read_job(ROOT / "samples" / "rear-hub-shouldered-axle.json")
+    path = PICTURES / "reading-sheet.png"
+    write_png(lay_out_blank(job).pages[1], path, pixels_per_mm=4.0)
+    print(path.relative_to(ROOT))
+
+
+def save_new_job(application: object, window: object) -> None:
+    """A new job in the readings place, a few lines typed."""
+    from app.document.open_job import OpenJob
+    from geometry.job.reading_changes import type_reading
+    from geometry.planning.starting_jobs import starting_job
+
+    job = starting_job("rear hub, shouldered axle", {"BL": "6903", "BR": "6903"})
+    for line, typed in (("shell.z8", "79,52"), ("shell.z1", "8.02"), ("shell.bore1", "29.98")):
+        job = type_reading(job, line=line, typed=typed)
+    window.desk._show_job(OpenJob(job))  # type: ignore[attr-defined]
+    window.desk.work.left.turn_to("Readings")  # type: ignore[attr-defined]
+    settle(application, 4.0)
+    save(window, PICTURES / "readings.png")
 
 
 def settle(application: object, seconds: float) -> None:

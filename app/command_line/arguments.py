@@ -16,6 +16,7 @@ COMMANDS = {
     "new": "write a job of a kind with nothing measured, to begin with",
     "check": "check a job without a window",
     "suggest": "find the set-ups that a set of parts allows for a job",
+    "readings": "tell what was measured and what is missing; take and write tables of readings",
     "sheet": "write the set-up sheet or the reading sheet of a job as PDF",
     "draw": "draw the section of a job, or what a part is turned from, as SVG, PNG, DXF or PDF",
     "size": "size the part that makes a step work, with tolerances, material, cost and drawing",
