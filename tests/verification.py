@@ -74,7 +74,7 @@ def given(id):
 
 
 HEADINGS = (
-    "Rings pressed together", "A ring in a real hub wall", "Heat and clearance",
+    "Rings pressed together", "A ring in a real hub wall", "How sure a press force is", "Heat and clearance",
     "Forces between drift, rings, shoulders and balls", "Balls and ratings", "Thread and torque",
     "Rod, tube and column", "Off-centre", "Sections against solids", "Limits of size", "Readings",
 )  # fmt: skip

@@ -1,6 +1,7 @@
 """Rows of docs/verification.md: balls, ratings, and the contact network."""
 
 from functools import partial
+from math import acos, degrees
 
 from scipy.optimize import brentq
 
@@ -15,6 +16,7 @@ from geometry.mechanics.balls import (
     axial_play_mm,
     equivalent_static_load_n,
     estimated_ball_set,
+    free_tilt_rad,
     hertz_contact,
     static_rating_n,
 )
@@ -114,6 +116,18 @@ def axial_play():
     found = axial_play_mm(ROW, radial_clearance_mm=CLEARANCE)
     why = "printed to two figures"
     return within("axial play to one side, 15x28x7", "mm", found, 0.044, TABLE, why, share=0.012, digits=3)
+
+
+@in_group(BALLS)
+def free_tilt():
+    Pd, D, dm = CLEARANCE, ROW.ball_mm, ROW.pitch_mm
+    gaps = [((2 * ROW.inner_conformity - 1) * D, 1), ((2 * ROW.outer_conformity - 1) * D, -1)]
+    parts = [acos(1 - Pd * (gap - Pd / 4) / (2 * dm * (dm + sign * (gap - Pd / 2)))) for gap, sign in gaps]
+    source = "Harris and Kotzalas, Rolling Bearing Analysis, free angle of misalignment (memory)"
+    found, why = free_tilt_rad(ROW, radial_clearance_mm=CLEARANCE), "both grooves taken as one of the mean conformity"
+    return within(
+        "free tilt inside a 15x28x7", "°", degrees(found), degrees(sum(parts)), source, why, share=0.01, digits=3
+    )
 
 
 @in_group(BALLS)

@@ -1,7 +1,12 @@
 """Rows of docs/verification.md: press fits, wall model, heat."""
 
 from functools import partial
+from statistics import NormalDist
 
+import numpy as np
+from msgspec.structs import replace
+
+from geometry.check.force import LEAST_LOSS, MOST_LOSS, force_band
 from geometry.mechanics.clearance import (
     clearance_lost_warm_mm,
     interference_left_on_ground_axle_mm,
@@ -13,10 +18,12 @@ from geometry.mechanics.wall_model import load_on_axle
 from tests.against.finite_elements import contact_force_n
 from tests.against.test_press_fit_examples import outer_ring_pressure, solid_shaft_pressure
 from tests.against.test_wall_model_table import ALUMINIUM, AXLES, RING, STEEL, TUBE, WALLS, load, wall
+from tests.plain_hub import plain_hub
 from tests.verification import example, given, in_group, within
 
 LAME = "Rings pressed together"
 WALL = "A ring in a real hub wall"
+SURE = "How sure a press force is"
 HEAT = "Heat and clearance"
 ALIKE = "the same formula; what is left is the rounding of the source"
 PRINTED = "Ringpath's mechanics notes, section 2: axisymmetric finite elements of another program"
@@ -128,6 +135,30 @@ def hollow_axle():
     reference = contact_force_n(wall=slices, seat_mm=15, wall_material=material, **scene)
     found = load_on_axle(slices, axle_material=material, **scene).contact_force_n
     return within("radial force, inner ring on a hollow axle", "N", found, reference, OWN, BEAMS, share=share, digits=3)
+
+
+def _band_end(doubt_mm, end):
+    """An end of the band over the force expected, and the same of all products of 101 x 101 x 101 even quantiles."""
+    job = replace(plain_hub(), doubt_mm=doubt_mm)
+    ours = getattr(force_band(job, job.steps[0], 1.0), end)
+    bell = np.array([NormalDist().inv_cdf((number + 0.5) / 101) for number in range(101)]) / 1.96
+
+    def split(low, expected, high):
+        return expected + np.where(bell < 0.0, (expected - low) * bell, (high - expected) * bell)
+
+    tight, loss = 0.020 + 2**0.5 * doubt_mm * bell, 0.00584 * split(LEAST_LOSS, 1.0, MOST_LOSS)
+    left = np.maximum(tight[:, None] - loss, 0.25 * np.maximum(tight, 0.0)[:, None])
+    force = np.multiply.outer(split(0.08, 0.12, 0.20) / 0.12, left / 0.01416)
+    reference = float(np.percentile(force, {"low": 2.5, "high": 97.5}[end]))
+    words = f"{end} end of the band over the force expected, 20 µm tight, sizes known to {1000 * doubt_mm:g} µm"
+    source = "every combination of 101 even quantiles of friction, roughness and interference (numpy)"
+    return within(words, "-", ours, reference, source, "logarithms added in squares; the fit is no pure product",
+                  share=0.03, digits=3)  # fmt: skip
+
+
+for _doubt_mm in (0.0005, 0.003, 0.006):
+    for _end in ("low", "high"):
+        in_group(SURE)(partial(_band_end, _doubt_mm, _end))
 
 
 @in_group(HEAT)

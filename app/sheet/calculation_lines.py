@@ -30,8 +30,8 @@ WALL_MODEL = (
 )
 ROUGHNESS = "U less 0.8 (Rz of ring + Rz of bore), DIN 7190-1 (memory); at least a quarter is counted"
 SPREAD = (
-    "independent causes, friction, roughness and doubt of sizes, added in squares; GUM (JCGM 100:2008), half-widths"
-    " of 95 %"
+    "independent causes, friction, roughness and doubt of sizes, their logarithms added in squares; GUM (JCGM"
+    " 100:2008), half-widths of 95 %"
 )
 NETWORK = "contact network: faces, fits and balls as springs, solved at each place of the travel (computed)"
 TORQUE = "M = F (0.159 P + 0.578 d2 mu + Dm/2 mu'), VDI 2230 part 1; each end of the band with its own friction"

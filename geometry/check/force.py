@@ -1,6 +1,6 @@
 """Force and torque of a press before it is done, each as a band."""
 
-from math import hypot
+from math import exp, hypot, inf, log
 from typing import Literal
 
 from geometry.check.friction import effective_mm, inner_strain_per_mm, outer_strain_per_mm
@@ -24,10 +24,11 @@ def force_band(job: Job, step: Step, expected_n: float) -> Band:
 
     Notes
     -----
-    The causes are independent, so that their effects add in squares, each side by itself: friction from its low to its
-    high value, the loss to roughness over the spread of its sources, the interference over its band (GUM propagation
-    with half-widths of 95 %). What is beyond the hold of the fits, such as balls squeezed by a spacer that is too long,
-    is no friction and has no part in that. Against the random trials of the mechanics notes, section 2: tests/against.
+    The force is the product of friction and of what the fits hold, and the causes are independent: the logarithms of
+    their effects add in squares, each side by itself (GUM propagation of ln F, half-widths of 95 %): friction from its
+    low to its high value, the loss to roughness over the spread of its sources, the interference over its band. Squares
+    of the effects themselves would leave nothing where random trials leave a fifth (tests/against). What is beyond the
+    hold of the fits, such as balls squeezed by a spacer that is too long, is no friction and has no part in that.
     """
     if step.press_force_n is not None:
         return Band(step.press_force_n, step.press_force_n, step.press_force_n)
@@ -36,19 +37,29 @@ def force_band(job: Job, step: Step, expected_n: float) -> Band:
     if usual <= 0.0:
         tightest = mu.expected * _hold_n(job, step, at="high")
         return Band(expected_n, expected_n, max(expected_n, tightest))
-    lower = (
-        1.0 - mu.low / mu.expected,
-        1.0 - _hold_n(job, step, loss_share=MOST_LOSS) / usual,
-        1.0 - _hold_n(job, step, at="low") / usual,
+    low = _together(
+        mu.low / mu.expected,
+        _hold_n(job, step, loss_share=MOST_LOSS) / usual,
+        _hold_n(job, step, at="low") / usual,
     )
-    higher = (
-        mu.high / mu.expected - 1.0,
-        _hold_n(job, step, loss_share=LEAST_LOSS) / usual - 1.0,
-        _hold_n(job, step, at="high") / usual - 1.0,
+    high = _together(
+        mu.high / mu.expected,
+        _hold_n(job, step, loss_share=LEAST_LOSS) / usual,
+        _hold_n(job, step, at="high") / usual,
     )
     fits_n = min(expected_n, mu.expected * usual)
-    low_n, high_n = min(hypot(*lower), 1.0) * fits_n, hypot(*higher) * fits_n
-    return Band(expected_n - low_n, expected_n, expected_n + high_n)
+    beside_n = expected_n - fits_n
+    return Band(beside_n + fits_n / low, expected_n, beside_n + fits_n * high)
+
+
+def _together(*factors: float) -> float:
+    """How far independent factors, each at its own end, move their product: their logarithms add in squares; 1 or more.
+
+    Infinite where one of them alone leaves nothing.
+    """
+    if min(factors) <= 0.0:
+        return inf
+    return exp(hypot(*(log(factor) for factor in factors)))
 
 
 def _hold_n(
