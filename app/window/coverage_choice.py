@@ -99,7 +99,7 @@ class CoverageChoice(QWidget):
             return
         if answer.split is not None:
             lines = split_as_text(answer.split)
-            self._told.setText("\n".join([lines[0], *(line for line in lines if line.startswith("  in no set"))]))
+            self._told.setText("\n".join([lines[0], *(line for line in lines if "in no set" in line or "impossible" in line)]))
         else:
             self._tell(0)
 

@@ -116,6 +116,8 @@ class CoverageWorth(QWidget):
         self.take.setVisible(bool(new))
         if worths:
             self._told.setText(f"To spare all at once without losing a job: {', '.join(spare) or 'none'}.")
+        elif new:
+            self._tell_new(0)
         curves = self._answer.curves if self._answer is not None else ()
         curve = next((one.curve for one in curves if one.tool_set == title), None)
         self.plot.show_curve(curve)

@@ -51,9 +51,7 @@ def chosen_as_text(chosen: ChosenSet, title: str, *, proven_elsewhere: bool = Fa
         lines.append(f"  {chosen.optimised}; {_proof(chosen.gap, 'this')}")
         if chosen.among_listed:
             lines.append("  chosen among the stacks that were listed for each step; there may be more")
-    lines.append(f"  parts: {parts or 'none'}")
-    lines += [f"  impossible: {one.job}, step {', '.join(map(str, one.steps))}" for one in chosen.impossible]
-    return lines
+    return [*lines, f"  parts: {parts or 'none'}"]
 
 
 def split_as_text(split: Split) -> list[str]:
@@ -63,7 +61,13 @@ def split_as_text(split: Split) -> list[str]:
     for number, one_set in enumerate(split.sets, start=1):
         lines += chosen_as_text(one_set, f"Set {number}", proven_elsewhere=True)
         lines.append(f"  jobs: {_some(one_set.covered)}")
-    return [*lines, f"  in no set: {_some(split.missed)}"] if split.missed else lines
+    impossible = dict.fromkeys(job.job for one in split.sets for job in one.impossible)
+    for words, jobs in (
+        ("possible, but in no set", [job for job in split.missed if job not in impossible]),
+        ("impossible with these parts", list(impossible)),
+    ):
+        lines += [f"  {words}: {_some(jobs)}"] if jobs else []
+    return lines
 
 
 def _set_as_text(answer: CoverAnswer, one: ToolSet) -> list[str]:

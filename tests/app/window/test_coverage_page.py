@@ -215,7 +215,7 @@ def test_split_is_chosen_and_saved_as_sets(page, qtbot, folder):
 
     assert page.choice.sets.rowCount() == len(made) == 2
     assert all(sum(part.price * part.stock for part in one.parts) <= 13.5 for one in made)
-    assert "in no set: four.json" in page.choice.words
+    assert "impossible with these parts: four.json" in page.choice.words
     assert "Small and More need each other for 1 job: two.json" in page.sets.words
 
 
