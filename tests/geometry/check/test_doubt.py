@@ -8,9 +8,11 @@ from geometry.check.doubt import certainty_of, chance_below, figure_of, line_in_
 from geometry.check.finding import Finding, verdict_of
 from geometry.check.in_words import chance_in_words, fit_line
 from geometry.check.result import Band, FitResult
+from geometry.check.spacer_fit import measured_excess
 from geometry.job.from_readings import job_from_readings
 from geometry.job.measured import fit_combinations, measured_section
-from tests.findings.hubs import left_in
+from geometry.job.sequence import starts
+from tests.findings.hubs import left_in, over_axle_in
 from tests.findings.reading_cases import read
 
 
@@ -45,6 +47,19 @@ def test_a_figure_of_the_section_follows_from_its_quantities():
 
     assert found.combination == pytest.approx({"shell.z1": -1.0, "shell.z2": 1.0}, abs=1e-6)
     assert found.uncertainty_mm == pytest.approx(measured.fit.uncertainty_mm({"shell.z1": -1.0, "shell.z2": 1.0}))
+
+
+@pytest.mark.parametrize("base", [left_in, over_axle_in])
+def test_a_spacer_is_too_long_by_what_its_gap_is_too_small(base):
+    """The gap closes the ring of contacts; its sum comes from the layout, the excess from pushing profiles together."""
+    job = job_from_readings(base(), seed=2, noise_mm=0.01)
+    measured = measured_section(job)
+    (gap,) = measured.gaps
+
+    found = measured_excess(measured, starts(job)[0].state, "BL", "BR")
+
+    assert found.value_mm == pytest.approx(-measured.gap_mm(gap), abs=1e-6)
+    assert found.uncertainty_mm == pytest.approx(measured.gap_uncertainty_mm(gap), rel=1e-6)
 
 
 def test_a_figure_that_rests_on_an_assumed_size_is_not_told():
