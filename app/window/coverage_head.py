@@ -39,6 +39,9 @@ class CoverageHead(QFrame):
         self.progress.setTextVisible(False)
         self.progress.setMaximumWidth(220)
         self.progress.setAccessibleName("Progress of the search")
+        policy = self.progress.sizePolicy()
+        policy.setRetainSizeWhenHidden(True)  # nothing moves when a search begins
+        self.progress.setSizePolicy(policy)
         self._words = QLabel()
         self._words.setObjectName("quiet")
         self._chosen = QLabel()
