@@ -99,7 +99,8 @@ class CoverageChoice(QWidget):
             return
         if answer.split is not None:
             lines = split_as_text(answer.split)
-            self._told.setText("\n".join([lines[0], *(line for line in lines if "in no set" in line or "impossible" in line)]))
+            left_out = [line for line in lines if "in no set" in line or "impossible" in line]
+            self._told.setText("\n".join([lines[0], *left_out]))
         else:
             self._tell(0)
 
