@@ -10,23 +10,17 @@ from geometry.check.bearing_fit import groove_findings, loose_spacer_findings, w
 from geometry.check.centring import centring_findings, centring_of, guides, least_chains
 from geometry.check.collision import collision_findings, lead_in_findings, passage_findings, trapped_findings
 from geometry.check.contact_path import Pair, Press, Run, facing_pairs, force_path, press_of, run
+from geometry.check.face_pressure import pressure_between_parts
 from geometry.check.feel import feel_of
 from geometry.check.finding import Finding, Place, in_order_of_truth, verdict_of, worst_verdict
 from geometry.check.fit_findings import fit_findings
 from geometry.check.fit_result import fits_of
 from geometry.check.fixes import with_fixes
 from geometry.check.force import force_band, force_travel_of, torque_band
+from geometry.check.hanging import cup_findings, offset_findings
 from geometry.check.home import home_in_words
-from geometry.check.landing import (
-    Landing,
-    cup_findings,
-    is_hooked,
-    landing_findings,
-    landings,
-    loose_part_findings,
-    offset_findings,
-    pressure_between_parts,
-)
+from geometry.check.landing import Landing, is_hooked, landings
+from geometry.check.landing_faces import landing_findings, loose_part_findings
 from geometry.check.ledge import ledge_findings, narrowest
 from geometry.check.ledge_view import ledge_views, with_ledges
 from geometry.check.lever import with_levers

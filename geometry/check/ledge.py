@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
+from geometry.check.face_pressure import FACE_SOURCE
 from geometry.check.finding import Finding, Place
-from geometry.check.landing import FACE_SOURCE
 from geometry.check.result import LedgeView
 from geometry.check.wording import mm, name_of
 from geometry.job.job import Job

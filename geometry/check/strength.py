@@ -1,14 +1,9 @@
 """Strength of a step: rod, threads, faces, parts, shoulders and the hand, each as a share of what it bears."""
 
 from geometry.check.contact_path import Pair
+from geometry.check.face_pressure import FACE_SOURCE, FacePressure, face_pressures
 from geometry.check.finding import Finding, Severity
-from geometry.check.landing import (
-    FACE_SOURCE,
-    FacePressure,
-    Landing,
-    face_pressures,
-    landings_between_parts,
-)
+from geometry.check.landing import Landing, landings_between_parts
 from geometry.check.member import Member
 from geometry.check.part_strength import part_members
 from geometry.check.result import Band, Moment, Utilisation

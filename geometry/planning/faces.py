@@ -6,7 +6,8 @@ from math import inf
 from geometry.check.centring import guides, least_chains
 from geometry.check.contact_path import Pair
 from geometry.check.finding import Finding
-from geometry.check.landing import Landing, landing_findings, landings
+from geometry.check.landing import Landing, landings
+from geometry.check.landing_faces import landing_findings
 from geometry.parts.part import ToolPart, part_profile
 from geometry.planning.situation import (
     LOOSE_ROLES,

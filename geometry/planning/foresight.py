@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 from geometry.check.finding import Finding
-from geometry.check.landing import cup_findings, landing_findings, offset_findings
+from geometry.check.hanging import cup_findings, offset_findings
+from geometry.check.landing_faces import landing_findings
 from geometry.planning.faces import Face
 from geometry.planning.guiding import Pair
 from geometry.planning.situation import Situation

@@ -148,6 +148,26 @@ def test_width_left_of_a_ring_pushed_aside():
     assert shared_width_mm(drift, face, aside_mm=2.0) == 0
 
 
+@pytest.mark.parametrize(
+    ("aside_mm", "width_mm"),
+    [(0.0, 1.0), (0.3, 0.7), (1.0, 0.0), (2.0, 0.0)],
+    ids=["central", "aside", "to the edge", "off"],
+)
+def test_least_width_of_a_drift_on_a_ring(aside_mm, width_mm):
+    assert shared_width_mm(FlatRing(12, 14), FlatRing(10, 13), aside_mm=aside_mm) == pytest.approx(width_mm)
+
+
+def test_bore_of_the_drift_cuts_in_too():
+    found = shared_width_mm(FlatRing(12, 14), FlatRing(12.2, 20), aside_mm=0.3)
+
+    assert found == pytest.approx(14 - (12.2 + 0.3))
+
+
+def test_discs_that_only_touch_or_lie_inside():
+    assert lens_mm2(1, 2, apart_mm=3) == 0.0
+    assert lens_mm2(1, 2, apart_mm=0.5) == pytest.approx(pi)
+
+
 SCREWS = ScrewCircle(count=6, circle_radius_mm=22, head_radius_mm=4)
 
 
