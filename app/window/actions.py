@@ -39,6 +39,7 @@ ACTIONS = (
     ActionRow("quit", "File", "Quit", ("Ctrl+Q",), "Close the window; unsaved work is asked about."),
     ActionRow("undo", "Edit", "Undo", ("Ctrl+Z",), "Take back the last change; any number of them."),
     ActionRow("redo", "Edit", "Redo", ("Ctrl+Shift+Z", "Ctrl+Y"), "Make the change again."),
+    ActionRow("bearings", "Edit", "Bearings…", (), "Other designations; what is drawn for them follows."),
     ActionRow("fit", "View", "Whole section", ("0", "Home"), "Show everything, as large as it fits."),
     ActionRow("zoom-in", "View", "Nearer", ("+", "="), "Zoom in; the wheel zooms to the pointer."),
     ActionRow("zoom-out", "View", "Farther", ("-",), "Zoom out."),

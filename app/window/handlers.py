@@ -5,10 +5,12 @@ from collections.abc import Callable
 from PySide6.QtWidgets import QInputDialog
 
 from app.window import part_doings
+from app.window.bearings_dialog import BearingsDialog
 from app.window.part_doings import Doing
 from app.window.work_page import WorkPage
 from geometry.job import changes
 from geometry.job.changes import Operation
+from geometry.job.designations import with_designations
 
 NEAR_MM, FAR_MM = 0.1, 1.0
 
@@ -48,6 +50,7 @@ class WorkHandlers:
             "step-add-in": lambda: self._add_step("press in"),
             "step-copy": self._copy_step,
             "step-rename": self._rename_step,
+            "bearings": self._change_bearings,
             "step-delete": self._delete_step,
             "travel-back": lambda: self._page.travel.step(-1),
             "travel-on": lambda: self._page.travel.step(1),
@@ -128,6 +131,15 @@ class WorkHandlers:
     def _delete_step(self) -> None:
         page, step = self._page, self._page.step
         page.apply("Delete the step", lambda job: changes.delete_step(job, step=step))
+
+    def _change_bearings(self) -> None:
+        page = self._page
+        if page.job is None or not page.job.section.bearings:
+            page.refused.emit("This job has no bearings.")
+            return
+        dialog = BearingsDialog(page.job, page)
+        if dialog.exec() == BearingsDialog.DialogCode.Accepted and dialog.designations:
+            page.apply("Other bearings", lambda job: with_designations(job, dialog.designations))
 
     def _rename_step(self) -> None:
         page, step = self._page, self._page.step

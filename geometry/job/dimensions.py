@@ -95,11 +95,6 @@ def set_bearing_length(job: Job, *, bearing: str, name: str, value_mm: float | N
     return _with_bearing(job, bearing, name, value_mm)
 
 
-def set_designation(job: Job, *, bearing: str, designation: str) -> Job:
-    """Another designation; its standard size gives what is not measured."""
-    return _with_bearing(job, bearing, "designation", designation.strip())
-
-
 def _with_bearing(job: Job, id: str, name: str, value: float | str | None) -> Job:
     before = next((one for one in job.section.bearings if one.id == id), None)
     if before is None:

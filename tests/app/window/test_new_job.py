@@ -1,12 +1,14 @@
-"""A new job from a kind, and the question whether a printed sheet is still right."""
+"""A new job from a kind, other bearings, and the question whether a printed sheet is still right."""
 
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialogButtonBox
 
 from app.look.palette import DARK, LIGHT
+from app.window.bearings_dialog import BearingsDialog
 from app.window.new_job_dialog import NewJobDialog
 from app.window.sheet_words import sheet_words
+from geometry.job.designations import with_designations
 from geometry.job.reading_changes import type_reading
 from geometry.job.versions import blank_version, readings_version
 from geometry.planning.starting_jobs import starting_job, starting_kinds
@@ -49,6 +51,24 @@ def test_what_is_no_designation_is_said_and_cannot_be_begun(dialog, qtbot):
     qtbot.waitUntil(lambda: not ok(dialog).isEnabled())
 
     assert dialog.job is None
+
+
+def test_other_bearings_take_what_is_drawn_along_and_keep_the_readings(qtbot):
+    job = type_reading(starting_job("rear hub, shouldered axle", {"BL": "6903", "BR": "6903"}), line="BL.outside",
+                       typed="30.00")  # fmt: skip
+    shown = BearingsDialog(job)
+    qtbot.addWidget(shown)
+    for field in shown.fields.values():
+        field.selectAll()
+        qtbot.keyClicks(field, "69")
+    assert not ok(shown).isEnabled()
+    for field in shown.fields.values():
+        qtbot.keyClicks(field, "04")
+
+    changed = with_designations(job, shown.designations)
+    assert ok(shown).isEnabled()
+    assert {bearing.designation for bearing in changed.section.bearings} == {"6904"}
+    assert changed.readings == job.readings
 
 
 def test_the_words_about_a_printed_sheet():
