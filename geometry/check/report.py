@@ -6,6 +6,7 @@ from math import isfinite
 
 from geometry.check.finding import Finding
 from geometry.check.in_words import fit_line, member_line, most_used
+from geometry.check.ledge_words import ledge_lines
 from geometry.check.result import Band, Centring, ContactForce, JobCheck, StepCheck
 
 FORMAT = "ringpath-check"
@@ -121,6 +122,8 @@ def _lines_of(step: StepCheck) -> Iterator[str]:
         yield f"  torque: {_band(step.torque_nm)} Nm"
     if step.feel:
         yield f"  feel: {step.feel}"
+    if step.ledge is not None:
+        yield from (f"  ledge: {line.text}" for line in ledge_lines(step.ledge))
     yield from (f"  strength: {member_line(one)}" for one in most_used(step, MEMBERS_TOLD))
     yield from (f"  fit: {fit_line(fit)}" for fit in step.fits)
     if step.readings is not None and step.readings.trials:
@@ -156,4 +159,9 @@ def _centring_line(centring: Centring) -> str:
 
 
 def _band(band: Band) -> str:
-    return f"{band.expected:.3g} expected, {band.low:.3g} to {band.high:.3g}"
+    return f"{_three(band.expected)} expected, {_three(band.low)} to {_three(band.high)}"
+
+
+def _three(value: float) -> str:
+    """Three figures, thousands written out."""
+    return f"{float(f'{value:.3g}'):.0f}" if value >= 1000.0 else f"{value:.3g}"

@@ -1,11 +1,15 @@
 """The check as JSON holds the keys that design.md, section 8, promises, and no others."""
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
+from geometry.check.check import check_step
 from geometry.check.finding import Finding
+from geometry.check.ledge_words import ledge_lines
 from geometry.check.report import check_as_json, check_as_text
 from geometry.check.result import BallMargin, Band, FitResult, JobCheck, Utilisation
+from tests.findings.hubs import hooked_out
 from tests.geometry.check.made_up_check import FINDING, step_check
 
 
@@ -119,3 +123,17 @@ def test_the_file_format_page_names_every_key_of_a_step():
     step = check_as_json(check_of(step_check()))["steps"][0]
 
     assert [key for key in step if f"`{key}`" not in page] == []
+
+
+def test_thousands_are_written_out():
+    found = check_as_text(check_of(replace(step_check(), force_n=Band(946.4, 1037.0, 12345.0))))
+
+    assert "force: 1040 expected, 946 to 12300 N" in found
+
+
+def test_a_hooked_step_tells_of_its_ledge():
+    hooked = check_step(hooked_out(), 0)
+    found = check_as_text(check_of(hooked))
+
+    assert all(f"  ledge: {line.text}" in found for line in ledge_lines(hooked.ledge))
+    assert "ledge:" not in check_as_text(check_of(step_check()))
