@@ -44,6 +44,7 @@ def sets_asked(arguments: argparse.Namespace) -> tuple[ToolSet, ...]:
 def questions_of(arguments: argparse.Namespace, jobs: Mapping[str, Job]) -> Questions:
     """What is asked besides which jobs the sets do."""
     return Questions(
+        best_stacks=arguments.why or arguments.booklet is not None,
         worth=arguments.worth,
         new_parts=new_parts_of(arguments.new),
         sweep=_sweep(arguments.dimension) if arguments.dimension else None,

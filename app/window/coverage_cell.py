@@ -110,8 +110,8 @@ def _stack_lines(step: StepCover) -> list[str]:
         on_side = [f"{one.part}{' (loose)' if one.loose else ''}" for one in stack.parts if one.side == side]
         lines.append(f"{side}: {escape(', '.join(on_side) or 'nothing')}")
     count = len(step.stacks)
-    others = "no other stack was listed" if count == 1 else f"{count} stacks were listed, this is the best"
-    return [*lines, f"rod {escape(stack.rod or 'none')}; {others}"]
+    others = f"; {count} stacks were listed, this is the best" if count > 1 else ""
+    return [*lines, f"rod {escape(stack.rod or 'none')}{others}"]
 
 
 def _reasons(missed_by: tuple[str, ...]) -> list[str]:

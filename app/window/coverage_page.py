@@ -147,14 +147,18 @@ class CoveragePage(QWidget):
         inputs = self.inputs
         asked = replace(questions, own=inputs.own, weights=inputs.weights)
 
-        def find(work: LongWork) -> CoverAnswer:
-            how = HowToRun(
-                self._finder, state_folder() / "coverage", self._workers, work.tell, work.is_stopped,
-                lambda job, title, cover: work.bring((job, title, cover)), self._whether,
-            )  # fmt: skip
-            return answer_to(inputs.jobs, inputs.sets, asked, how)
+        self.begin(lambda work: answer_to(inputs.jobs, inputs.sets, asked, self._how(work)))
 
-        self.begin(find)
+    def best_stacks(self, work: LongWork, tool_set: ToolSet) -> Coverage:
+        """The jobs with the best stacks of a set, searched as part of long work."""
+        asked = Questions(best_stacks=True)
+        return answer_to(self.inputs.jobs, (tool_set,), asked, self._how(work)).coverage
+
+    def _how(self, work: LongWork) -> HowToRun:
+        return HowToRun(
+            self._finder, state_folder() / "coverage", self._workers, work.tell, work.is_stopped,
+            lambda job, title, cover: work.bring((job, title, cover)), self._whether,
+        )  # fmt: skip
 
     def set_look(self, look: Look) -> None:
         """Another palette or size."""

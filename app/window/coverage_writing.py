@@ -32,6 +32,8 @@ class Shown(Protocol):
 
     def coverage(self) -> Coverage: ...
 
+    def best_stacks(self, work: LongWork, tool_set: ToolSet) -> Coverage: ...
+
     def begin(self, find: Work) -> None: ...
 
 
@@ -85,7 +87,8 @@ class CoverageWriting:
 
     def write_booklet(self, number: int, path: Path) -> None:
         """The set-up sheets of all that a set does; every job is checked as a whole first, beside the window."""
-        self._page.begin(booklet_writer(self._page.coverage(), self._page.inputs.sets[number], path))
+        tool_set = self._page.inputs.sets[number]
+        self._page.begin(booklet_writer(lambda work: self._page.best_stacks(work, tool_set), tool_set, path))
 
     def _written(self, write: Callable[[], str]) -> None:
         try:
@@ -118,8 +121,10 @@ def write_curve(curve: DimensionCurve, path: Path) -> str:
     return f"Written: {path}"
 
 
-def booklet_writer(coverage: Coverage, tool_set: ToolSet, path: Path) -> Callable[[LongWork], str]:
-    """Long work that checks every job, then writes the booklet."""
+def booklet_writer(
+    covered: Callable[[LongWork], Coverage], tool_set: ToolSet, path: Path
+) -> Callable[[LongWork], str]:
+    """Long work that looks for the best stacks, checks every job with them, then writes the booklet."""
     is_letter = QLocale().measurementSystem() == QLocale.MeasurementSystem.ImperialUSSystem
 
     def write(work: LongWork) -> str:
@@ -127,6 +132,7 @@ def booklet_writer(coverage: Coverage, tool_set: ToolSet, path: Path) -> Callabl
         from app.sheet.pdf import write_pdf
 
         _require_ending(path, (".pdf",))
+        coverage = covered(work)
         alone = proof(coverage, tool_set, progress=work.tell, cancelled=work.is_stopped)
         if work.is_stopped():
             return "Stopped; no booklet was written."

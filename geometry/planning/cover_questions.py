@@ -81,6 +81,8 @@ class Sweep:
 class Questions:
     """What is asked besides which jobs the sets do."""
 
+    best_stacks: bool = False
+    """List the best stacks of each step, as for a booklet, not only as many as tell whether the step is done."""
     worth: bool = False
     new_parts: tuple[ToolPart, ...] = ()
     sweep: Sweep | None = None
@@ -93,6 +95,11 @@ class Questions:
     weights: Mapping[str, float] = field(default_factory=dict)
     """By job; 1 where nothing is said."""
     time_limit_s: float = TIME_LIMIT_S
+
+    @property
+    def needs_stacks(self) -> bool:
+        """Whether the answer depends on which stacks there are, not only on whether there is one."""
+        return self.best_stacks or self.worth or self.needs or self.sweep is not None or self.choice is not None
 
 
 def steps_between(start: float, end: float, step: float) -> tuple[float, ...]:
@@ -118,11 +125,13 @@ def answer_to(
 ) -> CoverAnswer:
     """Search every job with every set, then answer the questions; what a stopped search did not reach is left out.
 
-    Where something is chosen, or sets may need each other, all sets together are searched as one more set.
+    Where something is chosen, or sets may need each other, all sets together are searched as one more set. The best
+    stacks of each step are listed only where the answer depends on them: whether there is one is found sooner.
     """
     wants_pool = len(sets) > 1 and (asked.choice is not None or asked.needs)
     pool = together(ALL_SETS, sets) if wants_pool else sets[0]
-    searched = cover(jobs, (*sets, pool) if wants_pool else sets, how)
+    map_how = how if asked.needs_stacks else replace(how, finder=how.whether or how.finder)
+    searched = cover(jobs, (*sets, pool) if wants_pool else sets, map_how)
     shown = _of_sets(searched, [one.title for one in sets])
     answer = CoverAnswer(shown, tuple(sets), impossible_steps(searched), pool=pool, prices=asked.prices)
     if asked.worth:

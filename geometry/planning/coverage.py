@@ -25,7 +25,7 @@ class HowToRun:
     """How a long search is run."""
 
     finder: Finder
-    """Finds the stacks and what is missing; the map depends on this alone."""
+    """Finds the best stacks and what is missing; the answer depends on this alone."""
     kept_in: Path | None = None
     """Folder in which results are kept; a search that was stopped goes on from there."""
     workers: int = WORKERS
@@ -34,7 +34,7 @@ class HowToRun:
     each: Callable[[str, str, JobCover], None] | None = None
     """Told job, title of the set and result, one after the other as they come."""
     whether: Finder | None = None
-    """Finds a few stacks and no reasons, where only counts whether a step is done; without it `finder` is asked."""
+    """Finds as few stacks as tell whether a step is done, where only that counts; without it `finder` is asked."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -146,7 +146,7 @@ def test_stopping_keeps_what_was_found(qtbot, folder):
         page.work.stop()
         return by_rule(job, step, tool_set)
 
-    page._finder = stops
+    page._whether = stops
     page.choose(library=folder / "library", sets=(folder / "small.json",))
     page.start()
     _ended(page, qtbot)
@@ -238,6 +238,14 @@ def test_tables_and_map_are_written(page, qtbot, folder):
 
     assert len(rows) == 10
     assert (folder / "map.svg").read_text(encoding="utf-8").lstrip().startswith("<?xml")
+
+
+def test_booklet_is_written_beside_the_window(page, qtbot, folder):
+    page.writing.write_booklet(0, folder / "booklet.pdf")
+    _ended(page, qtbot)
+
+    assert (folder / "booklet.pdf").read_bytes().startswith(b"%PDF")
+    assert "booklet.pdf" in page.head.words
 
 
 def test_what_cannot_be_read_is_refused_and_nothing_is_lost(page, qtbot, folder):

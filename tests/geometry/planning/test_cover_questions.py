@@ -116,6 +116,28 @@ def test_stacks_that_only_a_small_set_was_found_with_count_for_the_choice():
     assert answer.chosen.among_listed
 
 
+def test_best_stacks_are_listed_only_where_the_answer_depends_on_them():
+    asked_of = []
+
+    def best(job, step, tool_set):
+        asked_of.append("best")
+        return by_rule(job, step, tool_set)
+
+    def whether(job, step, tool_set):
+        asked_of.append("whether")
+        return by_rule(job, step, tool_set)
+
+    how = HowToRun(finder=best, workers=1, whether=whether)
+    states = [
+        answer_to(JOBS, (SMALL,), asked, how).coverage.covered("Small")
+        for asked in (Questions(), Questions(best_stacks=True), Questions(choice=CheapestFor(1.0)))
+    ]
+    third = len(asked_of) // 3
+
+    assert asked_of == ["whether"] * third + ["best"] * 2 * third
+    assert states == [("one.json",)] * 3
+
+
 def test_split_sets_become_sets_that_do_what_they_say():
     answer = answer_to(JOBS, (SMALL, MORE), Questions(choice=SplitInto(2, 13.0)), HOW)
     made = [as_tool_set(one, answer.pool, title=title) for title, one in answer.chosen_sets().items()]
