@@ -16,6 +16,7 @@ CELL_MM = 11.8
 HOME = "Home: stop here"
 TEXT_PITCH = 1.5
 LONG_ROW = 4
+CELL_EDGES_MM = 3.5
 MOST_WANTED_MM = 60.0
 """A remark longer than this is broken over two lines."""
 
@@ -118,16 +119,21 @@ def _shared_width(row: tuple[KeyFigure, ...], width_mm: float) -> list[float]:
     """A short row shares its width evenly; in a long one each figure has room by what is to be said."""
     if len(row) < LONG_ROW:
         return [width_mm / len(row)] * len(row)
-    wanted = [
-        max(
-            text_width_mm(one.caption, height_mm=CAPTION_MM),
-            text_width_mm(one.figure, height_mm=FIGURE_MM, bold=True),
-            min(text_width_mm(one.beside, height_mm=BESIDE_MM), MOST_WANTED_MM),
-        )
-        for one in row
+    least = [
+        CELL_EDGES_MM + max(text_width_mm(one.caption, height_mm=CAPTION_MM), _figure_width_mm(one)) for one in row
     ]
-    spare = (width_mm - sum(wanted)) / len(row)
-    return [one + spare for one in wanted]
+    more = [
+        max(CELL_EDGES_MM + min(text_width_mm(one.beside, height_mm=BESIDE_MM), MOST_WANTED_MM) - width, 0.0)
+        for one, width in zip(row, least, strict=True)
+    ]
+    spare = width_mm - sum(least)
+    given = min(1.0, max(spare, 0.0) / sum(more)) if sum(more) > 0.0 else 0.0
+    left_over = (spare - given * sum(more)) / len(row)
+    return [width + given * wanted + left_over for width, wanted in zip(least, more, strict=True)]
+
+
+def _figure_width_mm(one: KeyFigure) -> float:
+    return text_width_mm(one.figure, height_mm=FIGURE_MM, bold=True)
 
 
 def in_rows(figures: tuple[KeyFigure, ...], columns: int) -> tuple[tuple[KeyFigure, ...], ...]:

@@ -295,11 +295,16 @@ def test_a_toe_step_shows_its_ledge_beside_the_section():
     assert any(f"{view.moment_nm:.2g} Nm" in text for text in calculated)
 
 
-def test_figures_of_a_long_row_share_the_width_by_what_they_say():
-    check = check_out(sample_job())
-    row = key_figures(sample_job().steps[0], check)
-    widths = _shared_width(row, 200.0)
+@pytest.mark.parametrize("width_mm", [210.0, 243.0, 261.0, 400.0])
+def test_figures_of_a_long_row_share_the_width_by_what_they_say(width_mm):
+    row = key_figures(sample_job().steps[0], filled(sample_job()))
+    widths = _shared_width(row, width_mm)
 
-    assert sum(widths) == pytest.approx(200.0)
-    assert _shared_width(row[:2], 90.0) == [45.0, 45.0]
-    assert all(text_width_mm(one.caption, height_mm=2.5) < width for one, width in zip(row, widths, strict=True))
+    assert sum(widths) == pytest.approx(width_mm)
+    for one, width in zip(row, widths, strict=True):
+        assert text_width_mm(one.caption, height_mm=2.5) + 3.0 < width
+        assert text_width_mm(one.figure, height_mm=5.0, bold=True) + 3.0 < width
+
+
+def test_figures_of_a_short_row_share_it_evenly():
+    assert _shared_width(key_figures(sample_job().steps[0], check_out(sample_job()))[:2], 90.0) == [45.0, 45.0]
