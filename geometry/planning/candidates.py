@@ -1,6 +1,5 @@
 """Candidates: whole stacks put together from faces, clampings and rods, each with what is expected of it."""
 
-from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from heapq import heappop, heappush
@@ -10,7 +9,7 @@ from typing import Literal
 
 from geometry.check.finding import Finding
 from geometry.parts.part import ToolPart
-from geometry.planning.clamping import Clamping, Nuts, RodFamily, choose_nuts, clampings, rod_families
+from geometry.planning.clamping import Clamping, RodFamily, rod_families
 from geometry.planning.faces import ENDS_MM, Face, holding_faces, pushing_faces
 from geometry.planning.foresight import Foresight
 from geometry.planning.guiding import Centred, Guides, Pair, centred, guided, promising, rod_offset_mm
@@ -18,6 +17,7 @@ from geometry.planning.locating import Locating
 from geometry.planning.parallel import never
 from geometry.planning.score import Score, is_unusual, offset_class, offset_steps, room_short
 from geometry.planning.situation import FAR_MM, Situation, least_way_mm
+from geometry.planning.ways_to_clamp import Clamped, WaysToClamp
 from geometry.section.body import Side
 from geometry.stack.stack import Stack, StackPart
 
@@ -40,6 +40,16 @@ class Candidate:
 
 
 @dataclass(frozen=True, slots=True)
+class Row:
+    """Faces on the rods of one family that are equally usual for what they are to do."""
+
+    family: RodFamily
+    pushers: tuple[Face, ...]
+    holders: tuple[Face, ...]
+    unusual: int
+
+
+@dataclass(frozen=True, slots=True)
 class Promise:
     """A pair of which no fault is foreseen yet."""
 
@@ -52,19 +62,6 @@ class GuidedPair:
 
     pair: Pair
     guide: ToolPart
-
-
-@dataclass(frozen=True, slots=True)
-class Clamped:
-    """A pair with all that lies outside it."""
-
-    push: Clamping
-    hold: Clamping
-    nuts: Nuts
-
-    @property
-    def makeshift(self) -> int:
-        return self.push.missing + self.hold.missing + (not self.nuts.shows_enough)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +84,7 @@ def faces_of(situation: Situation, parts: tuple[ToolPart, ...]) -> Faces:
 
 def able_faces(situation: Situation, parts: tuple[ToolPart, ...], faces: Faces) -> Faces:
     """Those faces that no fault spoils however they are centred, and that can be clamped on some rod."""
-    ways, foresight = _Ways(situation, parts), Foresight(situation)
+    ways, foresight = WaysToClamp(situation, parts), Foresight(situation)
 
     def clamps(face: Face, *, turned: bool) -> bool:
         on = [family for family in faces.families if face.bore_mm >= family.diameter_mm]
@@ -129,19 +126,23 @@ class Candidates:
         self.situation, self.faces, self.cancelled = situation, faces, cancelled
         self.locating = Locating(situation)
         self.dropped: list[Dropped] = []
-        self._ways, self._foresight = _Ways(situation, parts), Foresight(situation)
+        self._ways, self._foresight = WaysToClamp(situation, parts), Foresight(situation)
         self._guides = {id(family): Guides(self.locating, family, parts) for family in faces.families}
-        self._queue: list[tuple[Key, int, Pair | Promise | GuidedPair | Candidate]] = []
+        self._queue: list[tuple[Key, int, Row | Pair | Promise | GuidedPair | Candidate]] = []
         self._number = count()
         self._tries_left = most_tries
-        for pair in self._pairs():
-            self._wait(_best_key(situation, pair, self._best_air(pair), 0), pair)
+        self._rod_mm: dict[int, float | None] = {}
+        self._loose: dict[int, tuple[int, int]] = {}
+        for row in _rows(faces):
+            self._wait(_least_key(row.unusual), row)
 
     def __iter__(self) -> Iterator[Candidate]:
         while self._queue and not self.cancelled():
             _, _, waiting = heappop(self._queue)
             if isinstance(waiting, Candidate):
                 yield waiting
+            elif isinstance(waiting, Row):
+                self._set_out(waiting)
             elif isinstance(waiting, Promise):
                 self._put_together(waiting.pair)
             elif isinstance(waiting, GuidedPair):
@@ -149,24 +150,25 @@ class Candidates:
             else:
                 self._look_at(waiting)
 
-    def _pairs(self) -> list[Pair]:
-        found = []
-        sound = [face for face in self.faces.pushers if self._foresight.spoils(face) is None]
-        loose = {id(face): self.locating.loose_spacers(face, (), None) for face in sound}
-        for family in self.faces.families:
-            pushers = [face for face in sound if face.bore_mm >= family.diameter_mm]
-            rod = rod_offset_mm(self.locating, family)
-            for holder in self.faces.holders:
-                if holder.bore_mm < family.diameter_mm:
+    def _set_out(self, row: Row) -> None:
+        """The pairs of a row wait, each with the best that could become of it."""
+        family = row.family
+        if id(family) not in self._rod_mm:
+            self._rod_mm[id(family)] = rod_offset_mm(self.locating, family)
+        for pusher in row.pushers:
+            if self._foresight.spoils(pusher) is not None:
+                continue
+            if id(pusher) not in self._loose:
+                self._loose[id(pusher)] = self.locating.loose_spacers(pusher, (), None)
+            for holder in row.holders:
+                if pusher.part.id == holder.part.id and pusher.part.stock < 2:
                     continue
-                for pusher in pushers:
-                    same = pusher.part.id == holder.part.id and pusher.part.stock < 2
-                    if not same:
-                        air = centred(pusher, holder, family, rod_mm=rod, spacers=loose[id(pusher)])
-                        found.append(Pair(pusher, holder, family, air))
-        return found
+                spacers = self._loose[id(pusher)]
+                air = centred(pusher, holder, family, rod_mm=self._rod_mm[id(family)], spacers=spacers)
+                pair = Pair(pusher, holder, family, air)
+                self._wait(_best_key(self.situation, pair, self._best_air(pair), 0), pair)
 
-    def _wait(self, key: Key, what: Pair | Promise | GuidedPair | Candidate) -> None:
+    def _wait(self, key: Key, what: Row | Pair | Promise | GuidedPair | Candidate) -> None:
         heappush(self._queue, (key, next(self._number), what))
 
     def _best_air(self, pair: Pair) -> Centred:
@@ -232,45 +234,31 @@ class Candidates:
         return _made(self.situation, pair, clamped, len(findings))
 
 
-class _Ways:
-    """Clampings of each face, worked out once."""
+def _rows(faces: Faces) -> Iterator[Row]:
+    """All pairs of faces, those together that are equally usual."""
+    for family in faces.families:
+        pushers, holders = (
+            _by_use([face for face in some if face.bore_mm >= family.diameter_mm], duty)
+            for some, duty in ((faces.pushers, "push"), (faces.holders, "hold"))
+        )
+        for odd, pushing in pushers.items():
+            for also_odd, holding in holders.items():
+                yield Row(family, tuple(pushing), tuple(holding), odd + also_odd)
 
-    def __init__(self, situation: Situation, parts: tuple[ToolPart, ...]) -> None:
-        self.situation, self.parts = situation, parts
-        self._kept: dict[tuple[int, str, float], tuple[Clamping, ...]] = {}
-        self._clamped: dict[tuple[int, int, int, str], Clamped | None] = {}
 
-    def of(self, face: Face, family: RodFamily, *, turned: bool) -> tuple[Clamping, ...]:
-        key = (id(face), family.thread, family.diameter_mm)
-        if key not in self._kept:
-            side = self.situation.push_side if turned else self.situation.hold_side
-            self._kept[key] = clampings(self.situation, face, family, self.parts, side, turned=turned)
-        return self._kept[key]
+def _by_use(faces: list[Face], duty: str) -> dict[int, list[Face]]:
+    found: dict[int, list[Face]] = {}
+    for face in faces:
+        found.setdefault(is_unusual(face.part.kind, duty) + face.flipped, []).append(face)
+    return found
 
-    def clamped(self, pair: Pair) -> Clamped | None:
-        """The best clampings of both faces for which stock and a rod suffice; worked out once."""
-        guide = pair.air.guide.part if pair.air.guide is not None else ""
-        key = (id(pair.pusher), id(pair.holder), id(pair.family), guide)
-        if key not in self._clamped:
-            self._clamped[key] = self._found(pair)
-        return self._clamped[key]
 
-    def are_there(self, pair: Pair) -> bool:
-        """Whether each face by itself can be clamped."""
-        return bool(self.of(pair.pusher, pair.family, turned=True) and self.of(pair.holder, pair.family, turned=False))
-
-    def _found(self, pair: Pair) -> Clamped | None:
-        for push in self.of(pair.pusher, pair.family, turned=True):
-            for hold in self.of(pair.holder, pair.family, turned=False):
-                used = _used(pair, push, hold)
-                if used is None:
-                    continue
-                between = abs(push.outer_end_mm - hold.outer_end_mm)
-                travel = self.situation.needed_mm
-                nuts = choose_nuts(pair.family, between_mm=between, travel_mm=travel, used=used)
-                if nuts is not None:
-                    return Clamped(push, hold, nuts)
-        return None
+def _least_key(unusual: int) -> Key:
+    """No pair that is so unusual has a better one."""
+    return Score(
+        verdict=0, cautions=0, offset=0, room=0, unusual=unusual, makeshift=0, part_count=2, finer_offset=0,
+        idle_turns=0,
+    ).key  # fmt: skip
 
 
 def _best_key(
@@ -371,12 +359,3 @@ def _outward(face: Face, clamping: Clamping, nut: ToolPart, side: Side) -> tuple
     first = StackPart(part=face.part.id, side=side, flipped=face.flipped)
     rest = [StackPart(part=part.id, side=side) for part in (*clamping.parts, nut)]
     return (first, *rest)
-
-
-def _used(pair: Pair, push: Clamping, hold: Clamping) -> Counter[str] | None:
-    """How often each part is used; None where one is owned less often."""
-    parts = [pair.pusher.part, pair.holder.part, *push.parts, *hold.parts]
-    used = Counter(part.id for part in parts)
-    if pair.air.guide is not None:
-        used[pair.air.guide.part] += 1
-    return used if all(used[part.id] <= part.stock for part in parts) else None

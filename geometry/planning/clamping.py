@@ -22,6 +22,8 @@ WASHER_AIR_MM = 1.6
 """A washer is bored wider than its rod by no more than this (ISO 887 coarse holes, memory)."""
 TUBE_FROM_MM = 8.0
 MOST_TUBES = 3
+TUBE_SETS = 6
+"""Sets of tubes that are looked at for one part."""
 MOST_CLAMPINGS = 3
 """Ways to clamp one part that are looked at, the best first."""
 ENOUGH_ROOM_MM = 2.0
@@ -192,19 +194,17 @@ def _tube_sets(
     if lacking + spare <= 1e-6:
         yield ()
         return
-    sets = [
-        chosen
-        for count in range(MOST_TUBES + 1)
-        for chosen in combinations_with_replacement(tubes, count)
-        if sum(tube.length_mm for tube in chosen) >= lacking - 1e-9
-        and all(number <= next(t.stock for t in tubes if t.id == id) for id, number in _counted(chosen).items())
-    ]
-
-    def rank(chosen: tuple[ToolPart, ...]) -> tuple[bool, int, float]:
-        length = sum(tube.length_mm for tube in chosen)
-        return length < lacking + spare - 0.1, len(chosen), length
-
-    yield from sorted(sets, key=rank)[:6]
+    lengths = {tube.id: tube.length_mm for tube in tubes}
+    stock = {tube.id: tube.stock for tube in tubes}
+    found: list[tuple[bool, int, float, tuple[ToolPart, ...]]] = []
+    for count in range(MOST_TUBES + 1):
+        for chosen in combinations_with_replacement(tubes, count):
+            length = sum([lengths[tube.id] for tube in chosen])
+            if length >= lacking - 1e-9 and all(n <= stock[id] for id, n in _counted(chosen).items()):
+                found.append((length < lacking + spare - 0.1, count, length, chosen))
+        if sum(not short for short, *_ in found) >= TUBE_SETS:
+            break  # more tubes are no better
+    yield from (chosen for *_, chosen in sorted(found, key=lambda row: row[:3])[:TUBE_SETS])
 
 
 def _counted(parts: tuple[ToolPart, ...]) -> Counter[str]:

@@ -3,6 +3,7 @@
 from geometry.check.wording import mm
 from geometry.parts.part import ToolPart
 from geometry.planning.candidates import Dropped, Faces
+from geometry.planning.faces import Face
 from geometry.planning.guiding import outsides_mm
 from geometry.planning.locating import Locating
 from geometry.planning.score import is_unusual
@@ -17,12 +18,14 @@ def reasons(situation: Situation, faces: Faces, found: Search) -> tuple[NearMiss
     missing = _missing_faces(situation, faces)
     if missing:
         return missing
-    if found.refused:
-        candidate, check = found.refused[0]
-        fault = next(f for f in check.findings if f.severity == "fault")
-        names = f"{candidate.pusher.part.id} against {candidate.holder.part.id}"
-        return (NearMiss(f"{names}: {fault.message}", candidate.pusher.part),)
     failed = nearest(found.dropped)
+    refused = min(found.refused, key=lambda one: _odd(one[0].pusher, one[0].holder), default=None)
+    if refused is not None:
+        candidate, check = refused
+        if not failed or _odd(candidate.pusher, candidate.holder) <= _unusual(failed[0]):
+            fault = next(f for f in check.findings if f.severity == "fault")
+            names = f"{candidate.pusher.part.id} against {candidate.holder.part.id}"
+            return (NearMiss(f"{names}: {fault.message} {fault.way_out}".strip(), candidate.pusher.part),)
     if not failed:
         unfit = min(found.dropped, key=_unusual, default=None)
         return (_unfit(situation, unfit) if unfit is not None else _no_common_rod(),)
@@ -32,7 +35,7 @@ def reasons(situation: Situation, faces: Faces, found: Search) -> tuple[NearMiss
     fault = best.faults[0]
     names = f"{best.pair.pusher.part.id} against {best.pair.holder.part.id}"
     message = fault.message or f"nothing centres {best.pair.pusher.part.id} well enough; a guide is missing."
-    return (NearMiss(f"{names}: {message}", best.pair.pusher.part),)
+    return (NearMiss(f"{names}: {message} {fault.way_out}".strip(), best.pair.pusher.part),)
 
 
 def lacks_pusher(faces: Faces) -> bool:
@@ -91,9 +94,13 @@ def nearest(dropped: tuple[Dropped, ...]) -> tuple[Dropped, ...]:
 
 
 def _unusual(one: Dropped) -> int:
-    pair = one.pair
-    odd = is_unusual(pair.pusher.part.kind, "push") + is_unusual(pair.holder.part.kind, "hold")
-    return odd + pair.pusher.flipped + pair.holder.flipped
+    return _odd(one.pair.pusher, one.pair.holder)
+
+
+def _odd(pusher: Face, holder: Face) -> int:
+    """How far two faces are from what parts are made for."""
+    kinds = is_unusual(pusher.part.kind, "push") + is_unusual(holder.part.kind, "hold")
+    return kinds + pusher.flipped + holder.flipped
 
 
 def _no_common_rod() -> NearMiss:
