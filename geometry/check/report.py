@@ -52,6 +52,7 @@ def _step(step: StepCheck) -> dict[str, object]:
         "fits": [_tidy(asdict(fit)) for fit in step.fits],
         "readings": _tidy(asdict(step.readings)) if step.readings else None,
         "ball_margins": {id: _tidy(asdict(margin)) for id, margin in step.ball_margins.items()},
+        "ledge": _tidy(asdict(step.ledge)) if step.ledge else None,
     }
 
 

@@ -4,6 +4,8 @@ import json
 from dataclasses import replace
 from pathlib import Path
 
+import pytest
+
 from geometry.check.check import check_step
 from geometry.check.finding import Finding
 from geometry.check.ledge_words import ledge_lines
@@ -29,6 +31,7 @@ def test_keys_are_those_of_the_contract():
     assert keys_of(step) == {
         "step", "title", "verdict", "checked", "findings", "bearings", "contacts", "centring", "travel",
         "rod", "force_n", "torque_nm", "force_travel", "feel", "strength", "fits", "readings", "ball_margins",
+        "ledge",
     }  # fmt: skip
     assert keys_of(step["findings"][0]) == {
         "code", "severity", "certainty", "bodies", "place", "message", "sum", "source", "way_out", "values", "line",
@@ -132,6 +135,14 @@ def test_thousands_are_written_out():
 
 
 def test_a_hooked_step_tells_of_its_ledge():
+    hooked = check_step(hooked_out(), 0)
+    (told,) = json.loads(json.dumps(check_as_json(check_of(hooked), program="ringpath 1")))["steps"]
+
+    assert told["ledge"]["width_mm"] == pytest.approx(hooked.ledge.width_mm, abs=1e-4)
+    assert [toe["part"] for toe in told["ledge"]["toes"]] == ["T17"]
+
+
+def test_a_hooked_step_tells_of_its_ledge_in_sentences():
     hooked = check_step(hooked_out(), 0)
     found = check_as_text(check_of(hooked))
 
