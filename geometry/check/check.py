@@ -145,6 +145,14 @@ class _Pressed:
     to_goal: tuple[Moment, ...]
     """Up to home with the firm stop there, or until the bearing is free."""
     carries: bool
+    force: Band
+    """Press force, as a band."""
+    landed: tuple[Landing, ...]
+    pusher: Landing | None
+    support: Landing | None
+    """The landings that carry most on the turned and on the standing side."""
+    ledges: tuple[LedgeView, ...]
+    """Ledges under hooked parts, at the press force expected."""
 
 
 class _Check:
@@ -206,14 +214,13 @@ class _Check:
         findings += lead_in_findings(self.job, self.step, self.scene)
         findings += fit_findings(self.job, self.step, fits)
         if pressed is not None:
-            findings += strength_findings(self.job, self.step, self.scene, self._force(pressed), members)
+            findings += strength_findings(self.job, self.step, self.scene, pressed.force, members)
         return tuple(findings), travel
 
     def _members(self, pressed: _Pressed) -> tuple[Member, ...]:
-        force = self._force(pressed)
+        force = pressed.force
         torque = torque_band(self.job, self.step, self.scene, force)
-        landed = self._landings(pressed)
-        return strength_of(self.job, self.step, self.scene, pressed.sliding, force, torque, landed, self.pairs)
+        return strength_of(self.job, self.step, self.scene, pressed.sliding, force, torque, pressed.landed, self.pairs)
 
     def _told(self, pressed: _Pressed | None, check: StepCheck) -> dict[str, Any]:
         """What the balls bear and what the hand feels, for the result."""
@@ -238,7 +245,15 @@ class _Check:
         driven = run(press, needed_mm=self.needed_mm, to_the_end=to_the_end)
         sliding = _sliding_moment(driven, self.needed_mm)
         to_goal = _moments_to_goal(driven, self.step, self.needed_mm)
-        return _Pressed(press, driven, sliding, to_goal, self._carries(sliding))
+        force = force_band(self.job, self.step, sliding.force_n)
+        landed = with_ledges(
+            self.job, self.step, self.scene, landings(self.pairs, _face_forces(sliding), self.centring)
+        )
+        pusher, support = self._pusher_and_support(landed)
+        scale = force.expected / max(sliding.force_n, 1e-9)
+        ledges = ledge_views(self.job, self.step, self.scene, landed, force_scale=scale)
+        carries = self._carries(sliding)
+        return _Pressed(press, driven, sliding, to_goal, carries, force, landed, pusher, support, ledges)
 
     def _carries(self, moment: Moment) -> bool:
         """Whether a face of one of the bearings of the step takes part of the press force."""
@@ -254,8 +269,7 @@ class _Check:
         findings += rod_findings(job, step, scene, use) + stock_findings(job, step)
         if pressed is None:
             return findings
-        landed = self._landings(pressed)
-        pusher, support = self._pusher_and_support(landed)
+        landed, pusher, support = pressed.landed, pressed.pusher, pressed.support
         held = pusher is not None and pusher.flat and pusher.outer_mm > HELD_SQUARE_SHARE * self._outside_mm()
         centred = pusher is not None and not is_hooked(job, pusher.tool)
         findings += centring_findings(
@@ -266,12 +280,12 @@ class _Check:
             support.tool if support else None,
             held_square=held,
         )
-        findings += landing_findings(job, landed, self._force(pressed).expected, pressed.sliding.force_n)
+        findings += landing_findings(job, landed, pressed.force.expected, pressed.sliding.force_n)
         findings += loose_part_findings(scene, pressed.sliding.contacts, pressed.sliding.force_n)
         findings += never_push_findings(job, tuple(landing.on.id for landing in landed))
-        findings += ledge_findings(job, self._ledges(pressed), {one.on.id: one.place for one in landed})
-        share = self._force(pressed).expected / max(pressed.sliding.force_n, 1e-9)
-        findings += pressure_between_parts(job, self.pairs, self._face_forces(pressed), share)
+        findings += ledge_findings(job, pressed.ledges, {one.on.id: one.place for one in landed})
+        share = pressed.force.expected / max(pressed.sliding.force_n, 1e-9)
+        findings += pressure_between_parts(job, self.pairs, _face_forces(pressed.sliding), share)
         findings += offset_findings(job, scene, pusher.tool if pusher else None, pusher, self._home_shift(pressed))
         through_balls = balls_findings(job, step, pressed.to_goal, self.needed_mm - BEFORE_HOME_MM, self._ball_rows())
         findings += through_balls + wrong_ring_findings(job, through_balls, landed)
@@ -292,8 +306,7 @@ class _Check:
             findings += loose_spacer_findings(job, step, scene, self.start.state, self._home_shift(pressed))
         findings += self._pushed_out_findings(pressed)
         if step.operation == "press out" and not self._hooks(pressed):
-            support = self._pusher_and_support(self._landings(pressed))[1]
-            findings += cup_findings(scene, support, self._home_shift(pressed))
+            findings += cup_findings(scene, pressed.support, self._home_shift(pressed))
         findings += trapped_findings(job, step, scene, self._home_shift(pressed))
         return findings
 
@@ -341,8 +354,7 @@ class _Check:
 
     def _hooks(self, pressed: _Pressed) -> bool:
         """Whether the pull is taken by a part that is hooked in on one side: off the axis on purpose."""
-        pusher = self._pusher_and_support(self._landings(pressed))[0]
-        return pusher is not None and is_hooked(self.job, pusher.tool)
+        return pressed.pusher is not None and is_hooked(self.job, pressed.pusher.tool)
 
     def _pushed_out_findings(self, pressed: _Pressed) -> list[Finding]:
         """A bearing that this step is not meant to move, and does."""
@@ -378,18 +390,6 @@ class _Check:
         wanted = tuple((t, _working_z(t)) for t in self.scene.things if t.side is not None and t.id in self.centring)
         self.centring = with_levers(self.centring, self._guides, self.root, wanted)
 
-    def _landings(self, pressed: _Pressed) -> tuple[Landing, ...]:
-        landed = landings(self.pairs, self._face_forces(pressed), self.centring)
-        return with_ledges(self.job, self.step, self.scene, landed)
-
-    def _ledges(self, pressed: _Pressed) -> tuple[LedgeView, ...]:
-        """Ledges under hooked parts, at the press force expected."""
-        scale = self._force(pressed).expected / max(pressed.sliding.force_n, 1e-9)
-        return ledge_views(self.job, self.step, self.scene, self._landings(pressed), force_scale=scale)
-
-    def _face_forces(self, pressed: _Pressed) -> dict[tuple[str, str], float]:
-        return {c.between: c.force_n for c in pressed.sliding.contacts if c.by == "face"}
-
     def _pusher_and_support(self, landed: tuple[Landing, ...]) -> tuple[Landing | None, Landing | None]:
         """The landings that carry most on the turned and on the standing side."""
         driving = self.step.stack.driving_side
@@ -419,9 +419,6 @@ class _Check:
                 rows[thing.id.split(".")[0]] = Place((thing.left_mm + thing.right_mm) / 2, 2 * thing.profile.r_min_mm)
         return rows
 
-    def _force(self, pressed: _Pressed) -> Band:
-        return force_band(self.job, self.step, pressed.sliding.force_n)
-
     def _result(
         self,
         pressed: _Pressed | None,
@@ -438,8 +435,7 @@ class _Check:
         if pressed is not None:
             groups = {thing.id: thing.group for thing in scene.things}
             path = force_path(pressed.sliding, start=pressed.press.driver, end=pressed.press.anchor, groups=groups)
-            force = self._force(pressed)
-            pusher, support = self._pusher_and_support(self._landings(pressed))
+            force, pusher, support = pressed.force, pressed.pusher, pressed.support
         else:
             pusher = support = None
         return StepCheck(
@@ -462,7 +458,7 @@ class _Check:
             home=home_in_words(self.job.section, step),
             pusher=pusher.tool.id if pusher else None,
             support=support.tool.id if support else None,
-            ledge=narrowest(self._ledges(pressed)) if pressed else None,
+            ledge=narrowest(pressed.ledges) if pressed else None,
         )
 
     def _balls_before_home_n(self, pressed: _Pressed, id: str) -> float:
@@ -482,6 +478,10 @@ class _Check:
                     self.step.fates.get(bearing.id),
                 )
         return forces
+
+
+def _face_forces(moment: Moment) -> dict[tuple[str, str], float]:
+    return {c.between: c.force_n for c in moment.contacts if c.by == "face"}
 
 
 def _most(moments: tuple[Moment, ...], ring: str) -> float:

@@ -7,7 +7,8 @@ from geometry.check.doubt import line_in_words, with_article
 from geometry.check.finding import Certainty, Finding, Fix, Severity
 from geometry.check.interference import BAND
 from geometry.check.wording import mm
-from geometry.job.job import Job
+from geometry.job.by_identity import kept_by_identity
+from geometry.job.job import Job, Step
 from geometry.job.measured import Measured
 from geometry.job.sequence import starts
 from geometry.job.standard import Mismatch
@@ -16,6 +17,8 @@ from geometry.readings.closure import Disagreement, Suspect
 from geometry.readings.readings import Line
 from geometry.readings.standard_size import bearings_offered
 from geometry.readings.suspicion import Suspicion
+from geometry.section.section import Section
+from geometry.section.state import State
 from geometry.units import format_mm
 
 MOST_NAMED = 3
@@ -74,8 +77,13 @@ def missing_for(job: Job, index: int, measured: Measured) -> tuple[str, ...]:
 
 def wanted_quantities(job: Job, index: int, measured: Measured) -> frozenset[str]:
     """The quantities that a step rests on, of the bodies and bearings that are there."""
-    present = starts(job)[index].state.present
-    needed = quantities_needed(job.section, job.steps[index])
+    return _wanted(job.section, job.steps[index], measured, starts(job)[index].state)
+
+
+@kept_by_identity
+def _wanted(section: Section, step: Step, measured: Measured, state: State) -> frozenset[str]:
+    present = state.present
+    needed = quantities_needed(section, step)
     return frozenset(one.name for one in measured.quantities if one.name in needed and one.of in present)
 
 

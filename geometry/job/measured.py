@@ -8,6 +8,7 @@ from typing import Literal
 import numpy as np
 
 from geometry.errors import InputError, RingpathError
+from geometry.job.by_identity import kept_by_identity
 from geometry.job.gaps import Gap, closed_mm, closing_of, gap_mm, gaps_of, lands_of
 from geometry.job.job import Job
 from geometry.job.naming import drawn_values_mm, quantities_of
@@ -188,6 +189,7 @@ class MeasuredJob(Job, frozen=True, kw_only=True):
     """By ring, `BL.outer`; left out where ring or seat is assumed."""
 
 
+@kept_by_identity
 def job_as_measured(job: Job) -> Job:
     """The job with the section that its readings give, for the check and the drawing: a `MeasuredJob`.
 
@@ -199,13 +201,18 @@ def job_as_measured(job: Job) -> Job:
         return job
     measured = measured_section(job)
     fields = {name: getattr(job, name) for name in Job.__struct_fields__}
-    known = {
-        ring: MeasuredFit(measured.fit.uncertainty_mm(combination), combination)
-        for ring, combination in fit_combinations(job.section).items()
-        if not measured.assumed_in(combination)
-    }
+    known = _fits_of(measured)
     found: dict[str, object] = {"section": measured.section, "readings": None, "doubt_mm": 0.0, "fits": known}
     return MeasuredJob(**(fields | found))
+
+
+@kept_by_identity
+def _fits_of(measured: Measured) -> dict[str, MeasuredFit]:
+    return {
+        ring: MeasuredFit(measured.fit.uncertainty_mm(combination), combination)
+        for ring, combination in fit_combinations(measured.drawn).items()
+        if not measured.assumed_in(combination)
+    }
 
 
 def fit_combinations(section: Section) -> dict[str, dict[str, float]]:

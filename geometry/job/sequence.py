@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from geometry.job.by_identity import kept_by_identity
 from geometry.job.job import Job, Step
 from geometry.section.bearing import Bearing, Seals, measures, turned_round
 from geometry.section.state import State
@@ -16,6 +17,7 @@ class Start:
     """Sentences, one for each thing that is not where the step expects it."""
 
 
+@kept_by_identity
 def starts(job: Job) -> tuple[Start, ...]:
     """The start of every step of the job, from the planned ends of the steps before."""
     everything = frozenset(b.id for b in job.section.bodies) | frozenset(b.id for b in job.section.bearings)
