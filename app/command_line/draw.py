@@ -32,7 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", metavar="JOB|PART", type=Path, help="job or part file")
     endings = ".svg, .png, .dxf or .pdf; of a part also .csv"
     parser.add_argument("-o", dest="output", metavar="OUT", type=Path, required=True, help=endings)
-    parser.add_argument("--revision", metavar="R", default="", help="of a part, for its title block")
+    parser.add_argument("--revision", metavar="R", help="of a part, for its title block (default: its own)")
     parser.add_argument("--paper", choices=("a4", "letter"), default="a4", help="of a part's drawing (default: a4)")
     told = "draw the stack of this step (counted from 1); left out: the assembly"
     parser.add_argument("--step", metavar="N", type=step_number, help=told)

@@ -126,4 +126,4 @@ def _write(found: SizedPart, path: Path) -> None:
         from app.sheet.lathe_drawing import lathe_drawing
         from app.sheet.lathe_files import write_lathe_drawing
 
-        write_lathe_drawing(lathe_drawing(found.part, tolerances=found.tolerances), path)
+        write_lathe_drawing(lathe_drawing(found.part), path)

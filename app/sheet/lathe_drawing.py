@@ -26,7 +26,7 @@ from app.sheet.page import Page, Paper
 from app.sheet.stack_picture import scale_name
 from geometry.parts.forms import Handle, Nut, Rod, Toe
 from geometry.parts.part import ToolPart
-from geometry.parts.tolerance import BOUGHT, Tolerances, guided_dimensions, usual_tolerances
+from geometry.parts.tolerance import BOUGHT, Tolerances, guided_dimensions, own_tolerances, usual_tolerances
 from geometry.units import format_mm
 
 SCALES = (1.0, 0.5, 0.2, 0.1, 0.05)
@@ -65,24 +65,25 @@ class LatheDrawing:
 def lathe_drawing(
     part: ToolPart,
     *,
-    tolerances: Tolerances | None = None,
-    revision: str = "",
+    revision: str | None = None,
     date_of_issue: str = "",
     paper: Paper = "a4",
 ) -> LatheDrawing:
-    """The drawing that a part is turned from; without tolerances those that are usual for such a part."""
+    """The drawing that a part is turned from; its own tolerances and revision, else those that are usual."""
     space = lying_space(paper, block_rows=3)
     sizes = sizes_of(part)
-    asked = usual_tolerances(part) if tolerances is None else tolerances
+    own = own_tolerances(part)
+    asked = usual_tolerances(part) if own is None else own
     picture, scale, origin, detail = _largest(part, sizes, asked, space)
     title = f"{part.id} {part.title}" if part.name else part.id
     heading = shortened(title, space.width_mm - 2 * MARGIN_MM, height_mm=TITLE_MM, bold=True)
-    rows = _block_rows(part, revision=revision, date_of_issue=date_of_issue, scale=scale_name(scale))
+    shown = part.revision if revision is None else revision
+    rows = _block_rows(part, revision=shown, date_of_issue=date_of_issue, scale=scale_name(scale))
     marks = (
         *framed(space, rows, scale=scale_name(scale)),
         *first_angle_sign(space.right_mm - 21.0, EDGE_MM + 1.5 * ROW_MM - 0.6, height_mm=4.0),
         Label(heading, (space.left_mm + MARGIN_MM, space.top_mm - MARGIN_MM - TITLE_MM - 1.0), TITLE_MM, bold=True),
-        *_notes(part, sizes, space, sized=tolerances is not None),
+        *_notes(part, sizes, space, sized=own is not None),
         *picture,
     )
     page = Page(space.page_width_mm, space.page_height_mm, (*marks, *detail))

@@ -38,13 +38,13 @@ PARTS_OF_PROGRESS = 1000
 
 
 class NewPartPanel(QScrollArea):
-    """`asked(title, change)` puts the part into the job; `drawing_asked(part, tolerances)`; `keep_asked(part)`.
+    """`asked(title, change)` puts the part into the job; `drawing_asked(part)`; `keep_asked(part)`.
 
     `shown` when zone or part are others, `put_away` when the panel is turned away from.
     """
 
     asked = Signal(str, object)
-    drawing_asked = Signal(object, object)
+    drawing_asked = Signal(object)
     keep_asked = Signal(object)
     refused = Signal(str)
     shown = Signal()
@@ -244,7 +244,7 @@ class NewPartPanel(QScrollArea):
 
     def _ask_drawing(self) -> None:
         if self.sized is not None:
-            self.drawing_asked.emit(self.sized.part, self.sized.tolerances)
+            self.drawing_asked.emit(self.sized.part)
 
     # what is shown
 

@@ -10,10 +10,10 @@ from geometry.parts.part import ToolPart
 
 
 class NewPartPlace(QWidget):
-    """`asked(title, change)`, `drawing_asked(part, tolerances)`, `keep_asked(part)` and `refused(sentence)`."""
+    """`asked(title, change)`, `drawing_asked(part)`, `keep_asked(part)` and `refused(sentence)`."""
 
     asked = Signal(str, object)
-    drawing_asked = Signal(object, object)
+    drawing_asked = Signal(object)
     keep_asked = Signal(object)
     refused = Signal(str)
 

@@ -10,7 +10,6 @@ from PySide6.QtWidgets import QApplication, QMainWindow
 from app.window.message_strip import MessageStrip
 from geometry.job.job import Job
 from geometry.parts.part import ToolPart
-from geometry.parts.tolerance import Tolerances
 
 
 class Papers(QObject):
@@ -20,14 +19,14 @@ class Papers(QObject):
         super().__init__(window)
         self._window, self._strip, self._folder = window, strip, folder
 
-    def show_part(self, part: ToolPart | None, tolerances: Tolerances | None = None) -> None:
-        """The lathe drawing of a part; left out: the tolerances that are usual for such a part."""
+    def show_part(self, part: ToolPart | None) -> None:
+        """The lathe drawing of a part."""
         if part is None:
             self._strip.say("Choose a part on the rod first, or use the menu of its card in the tray.")
             return
         from app.window.part_drawing_preview import PartDrawingPreview
 
-        preview = PartDrawingPreview(part, tolerances=tolerances, folder=self._folder, parent=self._window)
+        preview = PartDrawingPreview(part, folder=self._folder, parent=self._window)
         preview.refused.connect(self._strip.say)
         preview.written.connect(lambda path: self._window.statusBar().showMessage(f"Written: {path}", 8000))
         preview.open()

@@ -14,7 +14,6 @@ from app.window.export import paper_of_country
 from app.window.paper_preview import PaperPreview
 from geometry.errors import RingpathError
 from geometry.parts.part import ToolPart
-from geometry.parts.tolerance import Tolerances
 
 FILTERS = ";;".join(
     ("PDF (*.pdf)", "DXF at full size (*.dxf)", "SVG (*.svg)", "PNG (*.png)", "Corners of the contour, CSV (*.csv)")
@@ -32,16 +31,15 @@ class PartDrawingPreview(PaperPreview):
         self,
         part: ToolPart,
         *,
-        tolerances: Tolerances | None = None,
         folder: Callable[[], Path],
         parent: QWidget | None = None,
     ) -> None:
-        self._part, self._tolerances, self._folder = part, tolerances, folder
+        self._part, self._folder = part, folder
         usual = paper_of_country()
-        self._drawing: LatheDrawing = lathe_drawing(part, tolerances=tolerances, paper=usual)
+        self._drawing: LatheDrawing = lathe_drawing(part, paper=usual)
         super().__init__(_sheet(self._drawing), save="Save as…", parent=parent)
         self.setWindowTitle(f"Drawing of {part.id}")
-        self.revision = QLineEdit()
+        self.revision = QLineEdit(part.revision)
         self.revision.setMaximumWidth(90)
         self.revision.setMaxLength(8)
         self.revision.setAccessibleName("Revision")
@@ -59,7 +57,6 @@ class PartDrawingPreview(PaperPreview):
     def _draw(self, *_: object) -> None:
         self._drawing = lathe_drawing(
             self._part,
-            tolerances=self._tolerances,
             revision=self.revision.text().strip(),
             date_of_issue=date.today().isoformat(),
             paper=PAPERS[self.paper_choice.currentText()],

@@ -3,6 +3,7 @@
 from functools import lru_cache
 
 from geometry.parts.forms import AnyForm, Drawn, Handle, Kind, Nut, Rod, Toe
+from geometry.parts.part_tolerance import PartTolerance
 from geometry.profile.profile import Profile
 from geometry.section.body import Record, profile_of
 
@@ -22,6 +23,10 @@ class ToolPart(Record, frozen=True):
     """Thread of the rod that the bore is made for, for the tray only."""
     partial: bool = False
     """Not turned all round (a half-shell): it goes in from the side."""
+    tolerances: tuple[PartTolerance, ...] | None = None
+    """Of a part sized to its jobs; what is not named has the general tolerance. None: as usual for such a part."""
+    revision: str = ""
+    """Of its drawing."""
 
     def __post_init__(self) -> None:
         if not self.id or "." in self.id or "@" in self.id or "#" in self.id:
@@ -32,6 +37,20 @@ class ToolPart(Record, frozen=True):
             raise ValueError(f"stock {self.stock} of part '{self.id}' must not be negative")
         if self.kind == "rod" and not isinstance(self.form, Rod):
             raise ValueError(f"part '{self.id}' is a rod and needs the form 'rod'")
+        self._refuse_wrong_tolerances()
+
+    def _refuse_wrong_tolerances(self) -> None:
+        known = [name for name in self.form.__struct_fields__ if name.endswith("_mm")]
+        named = [one.dimension for one in self.tolerances or ()]
+        for one in self.tolerances or ():
+            size = getattr(self.form, one.dimension, None) if one.dimension in known else None
+            if size is None:
+                names = ", ".join(known) or "none"
+                raise ValueError(f"tolerance of '{one.dimension}' of part '{self.id}' is not known (known: {names})")
+            if named.count(one.dimension) > 1:
+                raise ValueError(f"tolerance of '{one.dimension}' of part '{self.id}' is used twice")
+            if size + one.lower_mm < 0.0:
+                raise ValueError(f"lower_mm {one.lower_mm:g} of '{one.dimension}' must leave some of its {size:g} mm")
 
     @property
     def title(self) -> str:

@@ -3,10 +3,13 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from msgspec.structs import replace
+
 from geometry.errors import InputError, OutOfRangeError
 from geometry.facts.tolerances import deviations_um
 from geometry.parts.forms import Flanged, Hollow, Relieved, Ring, StopDrift, Toe
 from geometry.parts.part import ToolPart
+from geometry.parts.part_tolerance import PartTolerance
 
 GUIDED_CLASS = "h8"
 """Of a diameter that centres in a bore (common practice)."""
@@ -44,6 +47,21 @@ def of_class(tolerance_class: str, *, size_mm: float) -> Tolerance:
     """The tolerance of a hole (H7) or shaft (h6); raises as `deviations` of geometry/facts/tolerances.py does."""
     lower, upper = deviations_um(tolerance_class, size_mm)
     return Tolerance(lower / 1000, upper / 1000, tolerance_class.strip())
+
+
+def own_tolerances(part: ToolPart) -> dict[str, Tolerance] | None:
+    """What the part was sized to; None where nobody has sized it."""
+    if part.tolerances is None:
+        return None
+    return {one.dimension: Tolerance(one.lower_mm, one.upper_mm, one.tolerance_class) for one in part.tolerances}
+
+
+def with_tolerances(part: ToolPart, tolerances: Tolerances) -> ToolPart:
+    """The part with the tolerances that it was sized to, so that they go with it into sets and files."""
+    kept = (
+        PartTolerance(name, one.lower_mm, one.upper_mm, one.tolerance_class) for name, one in tolerances.items()
+    )
+    return replace(part, tolerances=tuple(kept))
 
 
 def guided_dimensions(part: ToolPart) -> frozenset[str]:

@@ -14,6 +14,7 @@ from geometry.errors import RingpathError
 from geometry.facts.workshop import ShopPrices, shop_prices, turned_materials
 from geometry.job.measured import job_as_measured
 from geometry.parts.part import ToolPart
+from geometry.parts.tolerance import with_tolerances
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.clamping import rod_families
 from geometry.planning.cost import cost_of
@@ -29,7 +30,7 @@ from geometry.planning.score import VERDICTS
 from geometry.planning.search import WITHOUT_PARTS, bare_job
 from geometry.planning.situation import situation_of
 from geometry.planning.size_proof import against, checked, corners, doubt_of, utilisation
-from geometry.planning.sized_part import NotSized, Served, SizedDimension, SizedPart, Task
+from geometry.planning.sized_part import NotSized, Served, SizedDimension, SizedPart, Task, tolerances_of
 
 PART_ROLES = ("pusher", "support", "guide", "tube")
 MOST_DRAFTS = 8
@@ -173,7 +174,7 @@ def _proved(
     """The part with its name, its cost, its checks at home and at the limits of its tolerances."""
     fine = sum(1 for one in dimensions if one.tolerance.is_fine)
     cost = cost_of(trials[0].part, prices, batch=batch, fine_diameters=fine)
-    part = named(trials[0].part, tool_set, price=cost.each)
+    part = with_tolerances(named(trials[0].part, tool_set, price=cost.each), tolerances_of(dimensions))
     tell("corners of the tolerances", 0.9)
     proof = corners(trials, dimensions, doubt)
     trials = tuple(trial.renamed(part) for trial in trials)

@@ -34,6 +34,17 @@ class SizedDimension:
     tolerance: SizeLimits
 
 
+def tolerances_of(dimensions: tuple[SizedDimension, ...]) -> dict[str, Tolerance]:
+    """Deviations by the field of the form, for the drawing; general tolerances are left out."""
+    found = {}
+    for one in dimensions:
+        if not one.tolerance.is_general:
+            limits, name = one.tolerance, one.tolerance.name
+            lower, upper = round(limits.lower_mm - one.value_mm, 4), round(limits.upper_mm - one.value_mm, 4)
+            found[one.name] = Tolerance(lower, upper, "" if name.startswith("±") else name)
+    return found
+
+
 @dataclass(frozen=True, slots=True)
 class Corner:
     """A part at limits of its tolerances, wider by the doubt of the readings, judged in one step."""
@@ -70,17 +81,6 @@ class SizedPart:
     served: tuple[Served, ...]
     corners: tuple[Corner, ...]
     zone: FreeZone | None
-
-    @property
-    def tolerances(self) -> dict[str, Tolerance]:
-        """Deviations by the field of the form, for the drawing; general tolerances are left out."""
-        found = {}
-        for one in self.dimensions:
-            if not one.tolerance.is_general:
-                limits, name = one.tolerance, one.tolerance.name
-                lower, upper = round(limits.lower_mm - one.value_mm, 4), round(limits.upper_mm - one.value_mm, 4)
-                found[one.name] = Tolerance(lower, upper, "" if name.startswith("±") else name)
-        return found
 
     @property
     def is_verified(self) -> bool:

@@ -7,6 +7,9 @@ import pytest
 from app.command_line import draw
 from geometry.errors import FileError
 from geometry.job.file import write_part
+from geometry.parts.forms import Flanged
+from geometry.parts.part import ToolPart
+from geometry.parts.tolerance import of_class, with_tolerances
 from tests.app.lathe_parts import STARTER_SET
 
 BEGINS = {"pdf": b"%PDF-", "png": b"\x89PNG", "svg": b"<svg ", "dxf": b"  0", "csv": b"outline,point,z_mm,diameter_mm"}
@@ -51,3 +54,15 @@ def test_another_ending_is_refused_in_a_sentence(part_file, tmp_path, name):
 def test_folder_that_is_not_there_is_said(qapp, part_file, tmp_path):
     with pytest.raises(FileError, match="a file that can be written"):
         draw.run(arguments_of(part_file, "-o", tmp_path / "none" / "drawing.csv"))
+
+
+def test_tolerances_and_revision_of_the_part_file_stand_in_its_drawing(qapp, tmp_path):
+    sized = ToolPart("G", "guide", Flanged(21.0, 4.0, 14.95, 12.0, 10.1), revision="C")
+    path, out = tmp_path / "G.json", tmp_path / "drawing.svg"
+    write_part(with_tolerances(sized, {"pilot_mm": of_class("h6", size_mm=14.95)}), path)
+    draw.run(arguments_of(path, "-o", out))
+    written = out.read_text(encoding="utf-8")
+
+    assert ">Ø14.95 h6 (0/−0.011)<" in written  # ISO 286: IT6 of 10 to 18 is 11 µm
+    assert ">C<" in written
+    assert "not sized to a job" not in written

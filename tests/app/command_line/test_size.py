@@ -30,6 +30,13 @@ def test_json_and_the_part_file_tell_the_same_part(tmp_path, capsys):
     assert told["format"] == "ringpath-size"
     assert (told["sized"], told["verified"], told["verdict"], told["role"]) == (True, True, "good", "pusher")
     assert told["part"]["id"] == read_part(part_file).id
+    own = {one.dimension: one.tolerance_class for one in read_part(part_file).tolerances}
+    assert own == {
+        one["dimension"]: "" if one["tolerance"].startswith("±") else one["tolerance"]
+        for one in told["dimensions"] if one["dimension"] in own
+    }  # fmt: skip
+    assert "h8" in own.values()
+    assert read_set(set_file).parts[-1] == read_part(part_file)
     assert [one.id for one in read_set(set_file).parts] == [
         *(one.id for one in read_set(STARTER).parts), told["part"]["id"],
     ]  # fmt: skip

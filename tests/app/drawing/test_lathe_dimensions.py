@@ -14,7 +14,7 @@ from app.drawing.thread_callout import callout_of
 from app.sheet.lathe_drawing import lathe_drawing
 from geometry.parts.forms import Drawn, Flanged, Handle, Hollow, Nut, Relieved, Ring, Rod, StopDrift, Toe
 from geometry.parts.part import ToolPart
-from geometry.parts.tolerance import Tolerance, of_class, usual_tolerances
+from geometry.parts.tolerance import Tolerance, of_class, usual_tolerances, with_tolerances
 from geometry.section.body import EdgeBreak, Shape, Slice
 from tests.app.lathe_parts import FORMS, STARTER_SET
 
@@ -125,7 +125,7 @@ def test_everything_stays_within_the_frame(part, paper):
 
 def test_tolerances_of_a_sized_part_take_the_place_of_the_usual_ones():
     part = ToolPart("G", "guide", Flanged(21.0, 4.0, 14.95, 12.0, 10.1))
-    drawing = lathe_drawing(part, tolerances={"pilot_mm": of_class("h6", size_mm=14.95)})
+    drawing = lathe_drawing(with_tolerances(part, {"pilot_mm": of_class("h6", size_mm=14.95)}))
     found = {mark.text for mark in drawing.page.marks if isinstance(mark, Label)}
 
     assert "Ø14.95 h6 (0/−0.011)" in found  # ISO 286: IT6 of 10 to 18 is 11 µm
@@ -135,7 +135,7 @@ def test_tolerances_of_a_sized_part_take_the_place_of_the_usual_ones():
 def test_usual_tolerances_are_said_to_be_usual():
     part = ToolPart("G", "guide", Flanged(21.0, 4.0, 14.95, 12.0, 10.1))
     usual = " ".join(mark.text for mark in lathe_drawing(part).page.marks if isinstance(mark, Label))
-    asked = lathe_drawing(part, tolerances=usual_tolerances(part)).page.marks
+    asked = lathe_drawing(with_tolerances(part, usual_tolerances(part))).page.marks
     sized = " ".join(mark.text for mark in asked if isinstance(mark, Label))
 
     assert "not sized to a job" in usual
