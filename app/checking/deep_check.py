@@ -14,8 +14,9 @@ from geometry.job.job import Job
 class DeepCheck(QObject):
     """Runs `check_step` in one thread; only the newest wish counts.
 
-    Where a job has readings, `ask` has every step checked first with the section as measured alone, so that it is
-    there at once; what the doubt of the readings can change follows. `ask_whole` waits for that.
+    Where a job has readings, `ask` has each step checked first with the section as measured alone, so that it is
+    there at once; what the doubt of the readings can change follows, that of the first step before the others are
+    looked at. `ask_whole` waits for that.
 
     `done(job, step, check)` and `failed(job, step, sentence)` arrive in the window's thread.
     """
@@ -34,12 +35,12 @@ class DeepCheck(QObject):
 
     def ask(self, wishes: list[tuple[Job, int]]) -> None:
         """Check these steps in this order, and drop what was asked before and has not begun."""
-        at_once = [("check_step_once", job, step) for job, step in wishes if job.readings is not None]
-        self._ask([*at_once, *(("check_step", job, step) for job, step in wishes)])
+        first, others = wishes[:1], wishes[1:]
+        self._ask([*_at_once(first), *_whole(first), *_at_once(others), *_whole(others)])
 
     def ask_whole(self, wishes: list[tuple[Job, int]]) -> None:
         """The same, without a first answer that says less."""
-        self._ask([("check_step", job, step) for job, step in wishes])
+        self._ask(_whole(wishes))
 
     def _ask(self, wishes: list[tuple[str, Job, int]]) -> None:
         if self._is_over:
@@ -81,6 +82,14 @@ class DeepCheck(QObject):
             self.failed.emit(job, step, sentence)
         else:
             self.done.emit(job, step, check)
+
+
+def _at_once(wishes: list[tuple[Job, int]]) -> list[tuple[str, Job, int]]:
+    return [("check_step_once", job, step) for job, step in wishes if job.readings is not None]
+
+
+def _whole(wishes: list[tuple[Job, int]]) -> list[tuple[str, Job, int]]:
+    return [("check_step", job, step) for job, step in wishes]
 
 
 def _outcome(check_step, job: Job, step: int) -> tuple[StepCheck | None, str]:

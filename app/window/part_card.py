@@ -1,7 +1,9 @@
 """PartCard: one part of the tray; carried to the drawing, or sent there by a button or an arrow key."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QPoint, QSize, Qt, QTimer, Signal
-from PySide6.QtGui import QContextMenuEvent, QKeyEvent, QMouseEvent
+from PySide6.QtGui import QContextMenuEvent, QKeyEvent, QMouseEvent, QPaintEvent, QPixmap
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMenu, QToolButton, QVBoxLayout
 
 from app.look.palette import Palette
@@ -93,8 +95,7 @@ class PartCard(QFrame):
 
     def _picture(self, palette: Palette, sizes: Sizes) -> QLabel:
         box = QSize(round(sizes.picture * 1.35), sizes.picture)
-        picture = QLabel()
-        picture.setPixmap(part_picture(self.part, palette, box, self.devicePixelRatioF()))
+        picture = _Picture(lambda: part_picture(self.part, palette, box, self.devicePixelRatioF()))
         picture.setFixedSize(box)
         return picture
 
@@ -105,6 +106,20 @@ class PartCard(QFrame):
         button.setAccessibleName(says)
         button.clicked.connect(lambda: self.put_asked.emit(self.part, side))
         return button
+
+
+class _Picture(QLabel):
+    """A picture that is made when it comes into sight: most cards of a set lie below the edge of the tray."""
+
+    def __init__(self, make: Callable[[], QPixmap]) -> None:
+        super().__init__()
+        self._make: Callable[[], QPixmap] | None = make
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        if self._make is not None:
+            make, self._make = self._make, None
+            self.setPixmap(make())
+        super().paintEvent(event)
 
 
 def _words(part: ToolPart, unit: str) -> QVBoxLayout:
