@@ -101,7 +101,7 @@ def _state(row: Row, readings: list[tuple[int, Reading]], measured: Measured, *,
     for place, _ in readings:
         if place in doubted:
             return f"not used: {doubted[place].meant}?"
-    used = [one for one in measured.fit.observations if one.id == row.line.id and one.reading is not None]
+    used = [one for one in measured.tested.observations if one.id == row.line.id and one.reading is not None]
     corrections = [one.correction_mm for one in used]
     if corrections:
         return f"measured +{corrections[-1]:.3f}" if corrections[-1] >= 0.0005 else "measured"
@@ -172,5 +172,5 @@ def _disagreement_sentence(one: Disagreement, titles: dict[str, str]) -> str:
         for suspect in one.suspects
     ]
     if one.is_named:
-        return f"{said[0]}: the others agree without it."
+        return f"{said[0]}: the others agree without it, and the section is drawn without it."
     return f"One of these, the loops cannot tell which: {'; or '.join(said)}."

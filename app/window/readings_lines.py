@@ -91,7 +91,7 @@ class _Found:
 
     @classmethod
     def of(cls, measured: Measured, unit: str) -> "_Found":
-        used = {one.reading: one for one in measured.fit.observations if one.reading is not None}
+        used = {one.reading: one for one in measured.tested.observations if one.reading is not None}
         uneven = {one.reading: one.sentence.removeprefix(f"{one.title}: ") for one in uneven_repeats(measured)}
         return cls(measured, unit, used, dict(measured.suspicions), dict(measured.offers), uneven)
 

@@ -50,7 +50,7 @@ def closure_words(measured: Measured, unit: str) -> str:
         return "No reading checks another yet: a slip would not be noticed."
     if not closure.closes:
         return "The readings do not agree, but no single one explains it."
-    alone = sum(1 for one in measured.fit.observations if one.reading is not None and one.id in closure.unchecked)
+    alone = sum(1 for one in measured.tested.observations if one.reading is not None and one.id in closure.unchecked)
     behind = f" No other one checks {alone} of them." if alone else ""
     return f"The readings agree, as far as they check each other.{behind}"
 
@@ -125,7 +125,9 @@ def _disagreement_words(one: Disagreement, measured: Measured, unit: str) -> str
     size = length_text(_tidy(abs(first.size_mm)), unit)
     if one.is_named:
         way = "too much" if first.size_mm > 0.0 else "too little"
-        return f"The readings disagree: {_title(measured, first.id)} reads {size} {way}."
+        is_read = measured.tested.observations[first.place].reading is not None
+        without = " The section is drawn without it." if is_read else ""
+        return f"The readings disagree: {_title(measured, first.id)} reads {size} {way}.{without}"
     names = "; ".join(_title(measured, suspect.id) for suspect in one.suspects)
     return f"The readings disagree by {size}. One loop alone cannot tell which is wrong: {names}."
 

@@ -57,7 +57,7 @@ def standing_on(measured: Measured, findings: Iterable[Finding], wrong: Iterable
         Findings about the readings.
     """
     suspects = [suspect for one in measured.closure.disagreements for suspect in one.suspects]
-    shaky = {name for suspect in suspects for name, _ in measured.fit.observations[suspect.place].terms}
+    shaky = {name for suspect in suspects for name, _ in measured.tested.observations[suspect.place].terms}
     bodies = {body for one in wrong if one.code == "readings-disagree" for body in one.bodies}
 
     def stands(finding: Finding) -> bool:
@@ -113,13 +113,15 @@ def _missing(measured: Measured, names: tuple[str, ...]) -> Finding:
 
 def _disagreeing(measured: Measured, one: Disagreement, wanted: frozenset[str]) -> Finding:
     suspects = one.suspects
-    terms = {name for suspect in suspects for name, _ in measured.fit.observations[suspect.place].terms}
+    terms = {name for suspect in suspects for name, _ in measured.tested.observations[suspect.place].terms}
     severity, certainty = _if_wanted(not wanted.isdisjoint(terms))
     titles = [_title_of(measured, suspect) for suspect in suspects]
     first = suspects[0]
     if one.is_named:
         amount = f"{mm(abs(first.size_mm))} mm too {'much' if first.size_mm > 0.0 else 'little'}"
-        message = f"{_capital(titles[0])} reads about {amount}: the readings do not close."
+        is_read = measured.tested.observations[first.place].reading is not None
+        left_out = " The section is drawn without it." if is_read else ""
+        message = f"{_capital(titles[0])} reads about {amount}: the readings do not close.{left_out}"
         way_out = f"Measure {titles[0]} again, or set that reading aside and say why."
     else:
         message = (

@@ -52,6 +52,8 @@ class Measured:
     """Contacts that close a ring; `gap_mm` and `gap_uncertainty_mm` tell what the readings make of them."""
     ties: tuple[Gap, ...]
     """The gaps, and the diameters that are turned in one go: closed in `section` where they cannot be told apart."""
+    tested: Fit
+    """Of all readings: what `closure` is about. In `fit`, and so in `section`, a reading that is named is left out."""
     closure: Closure
     missing: tuple[Missing, ...]
     suspicions: tuple[tuple[int, Suspicion], ...]
@@ -244,7 +246,10 @@ def _measured(section: Section, readings: Readings) -> Measured:
     standard = standard_observations(section)
     observations = [one for _, one in used]
     observations += [one for one in standard if one.id not in alone]
-    fitted = fit(observations, drawn_mm)
+    tested = fit(observations, drawn_mm)
+    closes = closure(tested)
+    left_out = _named_readings(tested, closes)
+    fitted = fit([one for one in observations if one not in left_out], drawn_mm) if left_out else tested
     states = _states(fitted, frozenset(one.id for one in standard) - alone)
     fixed = frozenset(name for name, state in states.items() if state == "measured")
     gaps = gaps_of(section)
@@ -262,7 +267,8 @@ def _measured(section: Section, readings: Readings) -> Measured:
         fit=fitted,
         gaps=gaps,
         ties=ties,
-        closure=closure(fitted),
+        tested=tested,
+        closure=closes,
         missing=missing(fitted),
         suspicions=tuple(suspicions),
         offers=tuple(_offers(section, used)),
@@ -270,6 +276,12 @@ def _measured(section: Section, readings: Readings) -> Measured:
         problems=tuple(problems),
         readings=readings,
     )
+
+
+def _named_readings(tested: Fit, closes: Closure) -> tuple[Observation, ...]:
+    """The readings that are named: kept in, one would pull the zero of its instrument, and all others with it."""
+    named = (tested.observations[one.suspects[0].place] for one in closes.disagreements if one.is_named)
+    return tuple(one for one in named if one.reading is not None)
 
 
 def _sound(section: Section) -> Section:

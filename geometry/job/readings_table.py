@@ -100,7 +100,7 @@ def type_column(job: Job, *, lines: Sequence[str], typed: Sequence[str]) -> Job:
 
 
 def _rows(readings: Readings, measured: Measured) -> Iterator[tuple[str, ...]]:
-    used = {one.reading: one for one in measured.fit.observations if one.reading is not None}
+    used = {one.reading: one for one in measured.tested.observations if one.reading is not None}
     for line in readings.lines:
         of_line = [(k, one) for k, one in enumerate(readings.readings) if one.line == line.id and not one.set_aside]
         for place, reading in of_line:

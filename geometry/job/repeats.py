@@ -39,7 +39,7 @@ def uneven_repeats(measured: Measured) -> tuple[Uneven, ...]:
     [jcgm-100] 4.2.2; the chi-square test of a variance
     """
     sheet = measured.readings
-    used = {one.reading for one in measured.fit.observations if one.reading is not None}
+    used = {one.reading for one in measured.tested.observations if one.reading is not None}
     found = []
     for place in sorted(used):
         reading = sheet.readings[place]

@@ -89,9 +89,12 @@ def test_closure_names_the_reading_where_two_loops_meet():
     for id, one in terms.items():
         job = add_line(job, line=Line(id, id, one, "depth blade", "depth"))
         job = type_reading(job, line=id, typed=typed[id])
-    words = closure_words(measured_section(job), "mm")
+    measured = measured_section(job)
+    words = closure_words(measured, "mm")
 
-    assert words == "The readings disagree: Hub shell: overall length reads 0.3 mm too much."
+    said = "The readings disagree: Hub shell: overall length reads 0.3 mm too much. The section is drawn without it."
+    assert words == said
+    assert measured.value_mm("shell.z3") == pytest.approx(60.0, abs=0.001)  # 51 and 9, not the 60.3 that was read
 
 
 def test_completeness_counts_what_the_step_needs():
