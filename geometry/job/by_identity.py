@@ -1,16 +1,16 @@
 """Results kept for as long as the same objects are asked about again, as on every frame while a part is dragged."""
 
 from collections.abc import Callable
-from typing import ParamSpec, TypeVar
+from typing import TypeVar, TypeVarTuple
 
-Given = ParamSpec("Given")
+Given = TypeVarTuple("Given")
 Result = TypeVar("Result")
 
 KEPT = 256
 """Results kept per function before all are dropped."""
 
 
-def kept_by_identity(function: Callable[Given, Result]) -> Callable[Given, Result]:
+def kept_by_identity(function: Callable[[*Given], Result]) -> Callable[[*Given], Result]:
     """The function of objects that never change, worked out once for the same ones.
 
     The objects are told apart by identity, since a copy of a job with another step would otherwise be compared as a
@@ -18,9 +18,7 @@ def kept_by_identity(function: Callable[Given, Result]) -> Callable[Given, Resul
     """
     kept: dict[tuple[int, ...], tuple[object, Result]] = {}
 
-    def asked(*given: Given.args, **named: Given.kwargs) -> Result:
-        if named:
-            raise TypeError(f"{function.__name__} takes its objects by place")
+    def asked(*given: *Given) -> Result:
         key = tuple(map(id, given))
         found = kept.get(key)
         if found is not None:
