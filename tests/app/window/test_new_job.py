@@ -48,7 +48,7 @@ def test_what_is_no_designation_is_said_and_cannot_be_begun(dialog, qtbot):
     field = next(iter(dialog.fields.values()))
     field.selectAll()
     qtbot.keyClicks(field, "69")
-    qtbot.waitUntil(lambda: not ok(dialog).isEnabled())
+    qtbot.waitUntil(lambda: not ok(dialog).isEnabled(), timeout=30_000)
 
     assert dialog.job is None
 

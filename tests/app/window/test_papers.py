@@ -75,7 +75,7 @@ def test_chosen_part_is_drawn_by_its_key(hub, qtbot):
     QTest.keyClick(hub, Qt.Key.Key_N)
     chosen = hub.desk.work.chosen_part.id
     QTest.keyClick(hub, Qt.Key.Key_G)
-    qtbot.waitUntil(lambda: _preview(hub) is not None)
+    qtbot.waitUntil(lambda: _preview(hub) is not None, timeout=30_000)
 
     assert _preview(hub).windowTitle() == f"Drawing of {chosen}"
 
@@ -84,7 +84,7 @@ def test_card_of_the_tray_has_the_drawing_in_its_menu(hub, qtbot):
     hub.desk.work.tray.fill_now()
     card = next(card for card in hub.desk.work.tray.cards if card.part.kind == "rod")
     next(action for action in card.menu().actions() if action.text() == "Drawing of the part…").trigger()
-    qtbot.waitUntil(lambda: _preview(hub) is not None)
+    qtbot.waitUntil(lambda: _preview(hub) is not None, timeout=30_000)
 
     assert _preview(hub).windowTitle() == f"Drawing of {card.part.id}"
 

@@ -57,7 +57,10 @@ def test_a_set_up_is_looked_at_and_taken_over_with_one_undo(window, qtbot):
     card = panel.cards[0]
     undos = window.desk.open_job.undo_stack.count()
 
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow, timeout=30_000)
     card.setFocus(Qt.FocusReason.TabFocusReason)
+    qtbot.waitUntil(lambda: work.checks._previewed is not None, timeout=30_000)
     assert work.checks._previewed.steps[STEP].stack == card.found.stack
     assert work.job.steps[STEP].stack == Stack()
 
