@@ -2,15 +2,13 @@
 
 import argparse
 import json
-import signal
 import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 from app.command_line.arguments import GOOD, NOT_GOOD, UNREADABLE, program
 from app.command_line.cover_asked import questions_of, sets_asked
 from app.command_line.cover_files import require_places, write_asked
+from app.command_line.interrupts import INTERRUPTED, interrupts
 from app.command_line.numbers import amount, count, percentage
 from app.command_line.progress import TerminalProgress
 from app.document.folders import state_folder
@@ -23,8 +21,6 @@ from geometry.planning.cover_text import cover_as_text
 from geometry.planning.coverage import COLUMNS, WORKERS, HowToRun
 from geometry.planning.step_stacks import Finder
 from geometry.planning.table import as_csv
-
-INTERRUPTED = 130
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -97,7 +93,7 @@ def answered(arguments: argparse.Namespace, finder: Finder, *, whether: Finder |
     sets = sets_asked(arguments)
     asked = questions_of(arguments, jobs)
     kept_in = arguments.results or state_folder() / "coverage"
-    with TerminalProgress() as tell, _interrupts() as interrupted:
+    with TerminalProgress() as tell, interrupts() as interrupted:
         how = HowToRun(finder, kept_in, arguments.workers, tell, interrupted, whether=whether)
         try:
             answer = answer_to(jobs, sets, asked, how)
@@ -128,20 +124,3 @@ def _print(arguments: argparse.Namespace, answer: CoverAnswer, problems: tuple[R
         print(as_csv(answer.coverage.rows(), COLUMNS), end="")
     else:
         print(cover_as_text(answer))
-
-
-@contextmanager
-def _interrupts() -> Iterator[Callable[[], bool]]:
-    """Ctrl-C stops the search after the results that are on their way; a second one stops the program at once."""
-    stopped = False
-
-    def stop(number: int, frame: object) -> None:
-        nonlocal stopped
-        stopped = True
-        signal.signal(signal.SIGINT, signal.default_int_handler)
-
-    before = signal.signal(signal.SIGINT, stop)
-    try:
-        yield lambda: stopped
-    finally:
-        signal.signal(signal.SIGINT, before)

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QScrollArea, QVB
 from app.look.coverage_signs import sign_of
 from app.look.palette import Palette
 from app.window.coverage_map import MapPlace
-from app.window.sample_card import job_picture
+from app.window.section_picture import job_picture
 from geometry.job.job import Job
 from geometry.planning.job_cover import JobCover, StepCover
 

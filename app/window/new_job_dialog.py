@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.look.palette import Palette
-from app.window.sample_card import job_picture
+from app.window.section_picture import job_picture
 from geometry.errors import RingpathError
 from geometry.job.job import Job
 from geometry.planning.starting_jobs import starting_job, starting_kinds

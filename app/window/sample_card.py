@@ -3,21 +3,16 @@
 from pathlib import Path
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPixmap
+from PySide6.QtGui import QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout
 
-from app.drawing.marks import bounds, placed
-from app.drawing.painter import paint_marks
-from app.drawing.section_drawing import section_marks
 from app.look.palette import Palette
 from app.look.verdicts import VERDICTS
-from app.section_view.ink import PIXELS_PER_MM
-from app.sheet.drawing_sheet import things_at_home
+from app.window.section_picture import job_picture
 from geometry.check.finding import Verdict
 from geometry.job.job import Job
 
 PICTURE = QSize(248, 118)
-ROOM = 0.9
 
 
 class SampleCard(QFrame):
@@ -74,26 +69,3 @@ class SampleCard(QFrame):
             self.opened.emit(self.path)
         else:
             super().keyPressEvent(event)
-
-
-def job_picture(job: Job, palette: Palette, size: QSize, ratio: float) -> QPixmap:
-    """The assembly at home, as large as it fits."""
-    pixmap = QPixmap(size * ratio)
-    pixmap.setDevicePixelRatio(ratio)
-    pixmap.fill(QColor(palette.ground))
-    things = things_at_home(job)
-    units = PIXELS_PER_MM * 0.62  # thinner lines than on paper: the picture is small
-    width, height = size.width() / units, size.height() / units
-    left, bottom, right, top = bounds(section_marks(things, {}, job=job))
-    scale = ROOM * min(width / (right - left), height / (top - bottom))
-    marks = placed(
-        section_marks(things, {}, job=job, paper_scale=scale),
-        scale=scale,
-        x_mm=width / 2 - scale * (left + right) / 2,
-        y_mm=height / 2 - scale * (bottom + top) / 2,
-    )
-    painter = QPainter(pixmap)
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    paint_marks(painter, marks, palette=palette, units_per_mm=units, height_mm=height)
-    painter.end()
-    return pixmap

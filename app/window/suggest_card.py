@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from app.look.palette import Palette
 from app.look.verdicts import VERDICTS
-from app.window.suggest_picture import stack_picture
+from app.window.section_picture import stack_picture
 from geometry.job.job import Job
 from geometry.planning.search import Suggested
 from geometry.planning.sequence import taken_over
