@@ -13,23 +13,19 @@ from app.command_line.cover import add_arguments, answered
 from app.command_line.numbers import amount, percentage
 from app.command_line.progress import TerminalProgress
 from geometry.errors import FileError, InputError
-from geometry.job.file import read_set, write_job, write_set
-from tests.geometry.planning.rule_finder import by_rule, ruled_job, ruled_part, ruled_set
-
-CHEAP = ruled_set("Small", "abd", a=ruled_part("a", price=5.0))
-MORE = ruled_set("More", "cef", e=ruled_part("e", price=7.0))
+from geometry.job.file import read_set, write_set
+from tests.geometry.planning.rule_finder import (
+    MORE,
+    by_rule,
+    ruled_part,
+    ruled_set,
+    write_ruled_folder,
+)
 
 
 @pytest.fixture
 def folder(tmp_path):
-    library = tmp_path / "library"
-    library.mkdir()
-    write_job(ruled_job("One", "a+b|c", "d"), library / "one.json")
-    write_job(ruled_job("Two", "a", "e"), library / "two.json")
-    write_job(ruled_job("Four", "z"), library / "four.json")
-    write_set(CHEAP, tmp_path / "small.json")
-    write_set(MORE, tmp_path / "more.json")
-    return tmp_path
+    return write_ruled_folder(tmp_path)
 
 
 def _run(folder, *words, sets=("small.json",), finder=by_rule):

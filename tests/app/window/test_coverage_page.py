@@ -12,24 +12,19 @@ from app.window.coverage_page import CoveragePage
 from app.window.look import look_of
 from app.window.main_window import MainWindow
 from app.window.preferences import Preferences
-from geometry.job.file import read_set, write_job, write_set
+from geometry.job.file import read_set, write_set
 from geometry.planning.step_stacks import StepStacks
-from tests.geometry.planning.rule_finder import by_rule, calls, ruled_job, ruled_part, ruled_set
-
-SMALL = ruled_set("Small", "abd", a=ruled_part("a", price=5.0))
-MORE = ruled_set("More", "cef", e=ruled_part("e", price=7.0))
+from tests.geometry.planning.rule_finder import (
+    by_rule,
+    calls,
+    ruled_set,
+    write_ruled_folder,
+)
 
 
 @pytest.fixture
 def folder(tmp_path):
-    library = tmp_path / "library"
-    library.mkdir()
-    write_job(ruled_job("One", "a+b|c", "d"), library / "one.json")
-    write_job(ruled_job("Two", "a", "e"), library / "two.json")
-    write_job(ruled_job("Four", "z"), library / "four.json")
-    write_set(SMALL, tmp_path / "small.json")
-    write_set(MORE, tmp_path / "more.json")
-    return tmp_path
+    return write_ruled_folder(tmp_path)
 
 
 @pytest.fixture

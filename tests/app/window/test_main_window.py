@@ -10,26 +10,10 @@ from app.document.autosave import Autosave
 from app.document.folders import state_folder
 from app.document.open_job import OpenJob
 from app.document.samples import sample_jobs
-from app.window.main_window import MainWindow
 from app.window.preferences import Preferences, read_preferences, write_preferences
 from geometry.job.changes import clear_stack, set_fate
 from geometry.job.file import read_job, write_job
 from tests.plain_hub import plain_hub
-
-
-@pytest.fixture
-def window(qtbot):
-    window = MainWindow()
-    window.resize(1280, 800)
-    with qtbot.waitActive(window):  # keys of actions count in the active window only
-        window.show()
-        window.activateWindow()
-    yield window
-    if window._desk is not None and window.desk.open_job is not None:
-        window.desk.open_job.undo_stack.setClean()
-    window.close()
-    window.deleteLater()
-    QApplication.processEvents()
 
 
 @pytest.fixture

@@ -5,9 +5,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
 
-from app.window.main_window import MainWindow
 from geometry.job.file import read_set
 from geometry.planning.size_part import size_part
 from geometry.planning.sized_part import Task
@@ -18,12 +16,7 @@ STEP = 3
 
 
 @pytest.fixture
-def window(qtbot):
-    window = MainWindow()
-    window.resize(1280, 800)
-    with qtbot.waitActive(window):
-        window.show()
-        window.activateWindow()
+def window(window, qtbot):
     window.begin(SAMPLES / "library" / "rear-hub-shouldered-axle-01.json")
     qtbot.waitUntil(lambda: window.desk.work.banner.property("verdict") not in (None, ""), timeout=20_000)
     work = window.desk.work
@@ -31,11 +24,7 @@ def window(qtbot):
     work.show_step(STEP)
     work.left.turn_to("New part")
     qtbot.waitUntil(lambda: work.new_part.panel is not None, timeout=5_000)
-    yield window
-    window.desk.open_job.undo_stack.setClean()
-    window.close()
-    window.deleteLater()
-    QApplication.processEvents()
+    return window
 
 
 @pytest.fixture(scope="module")

@@ -7,25 +7,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from app.drawing.marks import Label, Stroke
-from app.window.main_window import MainWindow
 from geometry.job.file import write_job
 from geometry.job.reading_changes import start_readings, type_reading
 from tests.plain_hub import plain_hub
-
-
-@pytest.fixture
-def window(qtbot):
-    window = MainWindow()
-    window.resize(1280, 800)
-    with qtbot.waitActive(window):
-        window.show()
-        window.activateWindow()
-    yield window
-    if window._desk is not None and window.desk.open_job is not None:
-        window.desk.open_job.undo_stack.setClean()
-    window.close()
-    window.deleteLater()
-    QApplication.processEvents()
 
 
 @pytest.fixture

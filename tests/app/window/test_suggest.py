@@ -6,9 +6,8 @@ import pytest
 from msgspec.structs import replace
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QPushButton
+from PySide6.QtWidgets import QPushButton
 
-from app.window.main_window import MainWindow
 from geometry.job.job import Job
 from geometry.planning.search import NearMiss
 from geometry.planning.suggest import Suggestions
@@ -19,12 +18,7 @@ STEP = 1
 
 
 @pytest.fixture
-def window(qtbot):
-    window = MainWindow()
-    window.resize(1280, 800)
-    with qtbot.waitActive(window):
-        window.show()
-        window.activateWindow()
+def window(window, qtbot):
     window.begin(SAMPLES / "link-back-to-back.json")
     work = window.desk.work
     qtbot.waitUntil(lambda: work.banner.property("verdict") not in (None, ""), timeout=20_000)
@@ -33,11 +27,7 @@ def window(qtbot):
     work.show_step(STEP)
     work.left.turn_to("Suggest")
     qtbot.waitUntil(lambda: work.suggest.panel is not None, timeout=5_000)
-    yield window
-    window.desk.open_job.undo_stack.setClean()
-    window.close()
-    window.deleteLater()
-    QApplication.processEvents()
+    return window
 
 
 def _without_stack(job: Job, step: int) -> Job:

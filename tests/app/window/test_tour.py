@@ -5,29 +5,18 @@ import json
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QPushButton
+from PySide6.QtWidgets import QPushButton
 
 from app.document.samples import samples_folder
-from app.window.main_window import MainWindow
 from app.window.paper_preview import PaperPreview
 from app.window.tour import LAST_WORDS
 from app.window.tour_stops import MISTAKE, MISTAKE_TITLE, STOPS, WHOLE, WHOLE_TITLE
 
 
 @pytest.fixture
-def window(qtbot):
-    window = MainWindow()
-    window.resize(1280, 800)
-    with qtbot.waitActive(window):
-        window.show()
-        window.activateWindow()
+def window(window, qtbot):
     window.begin(None)
-    yield window
-    if window.desk.open_job is not None:
-        window.desk.open_job.undo_stack.setClean()
-    window.close()
-    window.deleteLater()
-    QApplication.processEvents()
+    return window
 
 
 def _begin(window):

@@ -4,6 +4,9 @@
 A guide of less than 10 mm outside is too thin to count.
 """
 
+from pathlib import Path
+
+from geometry.job.file import write_job, write_set
 from geometry.job.job import Job, Step
 from geometry.parts.forms import Ring
 from geometry.parts.part import ToolPart
@@ -51,3 +54,19 @@ def ruled_set(title: str, ids: str, **changes: ToolPart) -> ToolSet:
     """A set of the parts named by the letters."""
     parts = tuple(changes.get(id, ruled_part(id)) for id in ids)
     return ToolSet(format="ringpath-set", version=1, title=title, parts=parts)
+
+
+SMALL = ruled_set("Small", "abd", a=ruled_part("a", price=5.0))
+MORE = ruled_set("More", "cef", e=ruled_part("e", price=7.0))
+
+
+def write_ruled_folder(folder: Path) -> Path:
+    """A library of three jobs and two sets: `small.json` does one of the jobs, with `more.json` two, none the third."""
+    library = folder / "library"
+    library.mkdir()
+    write_job(ruled_job("One", "a+b|c", "d"), library / "one.json")
+    write_job(ruled_job("Two", "a", "e"), library / "two.json")
+    write_job(ruled_job("Four", "z"), library / "four.json")
+    write_set(SMALL, folder / "small.json")
+    write_set(MORE, folder / "more.json")
+    return folder
