@@ -25,10 +25,5 @@ def remember(path: Path) -> None:
     _list_file().write_text(json.dumps(names[:MOST], indent=1), encoding="utf-8")
 
 
-def forget_all() -> None:
-    """Empty the list."""
-    _list_file().unlink(missing_ok=True)
-
-
 def _list_file() -> Path:
     return state_folder() / "recent-files.json"

@@ -59,11 +59,6 @@ def blank_table(rows: tuple[Row, ...], *, left_mm: float, top_mm: float, width_m
     return tuple(marks)
 
 
-def filled_height_mm(rows: int) -> float:
-    """Height of a table of what was read."""
-    return HEAD_MM + rows * FILLED_ROW_MM
-
-
 def filled_table(rows: tuple[FilledRow, ...], *, left_mm: float, top_mm: float, width_mm: float) -> tuple[Mark, ...]:
     """What was typed on each line, and what the section takes from it."""
     beside = (

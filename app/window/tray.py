@@ -127,11 +127,6 @@ class Tray(QWidget):
             QTimer.singleShot(0, self, lambda: self._scroll.verticalScrollBar().setValue(self._scrolled_to))
         self._filter(self._search.text())
 
-    def focus_search(self) -> None:
-        """Begin to search."""
-        self._search.setFocus()
-        self._search.selectAll()
-
     def _add_heading(self, group: str) -> None:
         heading = QLabel(group)
         heading.setObjectName("heading")

@@ -46,7 +46,6 @@ CARRIES_SHARE = 1e-3
 MOVES_MM = 0.02
 CLOSED_MM = 5e-3
 """Contacts that close within this of each other close together: less than a face gives under a press."""
-HOLD_ROWS = 9
 
 
 _closing = remembered(closing)

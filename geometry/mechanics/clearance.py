@@ -2,21 +2,11 @@
 
 from math import sqrt
 
-INNER_GROOVE_FACTOR, OUTER_GROOVE_FACTOR = 1.05, 0.95
+OUTER_GROOVE_FACTOR = 0.95
 LEAST_LOSS_SHARE, MOST_LOSS_SHARE = 0.3, 0.5
 """An outer raceway in an aluminium wall shrinks by 0.32 (tube) to 0.49 (flange) of the interference
 (computed).
 """
-
-
-def equivalent_inner_groove_mm(*, bore_mm: float, outside_mm: float) -> float:
-    """Outside of the plain ring that is as stiff as a deep groove inner ring [mm].
-
-    References
-    ----------
-    [cat-2203] table 17.4.2: 1.05 (4 d + D)/5
-    """
-    return INNER_GROOVE_FACTOR * (4 * bore_mm + outside_mm) / 5
 
 
 def equivalent_outer_groove_mm(*, bore_mm: float, outside_mm: float) -> float:

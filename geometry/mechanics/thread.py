@@ -92,11 +92,6 @@ def force_at_yield_share_n(
     return share * proof_mpa * area / sqrt(1 + 3 * torsion**2)
 
 
-def rod_stress_mpa(*, force_n: float, nominal_mm: float, pitch_mm: float) -> float:
-    """Tension in a rod under a force [MPa], without torsion."""
-    return force_n / stress_area_mm2(nominal_mm=nominal_mm, pitch_mm=pitch_mm)
-
-
 def stripping_area_mm2(*, nominal_mm: float, pitch_mm: float, engaged_mm: float) -> tuple[float, float]:
     """Area [mm²] along which the threads of the rod and of the nut would shear off, on nominal sizes.
 
@@ -115,8 +110,3 @@ def stripping_area_mm2(*, nominal_mm: float, pitch_mm: float, engaged_mm: float)
     rod = pi * L / P * d1 * (P / 2 + (d2 - d1) / sqrt(3))
     nut = pi * L / P * d * (P / 2 + (d - d2) / sqrt(3))
     return rod, nut
-
-
-def engaged_share(*, engaged_mm: float, nut_height_mm: float) -> float:
-    """Share of a nut's height that has thread in it, 0 to 1; its proof load is reckoned down by that."""
-    return min(max(engaged_mm / nut_height_mm, 0.0), 1.0)

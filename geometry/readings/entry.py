@@ -7,7 +7,6 @@ from geometry.errors import ReadingError
 from geometry.readings.readings import Unit
 from geometry.units import format_mm, read_length_mm, read_length_with_doubt, read_lengths_mm
 
-ENTRY_EXPECTED = 'a length such as 15.02, 15,02, 0.5915 in, 19/32", 15.02±0.05 or 15.02 15.03 15.01'
 SAME_SIZE_MM = 0.5
 """Farther apart, two values are no repeats of one size but two sizes, or a figure torn in two; common practice."""
 _DOUBT_SIGN = re.compile(r"±|\+\s?/?\s?[-−–]")
