@@ -9,6 +9,7 @@ from geometry.check.finding import Finding
 from geometry.check.in_words import chance_in_words
 
 ORDER = ("fault", "caution", "note")
+Subject = tuple[str, tuple[str, ...]]
 HEADINGS = {"fault": "Faults", "caution": "Cautions", "note": "Worth knowing"}
 
 
@@ -53,15 +54,16 @@ class FindingsPanel(QScrollArea):
         if findings == self._findings:
             return
         self._findings = findings
+        unfolded = {subject_of(card.finding) for card in self.cards if card.finding is not None and card.tells_why}
         for severity in ORDER:
-            self._show_group(severity, [one for one in findings if one.severity == severity])
+            self._show_group(severity, [one for one in findings if one.severity == severity], unfolded)
 
     @property
     def cards(self) -> tuple["FindingCard", ...]:
         """The cards that are shown, faults first."""
         return tuple(card for severity in ORDER for card in self._cards[severity] if not card.isHidden())
 
-    def _show_group(self, severity: str, findings: list[Finding]) -> None:
+    def _show_group(self, severity: str, findings: list[Finding], unfolded: set[Subject]) -> None:
         heading, cards = self._headings[severity], self._cards[severity]
         heading.setText(f"{SEVERITIES[severity].symbol}  {HEADINGS[severity]} ({len(findings)})")
         heading.setVisible(bool(findings))
@@ -75,7 +77,7 @@ class FindingsPanel(QScrollArea):
         for number, card in enumerate(cards):
             card.setVisible(number < len(findings))
             if number < len(findings):
-                card.show_finding(findings[number])
+                card.show_finding(findings[number], tells_why=subject_of(findings[number]) in unfolded)
 
     def _on_place_asked(self, finding: Finding) -> None:
         for card in self.cards:
@@ -126,8 +128,9 @@ class FindingCard(QFrame):
         column.addWidget(self.read)
         column.addWidget(self._fix)
 
-    def show_finding(self, finding: Finding) -> None:
-        """Fill the card."""
+    def show_finding(self, finding: Finding, *, tells_why: bool) -> None:
+        """Fill the card; what somebody reads stays unfolded when a later check tells of the same thing."""
+        self._why.setChecked(tells_why)
         if finding == self.finding:
             return
         self.finding = finding
@@ -135,7 +138,6 @@ class FindingCard(QFrame):
         self._word.setText(f"{sign.symbol} {sign.word}{certainty_words(finding)}")
         self._message.setText(finding.message)
         self._why_text.setText(why_text(finding))
-        self._why.setChecked(False)
         self._place.setVisible(finding.place is not None)
         self._place.setAccessibleName(f"Show the place: {finding.message}")
         self._why.setAccessibleName(f"Why: {finding.message}")
@@ -173,6 +175,11 @@ class FindingCard(QFrame):
     def _ask_fix(self) -> None:
         if self.finding is not None and self.finding.fix is not None:
             self.fix_asked.emit(self.finding.fix)
+
+
+def subject_of(finding: Finding) -> Subject:
+    """What a finding is about, whatever its figures."""
+    return finding.code, finding.bodies
 
 
 def certainty_words(finding: Finding) -> str:
