@@ -13,7 +13,7 @@ LEFT_MM, BELOW_MM, ABOVE_MM = 9.0, 8.0, 5.0
 """Room for figures at the axes, and for the unit above them."""
 HEADROOM = 1.3
 """The axis of force ends so far above the force expected; a firm stop is cut off there."""
-MOST_HEADROOM = 2.2
+MOST_HEADROOM = 3.2
 """It goes up to the high end of the band if that is no higher than this."""
 STOP_GAP_MM = 1.8
 NOTHING_N = 1.0
