@@ -18,6 +18,7 @@ from geometry.mechanics.contact_network import (
     Network,
     NetworkError,
     NetworkState,
+    NOTHING_N,
     advance,
     reactions,
     rest,
@@ -242,9 +243,10 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
     states = [state]
     rates: list[float] | None = None
     while True:
-        nut_step = min(step_mm, _next_event(press, state, rates)) if rates is not None else step_mm
+        nut_step = step_mm if rates is None else min(step_mm, _next_event(press, state, rates, step_mm))
         try:
-            after = advance(press.network, state, {anchor: 0.0, driver: press.nut_direction * (nut + nut_step)})
+            driven = {anchor: 0.0, driver: press.nut_direction * (nut + nut_step)}
+            after = advance(press.network, state, driven, guess_mm=_further(state, rates, nut_step))
         except NetworkError:
             if nut_step <= SHORTEST_NUT_MM:
                 break
@@ -268,7 +270,13 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
             break
         if not to_the_end and (travel > MOVES_MM or nut > 2.0):
             break
-        step_mm = min(2 * nut_step, LONGEST_NUT_MM) if nut_step >= step_mm - 1e-12 else max(FIRST_NUT_MM, nut_step)
+        nothing_left = force < NOTHING_N and travel > needed_mm
+        if nothing_left:
+            step_mm = BEYOND_MM
+        elif nut_step >= step_mm - 1e-12:
+            step_mm = min(2 * nut_step, LONGEST_NUT_MM)
+        else:
+            step_mm = max(FIRST_NUT_MM, nut_step)
     pair, stop = _blocking_pair(press, states) if hard else (None, -1)
     return Run(tuple(moments), hard, pair, stop, pushed_out, tuple(states))
 
@@ -282,10 +290,17 @@ def _leaving_its_seat(press: Press, state: NetworkState) -> str | None:
     return None
 
 
-def _next_event(press: Press, state: NetworkState, rates: list[float]) -> float:
+def _further(state: NetworkState, rates: list[float] | None, nut_step_mm: float) -> list[float] | None:
+    """Where everything gets to if it goes on as before."""
+    if rates is None:
+        return None
+    return [u + rate * nut_step_mm for u, rate in zip(state.displacements_mm, rates, strict=True)]
+
+
+def _next_event(press: Press, state: NetworkState, rates: list[float], longest_mm: float) -> float:
     """Nut travel until the next contact closes at the present rates, a little less than the first guess."""
     u = state.displacements_mm
-    nearest = LONGEST_NUT_MM
+    nearest = longest_mm
     for link in press.links:
         element = link.element
         if type(element) is Contact:

@@ -13,6 +13,10 @@ from geometry.readings.fit import Array, Combination
 MOST_TRIED = 8
 """Quantities for which the slope of a figure is worked out."""
 LEAST_SLOPE = 0.02
+MOST_MOVED = 4
+"""Quantities that are moved one by one, where a finding has no figure, to see on which it hangs."""
+MOVED_BY = 2.0
+"""Standard uncertainties that they are moved by."""
 REACH = 3.5
 """Standard uncertainties of the figure within which a finding is looked for along its slopes."""
 HALVINGS = 5
@@ -33,6 +37,23 @@ def slopes_of(
     names = telling_quantities(measured, key, at_least, trials)
     slopes = {name: _slope(measured, nearest, key, name, findings_of) for name in names}
     return {name: slope for name, slope in slopes.items() if abs(slope) > LEAST_SLOPE}
+
+
+def deciding_quantity(
+    measured: Measured, key: Key, at_least: int, trials: Sequence[Trial], findings_of: FindingsOf
+) -> str | None:
+    """The quantity that brings or takes a finding when it alone is moved; the most telling one where none does."""
+    names = telling_quantities(measured, key, at_least, trials)
+    here = trials[0].gravity(key) >= at_least
+    for name in names[:MOST_MOVED]:
+        place = measured.fit.names.index(name)
+        for sign in (1.0, -1.0):
+            moved = trials[0].values_mm.copy()
+            moved[place] += sign * MOVED_BY * float(np.sqrt(measured.closed_covariance[place, place]))
+            section = measured.section_at_values(moved)
+            if section is not None and (gravity(by_key(findings_of(section)).get(key)) >= at_least) != here:
+                return name
+    return names[0] if names else None
 
 
 def telling_quantities(measured: Measured, key: Key, at_least: int, trials: Sequence[Trial]) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ import numpy as np
 
 from geometry.check.doubt import certainty_of
 from geometry.check.finding import Finding
-from geometry.check.slopes import chance_along, slopes_of, telling_quantities
+from geometry.check.slopes import chance_along, deciding_quantity, slopes_of
 from geometry.check.trial import FindingsOf, Key, Trial, by_key, gravity, is_tried, key_of
 from geometry.job.measured import Measured
 
@@ -104,7 +104,7 @@ class _Changing:
                     sum=f"{form.sum}; {words}" if form.sum else words,
                     certainty=certainty,
                     values=form.values | {"chance": chance},
-                    hangs_on=slopes or self._most_telling(form),
+                    hangs_on=slopes or self._deciding(form),
                 )
         return None
 
@@ -127,6 +127,6 @@ class _Changing:
             return {}
         return slopes_of(self.measured, self.key, gravity(form), self.every, self.findings_of)
 
-    def _most_telling(self, form: Finding) -> dict[str, float]:
-        names = telling_quantities(self.measured, self.key, gravity(form), self.every)
-        return dict.fromkeys(names[:1], 1.0)
+    def _deciding(self, form: Finding) -> dict[str, float]:
+        name = deciding_quantity(self.measured, self.key, gravity(form), self.every, self.findings_of)
+        return {} if name is None else {name: 1.0}

@@ -96,10 +96,14 @@ class Measured:
         return _sound(section_at(self.drawn, self._closed_mm | dict(values_mm), measured=self._fixed()))
 
     def draws(self, count: int, *, seed: int) -> Array:
-        """(count, quantities) values of all quantities, drawn together from what is known of them [mm]."""
-        random = np.random.default_rng(seed)
-        drawn = random.multivariate_normal(self.fit.values_mm, self.fit.covariance, size=count, method="svd")
-        return np.asarray(drawn, dtype=np.float64)
+        """(count, quantities) values of all quantities, drawn together from what is known of them [mm].
+
+        The symmetric root of the covariance is the only one of its kind, so that every machine draws the same.
+        """
+        variances, axes = np.linalg.eigh(self.fit.covariance)
+        root = axes * np.sqrt(np.clip(variances, 0.0, None)) @ axes.T
+        normal = np.random.default_rng(seed).standard_normal((count, len(variances)))
+        return np.asarray(self.fit.values_mm + normal @ root)
 
     @cached_property
     def closed_values_mm(self) -> Array:

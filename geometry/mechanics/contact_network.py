@@ -16,7 +16,11 @@ from typing import TypeAlias
 import numpy as np
 
 DRAG_N_PER_MM = 1e-4
-"""Holds loose bodies where they were last; forces below about 1e-3 N have no meaning."""
+"""Holds loose bodies where they were last."""
+NOTHING_N = 1e-3
+"""Forces below this have no meaning: the drag is let be if it carries no more."""
+BALANCED_N = 1e-5
+"""Imbalance of a body that is let be however small the forces are."""
 
 _RESIDUAL_SHARE = 1e-7
 _NEWTON_STEPS = 60
@@ -144,13 +148,22 @@ def rest(network: Network) -> NetworkState:
     return NetworkState(u, slips, _forces(network, u, slips))
 
 
-def advance(network: Network, state: NetworkState, prescribed: Mapping[int, float]) -> NetworkState:
+def advance(
+    network: Network,
+    state: NetworkState,
+    prescribed: Mapping[int, float],
+    *,
+    guess_mm: Sequence[float] | None = None,
+) -> NetworkState:
     """The balance after the prescribed nodes have moved to their places.
 
     Parameters
     ----------
     prescribed
         Absolute displacement [mm] of each node that is held or driven: ground, driver. All others are free.
+    guess_mm
+        Where the nodes may be expected, shape (node_count,): where the search starts, not what it finds. Left out:
+        where they are.
 
     Raises
     ------
@@ -165,7 +178,7 @@ def advance(network: Network, state: NetworkState, prescribed: Mapping[int, floa
     each step; then the drag is let go, so that elements balance by themselves. Friction is implicit in the
     step: a fit that slides there and back within one step is not seen to do so.
     """
-    return _advance(network, state, prescribed, halvings=_HALVINGS)
+    return _advance(network, state, prescribed, guess_mm, halvings=_HALVINGS)
 
 
 def node_imbalance(network: Network, state: NetworkState) -> tuple[float, ...]:
@@ -184,29 +197,37 @@ def reactions(network: Network, state: NetworkState, nodes: Iterable[int]) -> di
 
 
 def _advance(
-    network: Network, state: NetworkState, prescribed: Mapping[int, float], *, halvings: int
+    network: Network,
+    state: NetworkState,
+    prescribed: Mapping[int, float],
+    guess_mm: Sequence[float] | None,
+    *,
+    halvings: int,
 ) -> NetworkState:
     try:
-        return _step(network, state, prescribed)
+        return _step(network, state, prescribed, guess_mm)
     except NetworkError:
         if halvings == 0:
             raise
     halfway = {node: (state.displacements_mm[node] + target) / 2 for node, target in prescribed.items()}
-    middle = _advance(network, state, halfway, halvings=halvings - 1)
-    return _advance(network, middle, prescribed, halvings=halvings - 1)
+    middle = _advance(network, state, halfway, None, halvings=halvings - 1)
+    return _advance(network, middle, prescribed, None, halvings=halvings - 1)
 
 
-def _step(network: Network, state: NetworkState, prescribed: Mapping[int, float]) -> NetworkState:
+def _step(
+    network: Network, state: NetworkState, prescribed: Mapping[int, float], guess_mm: Sequence[float] | None
+) -> NetworkState:
     u = list(state.displacements_mm)
     reach_mm = max((abs(target - u[node]) for node, target in prescribed.items()), default=0.0)
     slips = _slip_of_each_element(network, state.slips_mm)
     near = _elements_within_reach(network, u, reach_mm)
+    start = u if guess_mm is None else list(guess_mm)
     for node, target in prescribed.items():
-        u[node] = target
+        u[node] = start[node] = target
     free = [node for node in range(network.node_count) if node not in prescribed]
     while True:
         elements = [(network.elements[index], slips[index]) for index in near]
-        solved = _Balance(elements, free, longest_step_mm=2 * reach_mm + 1.0).found_from(u)
+        solved = _Balance(elements, free, longest_step_mm=2 * reach_mm + 1.0).found(u, start)
         woken = _closed_contacts(network, solved) - set(near)
         if not woken:
             break
@@ -277,21 +298,21 @@ class _Balance:
         self.free = free
         self.longest_step_mm = longest_step_mm
 
-    def found_from(self, u: list[float]) -> list[float]:
-        """Solve with the drag anchored at u, then move the anchor along until the drag carries nothing."""
-        anchor = u
+    def found(self, u: list[float], start: list[float]) -> list[float]:
+        """Solve from a start with the drag anchored at u, then move the anchor along until the drag carries nothing."""
+        anchor, found = u, start
         for _ in range(12):
-            found, tolerance_n = self._newton(anchor)
-            if all(abs(found[n] - anchor[n]) * DRAG_N_PER_MM <= tolerance_n for n in self.free):
+            found, tolerance_n = self._newton(anchor, found)
+            if all(abs(found[n] - anchor[n]) * DRAG_N_PER_MM <= max(tolerance_n, NOTHING_N) for n in self.free):
                 return found
             anchor = found
         raise NetworkError("The loose bodies find no place to rest.")
 
-    def _newton(self, anchor: list[float]) -> tuple[list[float], float]:
-        u, damping = list(anchor), 0.0
+    def _newton(self, anchor: list[float], start: list[float]) -> tuple[list[float], float]:
+        u, damping = start, 0.0
         residual, tangents, largest_n = self._residual(u, anchor)
         for _ in range(_NEWTON_STEPS):
-            tolerance_n = _RESIDUAL_SHARE * max(1.0, largest_n)
+            tolerance_n = max(_RESIDUAL_SHARE * largest_n, BALANCED_N)
             if all(abs(value) <= tolerance_n for value in residual):
                 return u, tolerance_n
             step, damping = self._direction(residual, tangents, damping)
