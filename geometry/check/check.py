@@ -57,6 +57,7 @@ from geometry.check.travel import (
 )
 from geometry.check.way_in import no_way_findings
 from geometry.check.wording import mm, name_of
+from geometry.job.by_identity import kept_by_identity
 from geometry.job.job import Job, Step
 from geometry.job.measured import Measured
 from geometry.job.sequence import Start, starts
@@ -109,7 +110,7 @@ def check_step(job: Job, index: int) -> StepCheck:
     return check_with_doubt(
         job,
         index,
-        lambda one, measured: _Check(one, index, measured).whole(),
+        lambda one, measured: _whole_as_measured(one, index, measured),
         lambda one: _Check(one, index).findings(),
     )
 
@@ -122,7 +123,12 @@ def check_step_once(job: Job, index: int) -> StepCheck:
     """
     if job.readings is None:
         return _Check(job, index).whole()
-    return check_at_readings(job, index, lambda one, measured: _Check(one, index, measured).whole())
+    return check_at_readings(job, index, lambda one, measured: _whole_as_measured(one, index, measured))
+
+
+@kept_by_identity
+def _whole_as_measured(job: Job, index: int, measured: Measured) -> StepCheck:
+    return _Check(job, index, measured).whole()
 
 
 def quick_check(job: Job, index: int) -> StepCheck:

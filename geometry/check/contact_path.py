@@ -11,6 +11,7 @@ from geometry.check.friction import SeatHold, inner_hold, outer_hold, press_fric
 from geometry.check.result import ContactForce, Moment
 from geometry.job.job import Step
 from geometry.mechanics.contact_network import (
+    NOTHING_N,
     Balls,
     Contact,
     Element,
@@ -18,7 +19,6 @@ from geometry.mechanics.contact_network import (
     Network,
     NetworkError,
     NetworkState,
-    NOTHING_N,
     advance,
     reactions,
     rest,
@@ -35,6 +35,8 @@ SEAL_STIFFNESS_N_PER_MM = 1e3
 """A seal gives way; it must not hold up a press."""
 OVERPRESS_N = 500.0
 """How much further than sliding the nut is tightened to see what a hard stop does (a firm turn by hand)."""
+HARD_SHARE, HARD_AIM = 1.05, 1.01
+"""The nut goes back from more than so much of the force that shows a hard stop, and aims for so much of it."""
 FIRST_NUT_MM = 0.004
 FIRST_NUT_AT_ONCE_MM = 0.06
 """First step where only the start is wanted: more than the play of the balls, so that something slides."""
@@ -238,6 +240,7 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
     cap = 1.05 * press.slide_limit_n + OVERPRESS_N
     state = rest(press.network)
     nut, step_mm, hard = 0.0, FIRST_NUT_MM if to_the_end else FIRST_NUT_AT_ONCE_MM, False
+    force = 0.0
     pushed_out: str | None = None
     moments = [_moment(press, state, 0.0)]
     states = [state]
@@ -246,15 +249,16 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
         nut_step = step_mm if rates is None else min(step_mm, _next_event(press, state, rates, step_mm))
         try:
             driven = {anchor: 0.0, driver: press.nut_direction * (nut + nut_step)}
-            after = advance(press.network, state, driven, guess_mm=_further(state, rates, nut_step))
+            after = advance(press.network, state, driven, guess_mm=_further(state, rates, nut_step, force))
         except NetworkError:
             if nut_step <= SHORTEST_NUT_MM:
                 break
             step_mm = nut_step / 4
             continue
         force = abs(reactions(press.network, after, (driver,))[driver])
-        if force > cap and nut_step > SHORTEST_NUT_MM:
-            step_mm = max(nut_step / 4, SHORTEST_NUT_MM)
+        if force > HARD_SHARE * cap and nut_step > SHORTEST_NUT_MM:
+            share = (HARD_AIM * cap - moments[-1].force_n) / (force - moments[-1].force_n)
+            step_mm = max(min(share, 0.5) * nut_step, SHORTEST_NUT_MM)
             continue
         rates = [(b - a) / nut_step for a, b in zip(state.displacements_mm, after.displacements_mm, strict=True)]
         nut += nut_step
@@ -262,16 +266,18 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
         moments.append(_moment(press, state, nut))
         states.append(state)
         pushed_out = _leaving_its_seat(press, state)
-        if force > cap or pushed_out is not None:
-            hard = True
+        hard = force > cap or pushed_out is not None
+        if hard and nut_step <= SHORTEST_NUT_MM:
             break
+        if hard:  # a hair further shows what turning on does
+            step_mm = SHORTEST_NUT_MM
+            continue
         travel = moments[-1].travel_mm
         if travel > needed_mm + (BEYOND_MM if to_the_end else 0.0) or nut > needed_mm + 2 * BEYOND_MM:
             break
         if not to_the_end and (travel > MOVES_MM or nut > 2.0):
             break
-        nothing_left = force < NOTHING_N and travel > needed_mm
-        if nothing_left:
+        if force < NOTHING_N and travel > needed_mm:  # nothing holds any more, up to the next event
             step_mm = BEYOND_MM
         elif nut_step >= step_mm - 1e-12:
             step_mm = min(2 * nut_step, LONGEST_NUT_MM)
@@ -290,9 +296,9 @@ def _leaving_its_seat(press: Press, state: NetworkState) -> str | None:
     return None
 
 
-def _further(state: NetworkState, rates: list[float] | None, nut_step_mm: float) -> list[float] | None:
-    """Where everything gets to if it goes on as before."""
-    if rates is None:
+def _further(state: NetworkState, rates: list[float] | None, nut_step_mm: float, force_n: float) -> list[float] | None:
+    """Where everything gets to if it goes on as before; None where nothing carries, and loose bodies stay behind."""
+    if rates is None or force_n < NOTHING_N:
         return None
     return [u + rate * nut_step_mm for u, rate in zip(state.displacements_mm, rates, strict=True)]
 

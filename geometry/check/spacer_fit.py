@@ -1,6 +1,7 @@
 """Spacer fit: whether the length between two inner rings leaves the balls free."""
 
 from dataclasses import replace
+from functools import lru_cache
 from math import sqrt
 
 from geometry.check.ball_row import lowest_play_mm
@@ -14,7 +15,7 @@ from geometry.check.wording import mm, name_of, newtons
 from geometry.job.job import Job, Step
 from geometry.job.measured import Measured
 from geometry.profile.touch import Band, closing
-from geometry.section.bearing import Bearing, measures
+from geometry.section.bearing import Bearing, Seals, measures
 from geometry.section.section import Section
 from geometry.section.state import State
 from geometry.section.things import assembly_things, declared_fits
@@ -51,6 +52,14 @@ def spacer_findings(job: Job, step: Step, state: State, measured: Measured | Non
 
 def measured_excess(measured: Measured, state: State, left: str, right: str) -> Figure | None:
     """The excess of `spacer_excess_mm` as the readings have it; None where an assumed size is part of it."""
+    return _measured_excess(measured, state.present, tuple(sorted(state.seals.items())), left, right)
+
+
+@lru_cache(maxsize=64)
+def _measured_excess(
+    measured: Measured, present: frozenset[str], seals: tuple[tuple[str, Seals], ...], left: str, right: str
+) -> Figure | None:
+    state = State(present, {}, dict(seals))
 
     def excess_mm(section: Section) -> float | None:
         found = spacer_excess_mm(section, state, section.bearing(left), section.bearing(right))

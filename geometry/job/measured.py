@@ -33,9 +33,9 @@ State = Literal["measured", "standard", "assumed"]
 _RING_SIZES: dict[str, RingSize] = {"bore": "ring bore", "outside": "ring outside", "width": "ring width"}
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Measured:
-    """The section as measured, and everything that the readings say about it.
+    """The section as measured, and everything that the readings say about it; equal to none but itself.
 
     Figures of the check are sums of quantities, or follow from `section_with`; their doubt comes from
     `fit.variance_mm2` for sums, and from differences of sections or from `draws` for everything else.

@@ -300,7 +300,9 @@ class _Balance:
 
     def found(self, u: list[float], start: list[float]) -> list[float]:
         """Solve from a start with the drag anchored at u, then move the anchor along until the drag carries nothing."""
-        anchor, found = u, start
+        anchor = found = u
+        if start is not u and self._residual(start, u)[1]:  # where nothing carries there is nothing to go by
+            found = start
         for _ in range(12):
             found, tolerance_n = self._newton(anchor, found)
             if all(abs(found[n] - anchor[n]) * DRAG_N_PER_MM <= max(tolerance_n, NOTHING_N) for n in self.free):
@@ -369,11 +371,11 @@ class _Balance:
 
         The slope of the energy along the step is the residual times the step. The whole step is taken if
         the slope there is still downhill or at most half as steep as at the start; else the zero is
-        bracketed.
+        bracketed by the Illinois rule: an end that stays twice counts half.
         """
         slope_0 = sum(map(float.__mul__, step, residual))
         low, slope_low, high, slope_high = 0.0, slope_0, 1.0, 0.0
-        share = 1.0
+        share, was_low = 1.0, True
         for _ in range(_LINE_STEPS):
             there = list(u)
             for node, distance in zip(self.free, step, strict=True):
@@ -383,9 +385,10 @@ class _Balance:
             if abs(slope) <= 0.5 * abs(slope_0) or (slope < 0.0 and share == 1.0):
                 break
             if slope > 0.0:
-                high, slope_high = share, slope
+                high, slope_high, slope_low = share, slope, slope_low if was_low else slope_low / 2
             else:
-                low, slope_low = share, slope
+                low, slope_low, slope_high = share, slope, slope_high / 2 if was_low else slope_high
+            was_low = slope <= 0.0
             secant = low - slope_low * (high - low) / (slope_high - slope_low)
             width = high - low
             share = min(max(secant, low + 0.1 * width), high - 0.1 * width)

@@ -3,12 +3,13 @@
 from collections import Counter
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from dataclasses import replace as replace_check
 
 from msgspec.structs import replace
 
 from geometry.check.check import check_step, check_step_once
 from geometry.check.deciding import keeps_from_an_answer
-from geometry.check.finding import Finding
+from geometry.check.finding import Finding, verdict_of
 from geometry.check.result import StepCheck
 from geometry.check.wording import mm, name_of
 from geometry.job.job import Job, Step
@@ -84,6 +85,9 @@ def search(
 ) -> Search:
     """Full checks of the most promising stacks until the best `limit` are certain or `most_checks` are spent.
 
+    With readings each is checked as measured first; what their doubt does to it takes many checks more, which only
+    those get that are then among the best.
+
     What is found when it is cancelled comes back.
     """
     bare = bare_job(job, step, parts)
@@ -116,19 +120,24 @@ def checked(
     found: list[Suggested] = []
     refused: list[tuple[Candidate, StepCheck]] = []
     refusals: Counter[tuple[str, str, bool]] = Counter()
-    common = 0
+    common = beaten = 0
     for candidate in queue:
-        if len(found) + len(refused) >= budget or _is_settled(found, candidate, limit, common):
+        if len(found) + len(refused) + beaten >= budget or _is_settled(found, candidate, limit, common):
             break
         if any(refusals[face] >= REFUSALS for face in _faces(candidate)):
             continue
-        tell(f"step {step + 1}: checks", (len(found) + len(refused)) / budget)
+        tell(f"step {step + 1}: checks", (len(found) + len(refused) + beaten) / budget)
         trial = with_stack(bare, step, candidate.stack)
-        check = _judged(trial, step)
+        check = check_step_once(trial, step)
         if not found and not refused:
             common = sum(1 for f in check.findings if f.severity == "caution" and f.code in WITHOUT_PARTS)
             if any(f.severity == "fault" and f.code in WITHOUT_PARTS for f in check.findings):
                 budget = 0
+        if check.verdict != "not good" and trial.readings is not None:
+            if _is_beaten(found, _score_at_best(trial, candidate.stack, check), limit):
+                beaten += 1
+                continue
+            check = check_step(trial, step)
         if check.verdict == "not good":
             refused.append((candidate, check))
             refusals.update(_blamed(candidate, (f for f in check.findings if f.severity == "fault")))
@@ -160,25 +169,23 @@ def with_stack(job: Job, step: int, stack: Stack) -> Job:
 
 def _is_settled(found: list[Suggested], candidate: Candidate, limit: int, common: int) -> bool:
     """Whether enough is found that nothing still waiting can be better."""
-    if len(found) < limit:
-        return False
-    worst = sorted(one.score.key for one in found)[limit - 1]
     verdict, cautions, *rest = candidate.key
     least = cautions + common
-    return worst <= (1 if least else 0, least, *rest)
+    return _is_beaten(found, (1 if least else 0, least, *rest), limit)
+
+
+def _is_beaten(found: list[Suggested], key: tuple[int, ...], limit: int) -> bool:
+    """Whether there are enough that are as good."""
+    return len(found) >= limit and sorted(one.score.key for one in found)[limit - 1] <= key
+
+
+def _score_at_best(job: Job, stack: Stack, check: StepCheck) -> tuple[int, ...]:
+    """The key of its score if the doubt of the readings changes nothing."""
+    return score_of(job, stack, replace_check(check, verdict=verdict_of(check.findings))).key
 
 
 def _faces(candidate: Candidate) -> tuple[tuple[str, str, bool], ...]:
     return tuple((one.thing.id, one.part.id, one.flipped) for one in (candidate.pusher, candidate.holder))
-
-
-def _judged(job: Job, step: int) -> StepCheck:
-    """The whole check; with readings only of what is sound as measured, since their doubt takes many checks."""
-    if job.readings is not None:
-        once = check_step_once(job, step)
-        if once.verdict == "not good":
-            return once
-    return check_step(job, step)
 
 
 def _blamed(candidate: Candidate, findings: Iterable[Finding]) -> list[tuple[str, str, bool]]:
