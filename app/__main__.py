@@ -3,8 +3,10 @@
 import os
 import sys
 
-from app.command_line.arguments import UNREADABLE, Window, read_arguments
-from geometry.errors import RingpathError
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # our matrices are small: more threads only wait for each other
+
+from app.command_line.arguments import UNREADABLE, Window, read_arguments  # noqa: E402
+from geometry.errors import RingpathError  # noqa: E402
 
 
 def main() -> int:

@@ -23,7 +23,7 @@ from geometry.stack.stack import Stack
 Progress = Callable[[str, float], None]
 """Told what is being done, and what share of it is done (0 to 1)."""
 
-LIMIT = 10
+LIMIT = 5
 CHECKS_MORE = 30
 """Full checks that may be spent beyond the number of set-ups that is wanted."""
 REFUSALS = 3
