@@ -6,12 +6,15 @@ from dataclasses import dataclass
 from app.window.lengths import length_text
 from app.window.readings_lines import LineShown
 from geometry.check.result import ReadingAgain
+from geometry.check.wording import name_of
+from geometry.job.gaps import Gap
 from geometry.job.job import Job
 from geometry.job.measured import Measured
 from geometry.job.rebuilding import journal_name, seat_name
 from geometry.readings.closure import Disagreement
 from geometry.readings.fit import Combination
 from geometry.readings.observation import COVERAGE
+from geometry.section.section import Section
 
 WELL_KNOWN = 4.0
 """A figure that is so many standard uncertainties away from nothing is not in doubt."""
@@ -26,6 +29,8 @@ class Worth:
 
     line: str
     words: str
+    instrument: str = ""
+    """With which; empty: as before."""
 
 
 def completeness_words(lines: tuple[LineShown, ...]) -> str:
@@ -61,7 +66,7 @@ def worth_repeating(job: Job, step: int, measured: Measured, unit: str) -> Worth
         title = _title(measured, one.suspects[0].id)
         if one.is_named:
             return Worth(one.suspects[0].id, f"Read again: {title}.")
-        return Worth(one.suspects[0].id, f"Read one of them again, or a further line: first {title}.")
+        return Worth(one.suspects[0].id, f"Read them again, {title} first, or add a line that parts the loop.")
     best = min(_in_doubt(job, step, measured), key=lambda figure: figure[0], default=None)
     if best is None or best[0] > WELL_KNOWN:
         return Worth("", "")
@@ -77,6 +82,7 @@ def worth_repeating(job: Job, step: int, measured: Measured, unit: str) -> Worth
         first.line.id,
         f"Worth repeating: {first.line.title}, with the {first.instrument.id}: {what} is known to ±{before}, then to"
         f" ±{after}.",
+        first.instrument.id,
     )
 
 
@@ -88,8 +94,9 @@ def again_words(again: ReadingAgain | None, measured: Measured, unit: str) -> Wo
     before, after = length_text(_tidy(again.before_mm), unit), length_text(_tidy(again.after_mm), unit)
     return Worth(
         again.line,
-        f"Worth repeating: {_title(measured, again.line)}, with the {again.instrument}. What cannot be told"
-        f" ({again.about}) is known to ±{before}, then to ±{after}.",
+        f"Worth repeating: {_title(measured, again.line)}, with the {again.instrument}. It tells most about"
+        f" {again.question}: the doubt falls from ±{before} to ±{after}.",
+        again.instrument,
     )
 
 
@@ -117,7 +124,13 @@ def _figures(job: Job, step: int, measured: Measured) -> Iterator[tuple[float, s
                 yield measured.fit.value_mm(combination), what, combination
     for gap in measured.gaps:
         if gap.is_at_an_inner_ring:
-            yield measured.gap_mm(gap), f"the gap at {gap.left.split('.')[0]}", gap.along.combination()
+            yield measured.gap_mm(gap), f"the gap between {_between(section, gap)}", gap.along.combination()
+
+
+def _between(section: Section, gap: Gap) -> str:
+    """`the Hub axle and the inner ring of BR`."""
+    titles = {body.id: f"the {body.title}" for body in section.bodies}
+    return " and ".join(titles.get(id) or f"the {name_of(id)}" for id in (gap.left, gap.right))
 
 
 def _disagreement_words(one: Disagreement, measured: Measured, unit: str) -> str:

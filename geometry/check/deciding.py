@@ -8,6 +8,7 @@ from geometry.check.finding import Finding, in_order_of_truth, verdict_of
 from geometry.check.fit_findings import MEASURE_AGAIN
 from geometry.check.interference import BAND
 from geometry.check.result import ReadingAgain
+from geometry.check.trial import MAY_BE
 from geometry.job.measured import Measured
 from geometry.readings.leverage import Repeat
 
@@ -30,8 +31,9 @@ def with_deciding(measured: Measured, findings: Iterable[Finding]) -> tuple[tupl
     if deciding is None or verdict_of(tuple(found)) == "not good":
         return tuple(found), None
     about, repeat = deciding
+    before_mm, after_mm = BAND * repeat.before_mm, BAND * repeat.after_mm
     again = ReadingAgain(
-        repeat.line.id, repeat.instrument.id, about.code, BAND * repeat.before_mm, BAND * repeat.after_mm
+        repeat.line.id, repeat.instrument.id, about.code, question_of(about), before_mm, after_mm
     )
     return (*found, _decides(measured, about, repeat)), again
 
@@ -41,12 +43,19 @@ def keeps_from_an_answer(finding: Finding) -> bool:
     return finding.certainty == "in doubt" or (finding.severity == "fault" and finding.certainty == "likely")
 
 
+def question_of(finding: Finding) -> str:
+    """What a finding that is not certain leaves open, in words: 'whether the outer ring of BL is held'."""
+    said = finding.message.removeprefix(MAY_BE).split(". ")[0].rstrip(".")
+    return finding.question or f"whether “{said}” is so"
+
+
 def _with_repeat(finding: Finding, repeat: Repeat) -> Finding:
     sentence = repeat_in_words(repeat)
     if finding.certainty == "in doubt":
-        return replace(finding, way_out=sentence, line=repeat.line.id)
+        return replace(finding, way_out=sentence, line=repeat.line.id, instrument=repeat.instrument.id)
     rest = finding.way_out.replace(MEASURE_AGAIN, "").strip()
-    return replace(finding, way_out=f"{sentence} {rest}".strip(), line=repeat.line.id)
+    way_out = f"{sentence} {rest}".strip()
+    return replace(finding, way_out=way_out, line=repeat.line.id, instrument=repeat.instrument.id)
 
 
 def _decides(measured: Measured, about: Finding, repeat: Repeat) -> Finding:
@@ -57,7 +66,7 @@ def _decides(measured: Measured, about: Finding, repeat: Repeat) -> Finding:
         "reading-decides",
         "caution",
         tuple(dict.fromkeys(one.of for one in measured.quantities if one.name in quantities)),
-        f"What the readings cannot tell here ({about.code}) hangs most on one of them: {line}.",
+        f"One reading tells most about {question_of(about)}: {line}.",
         f"doubt of the figure ±{before:.3f} now, ±{after:.3f} with one more reading of it (95 %)",
         "leverage of a further reading on the figure, shared errors kept (least squares, JCGM 100)",
         repeat_in_words(repeat),
@@ -65,4 +74,5 @@ def _decides(measured: Measured, about: Finding, repeat: Repeat) -> Finding:
         "in doubt",
         values={"before_mm": before, "after_mm": after},
         line=repeat.line.id,
+        instrument=repeat.instrument.id,
     )

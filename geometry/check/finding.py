@@ -47,6 +47,10 @@ class Finding:
     """Quantities of the section that the figure of a finding in doubt follows from, and how much each counts."""
     line: str = ""
     """Line of the reading sheet that it asks for."""
+    instrument: str = ""
+    """With which that line is best read again; empty: with any that fits."""
+    question: str = ""
+    """What a finding in doubt leaves open, within a sentence: 'whether the outer ring of BL is held'."""
 
 
 ORDER_OF_TRUTH = (

@@ -86,6 +86,7 @@ def _by_chance(job: Job, fit: FitResult, limits: FitLimits, known: MeasuredFit) 
                 certainty=certainty,
                 values=one.values | more,
                 hangs_on=dict(known.combination),
+                question=f"whether the {name_of(_ring(fit))} {'is held' if told is _loose else 'is too tight'}",
             )
         )
     return found

@@ -240,6 +240,8 @@ class ReadingAgain:
     instrument: str
     about: str
     """Code of the finding in doubt."""
+    question: str
+    """What that finding leaves open, in words."""
     before_mm: float
     """Half-width of the 95 % band of its figure now."""
     after_mm: float

@@ -133,12 +133,12 @@ def _spacer_by_chance(
         return []
     found = _spacer_finding(job, left, right, excess, chain, doubt=BAND * u, certainty=certainty)
     chance = chance_in_words(too_short + too_long)
-    message = found.message
+    message, question = found.message, f"whether {' + '.join(name_of(id) for id in chain)} leaves the balls free"
     if certainty == "in doubt":
         than = f"{'longer' if excess > 0.0 else 'shorter'} than the room between {left.id} and {right.id}"
         message = (
-            f"The readings cannot tell whether {' + '.join(name_of(id) for id in chain)} leaves the balls free:"
-            f" {mm(abs(excess))} ± {mm(BAND * u)} mm {than}, {chance} of more than the balls bear ({mm(limit)})."
+            f"The readings cannot tell {question}: {mm(abs(excess))} ± {mm(BAND * u)} mm {than},"
+            f" {chance} of more than the balls bear ({mm(limit)})."
         )
     return [
         replace(
@@ -147,6 +147,7 @@ def _spacer_by_chance(
             sum=f"{found.sum}; {chance} of being beyond it",
             values=found.values | {"chance": too_short + too_long, "uncertainty_mm": u},
             hangs_on=dict(figure.combination),
+            question=question,
         )
     ]
 

@@ -9,6 +9,8 @@ from geometry.section.section import Section
 
 WORKED_OUT = ("fit-loose", "fit-tight", "clearance-lost", "spacer-long", "spacer-short", "tilted-start")
 """Codes whose chance follows from a sum of quantities, that say how wide their band is, or that are worst cases."""
+MAY_BE = "May be, by the readings: "
+"""How a finding begins that the section as measured has not, but some of those drawn have."""
 GRAVITY = {"note": 0, "caution": 1, "fault": 2}
 
 Key = tuple[str, tuple[str, ...]]

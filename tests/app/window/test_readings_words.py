@@ -109,10 +109,12 @@ def test_completeness_counts_what_the_step_needs():
 
 def test_what_the_check_would_have_read_again_goes_first():
     measured = measured_section(_hub(shell__z3="60.02"))
-    again = ReadingAgain("shell.bore1", "bore gauge", "fit-loose", 0.052, 0.0113)
+    question = "whether the outer ring of BL is held"
+    again = ReadingAgain("shell.bore1", "bore gauge", "fit-loose", question, 0.052, 0.0113)
     words = again_words(again, measured, "mm")
 
     assert words.line == "shell.bore1"
     assert "with the bore gauge" in words.words
-    assert "±0.05 mm, then to ±0.011 mm" in words.words
+    assert words.words.endswith(f"tells most about {question}: the doubt falls from ±0.05 mm to ±0.011 mm.")
+    assert words.instrument == "bore gauge"
     assert again_words(None, measured, "mm") is None

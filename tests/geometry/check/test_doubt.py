@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from geometry.check.deciding import question_of
 from geometry.check.doubt import certainty_of, chance_below, figure_of, line_in_words, repeat_for, repeat_in_words
 from geometry.check.finding import Finding, verdict_of
 from geometry.check.in_words import chance_in_words, fit_line
@@ -127,3 +128,17 @@ def test_a_ring_that_may_slide_says_no_chance():
 )
 def test_a_chance_in_words_claims_nothing_it_cannot(chance, expected):
     assert chance_in_words(chance) == expected
+
+
+@pytest.mark.parametrize(
+    ("finding", "question"),
+    [
+        (Finding("fit-loose", "caution", (), "Loose.", question="whether it is held"), "whether it is held"),
+        (Finding("collides", "fault", (), "D28 (left) and shell share 0.3 mm. Both are hard."),
+         "whether “D28 (left) and shell share 0.3 mm” is so"),
+        (Finding("collides", "fault", (), "May be, by the readings: D28 meets the shell."),
+         "whether “D28 meets the shell” is so"),
+    ],
+)  # fmt: skip
+def test_what_a_finding_leaves_open_is_said_in_words(finding, question):
+    assert question_of(finding) == question
