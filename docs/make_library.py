@@ -1,19 +1,26 @@
 """Writes the sample library, samples/library/*.json: 40 invented assemblies, the same every time.
 
     python docs/make_library.py
+
+Each is drawn first; what a caliper, a bore gauge and micrometers would show on it is then typed onto its reading sheet,
+with small errors.
 """
 
 import sys
 from pathlib import Path
+from zlib import crc32
 
 ROOT = Path(__file__).parents[1]
 sys.path.insert(0, str(ROOT))
 
 from geometry.job.file import job_to_bytes  # noqa: E402
+from geometry.job.from_readings import job_from_readings  # noqa: E402
 from geometry.planning.generate import generated_library  # noqa: E402
 
 FOLDER = ROOT / "samples" / "library"
 SEED = 1
+NOISE_MM = 0.01
+"""Largest error of a caliper reading; a tenth of it with finer tools."""
 COUNTS = {
     "rear hub, shouldered axle": 8,
     "front hub, plain": 7,
@@ -27,7 +34,11 @@ COUNTS = {
 
 def library_files() -> dict[str, bytes]:
     """Name and content of every file."""
-    return {name: job_to_bytes(job) for name, job in generated_library(COUNTS, seed=SEED).items()}
+    drawn = generated_library(COUNTS, seed=SEED)
+    return {
+        name: job_to_bytes(job_from_readings(job, seed=crc32(name.encode()), noise_mm=NOISE_MM))
+        for name, job in drawn.items()
+    }
 
 
 def main() -> None:

@@ -13,12 +13,13 @@ class CoverSign:
     fill: str
     share: float
     """How much of the colour is in the ground of a cell."""
-    hatch: Literal["", "///", "xxx"]
+    hatch: Literal["", "///", "...", "xxx"]
 
 
 COVER_SIGNS: dict[str, CoverSign] = {
     "covered": CoverSign("✔", "covered", "good", 0.22, ""),
     "covered with caution": CoverSign("▲", "covered with caution", "caution", 0.22, "///"),
+    "cannot tell": CoverSign("?", "cannot tell yet", "cannot tell", 0.22, "..."),
     "missed": CoverSign("✖", "missed", "not good", 0.30, "xxx"),
     "not searched": CoverSign("·", "not searched yet", "", 0.0, ""),
 }

@@ -97,7 +97,7 @@ def _words(place: MapPlace, job: Job, cover: JobCover | None, closer: tuple[str,
     found = cover.steps[place.step - 1]
     sign = sign_of(found.state)
     lines.append(f"{sign.symbol} <b>{sign.word}</b> with {escape(place.tool_set)}")
-    lines += _stack_lines(found) if found.is_covered else _reasons(found.missed_by if closer is None else closer)
+    lines += _stack_lines(found) if found.is_covered else _reasons(found, found.missed_by if closer is None else closer)
     lines.append("<br>The whole job:")
     lines += [f"{sign_of(one.state).symbol} {one.step}. {escape(one.title)}" for one in cover.steps]
     return "<br>".join(lines)
@@ -114,6 +114,7 @@ def _stack_lines(step: StepCover) -> list[str]:
     return [*lines, f"rod {escape(stack.rod or 'none')}{others}"]
 
 
-def _reasons(missed_by: tuple[str, ...]) -> list[str]:
+def _reasons(step: StepCover, missed_by: tuple[str, ...]) -> list[str]:
     reasons = missed_by[:MOST_REASONS] or ("No stack of these parts does it.",)
-    return ["Missed by:", *(f"• {escape(words)}" for words in reasons)]
+    title = "It hangs on:" if step.state == "cannot tell" else "Missed by:"
+    return [title, *(f"• {escape(words)}" for words in reasons)]

@@ -24,7 +24,9 @@ from geometry.planning.job_cover import JobCover
 
 CELL_PX, BETWEEN_SETS_PX = 34, 10
 SIGN_ROLE = Qt.ItemDataRole.UserRole
-PATTERNS = {"///": Qt.BrushStyle.BDiagPattern, "xxx": Qt.BrushStyle.DiagCrossPattern}
+PATTERNS = {
+    "///": Qt.BrushStyle.BDiagPattern, "...": Qt.BrushStyle.Dense6Pattern, "xxx": Qt.BrushStyle.DiagCrossPattern,
+}  # fmt: skip
 NO_SIGN = "none"
 
 

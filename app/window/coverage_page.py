@@ -31,7 +31,7 @@ from geometry.planning.job_cover import JobCover, job_before, job_with_stacks
 from geometry.planning.step_stacks import Finder
 from geometry.planning.suggested_stacks import closely_missed, some_stacks, suggested_stacks
 
-SHOWN = ("All jobs", "Missed by every set", "Missed by a set", "With caution")
+SHOWN = ("All jobs", "Missed by every set", "Missed by a set", "Cannot tell yet", "With caution")
 MAP_PX, SIDE_PX = 800, 440
 """Widths at first; whoever needs another moves the bar between."""
 ROW_SHARE = 0.86
@@ -264,7 +264,8 @@ class CoveragePage(QWidget):
                 covered = coverage.covered(title)
                 careful = sum(coverage.cells[job, title].state != "covered" for job in covered)
                 done = f"{len(covered)} of {len(coverage.jobs)} jobs, {careful} of them with caution"
-                lines.append(f"<b>{letter}{title}</b>: {done}, {len(coverage.missed(title))} missed")
+                rest = f"{len(coverage.undecided(title))} cannot be told yet, {len(coverage.missed(title))} missed"
+                lines.append(f"<b>{letter}{title}</b>: {done}, {rest}")
         self._legend.setText("<br>".join(lines))
 
     def _show_cell(self, place: MapPlace) -> None:
@@ -299,7 +300,7 @@ class CoveragePage(QWidget):
         def is_shown(name: str) -> bool:
             states = [self._cells[name, title].state for title in self.map_sets if (name, title) in self._cells]
             told = (True, bool(states) and all(one == "missed" for one in states), "missed" in states,
-                    "covered with caution" in states)[wanted]  # fmt: skip
+                    "cannot tell" in states, "covered with caution" in states)[wanted]  # fmt: skip
             return told and words in f"{name} {self.inputs.jobs[name].title}".casefold()
 
         self.map.show_only({name for name in self.inputs.jobs if is_shown(name)})

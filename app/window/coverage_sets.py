@@ -14,8 +14,8 @@ from geometry.planning.cover_text import alone_as_text, together_as_text
 from geometry.planning.price_list import bill_of_materials, compared, price_list
 
 SIDE_BY_SIDE = {
-    "set": "Set", "jobs": "Jobs", "jobs_with_caution": "Caution", "jobs_missed": "Missed",
-    "jobs_only_here": "Only here", "pieces": "Pieces", "price": "Price", "weight_kg": "kg",
+    "set": "Set", "jobs": "Jobs", "jobs_with_caution": "Caution", "jobs_undecided": "Cannot tell",
+    "jobs_missed": "Missed", "jobs_only_here": "Only here", "pieces": "Pieces", "price": "Price", "weight_kg": "kg",
 }  # fmt: skip
 PRICES = {"part": "Part", "name": "Name", "pieces": "Pieces", "price": "Each", "sum": "Sum"}
 BILL = {

@@ -3,8 +3,9 @@
 Where a figure has its uncertainty worked out (fits, spacers), that is used instead.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 from math import sqrt
 
 import numpy as np
@@ -17,7 +18,8 @@ from geometry.job.measured import Measured
 
 EDGE = 3.0
 """The first sections are drawn so many times wider: what does not change there is out of reach of the doubt."""
-EDGE_PAIRS, PAIRS = 4, 6
+EDGE_PAIRS, PAIRS, MORE_PAIRS = 4, 6, 20
+"""Pairs of sections at the edge, as wide as the doubt is, and more of these where so few cannot tell 0 from a few %."""
 SEED = 20
 MOST_FOLLOWED = 3
 """Findings, the gravest first, whose slopes are worked out."""
@@ -51,9 +53,10 @@ def tried(measured: Measured, findings: Sequence[Finding], findings_of: Findings
     changing |= {key for trial in trials for key in _changed(expected, trial)}
     told = [one for one in findings if not (is_tried(one) and key_of(one) in changing)]
     every = (expected, *edge, *trials)
+    more = cache(lambda: _trials(measured, findings_of, MORE_PAIRS, wider=1.0))
     ranked = sorted(changing, key=lambda key: (-max(one.gravity(key) for one in every), key))
     for place, key in enumerate(ranked):
-        changed = _Changing(measured, key, tuple(every), tuple(trials), findings_of, place < MOST_FOLLOWED)
+        changed = _Changing(measured, key, tuple(every), tuple(trials), more, findings_of, place < MOST_FOLLOWED)
         told += [one for one in (changed.told(),) if one is not None]
     return tuple(told), len(edge) + len(trials)
 
@@ -82,6 +85,8 @@ class _Changing:
     """The section as measured first, then all that were drawn."""
     trials: tuple[Trial, ...]
     """Those drawn as wide as the doubt is."""
+    more: Callable[[], Sequence[Trial]]
+    """More of them."""
     findings_of: FindingsOf
     is_followed: bool
 
@@ -91,8 +96,7 @@ class _Changing:
         graver = {gravity(form): form for form in reversed(forms)}  # of each gravity the first, as measured if it is
         for form in (graver[one] for one in sorted(graver, reverse=True)):
             slopes = self._slopes(form)
-            count = sum(one.gravity(self.key) >= gravity(form) for one in self.trials)
-            chance, words = self._chance(form, slopes, count)
+            chance, words = self._chance(form, slopes)
             certainty = certainty_of(chance)
             if certainty == "certain":
                 return form
@@ -108,19 +112,25 @@ class _Changing:
                 )
         return None
 
-    def _chance(self, form: Finding, slopes: dict[str, float], count: int) -> tuple[float, str]:
+    def _chance(self, form: Finding, slopes: dict[str, float]) -> tuple[float, str]:
         """By first order where the trials bear it out, else their share; and what to say of it."""
-        share, number = count / len(self.trials), len(self.trials)
-        drawn = f"so in {count} of {number} sections drawn from the doubt of the readings"
         chance = None
         if slopes:
             chance = chance_along(self.measured, self.key, gravity(form), slopes, self.findings_of)
+        count, number = self._count(form, self.trials), len(self.trials)
+        if chance is None and count in (0, 1, number - 1, number):
+            count, number = count + self._count(form, self.more()), number + len(self.more())
+        share = count / number
+        drawn = f"so in {count} of {number} sections drawn from the doubt of the readings"
         if chance is None:
             return share, drawn
         spread = sqrt(max(chance * (1.0 - chance), 1.0 / number) / number)
         if abs(chance - share) > AGREES_WITHIN * spread:
             return share, drawn
         return chance, f"{100 * chance:.0f} % by first order, {drawn}"
+
+    def _count(self, form: Finding, trials: Sequence[Trial]) -> int:
+        return sum(one.gravity(self.key) >= gravity(form) for one in trials)
 
     def _slopes(self, form: Finding) -> dict[str, float]:
         if not self.is_followed:

@@ -86,6 +86,7 @@ def _set_as_json(tool_set: ToolSet, coverage: Coverage) -> dict[str, object]:
         "currency": tool_set.currency,
         "weight_kg": round(sum(part.stock * weight_kg(part) for part in tool_set.parts), 3),
         "covered": list(coverage.covered(tool_set.title)),
+        "cannot_tell": list(coverage.undecided(tool_set.title)),
         "missed": list(coverage.missed(tool_set.title)),
     }
 

@@ -79,7 +79,7 @@ def job_rows(coverage: Coverage) -> list[Row]:
             "set": title,
             "state": cell.state,
             "steps": str(len(cell.steps)),
-            "steps_missed": str(sum(not step.is_covered for step in cell.steps)),
+            "steps_missed": str(sum(step.state == "missed" for step in cell.steps)),
             "missed_by": "; ".join(cell.missed_by),
         }
         for (name, title), cell in coverage.cells.items()

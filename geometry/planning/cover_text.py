@@ -72,14 +72,15 @@ def split_as_text(split: Split) -> list[str]:
 
 def _set_as_text(answer: CoverAnswer, one: ToolSet) -> list[str]:
     coverage = answer.coverage
-    covered, missed = coverage.covered(one.title), coverage.missed(one.title)
+    covered, undecided, missed = (of(one.title) for of in (coverage.covered, coverage.undecided, coverage.missed))
     careful = [job for job in covered if coverage.cells[job, one.title].state != "covered"]
-    searched = len(covered) + len(missed)
+    searched = len(covered) + len(undecided) + len(missed)
     unknown = f", {len(coverage.jobs) - searched} not searched" if searched < len(coverage.jobs) else ""
+    open_yet = f", {_count(undecided, 'job')} cannot be told yet" if undecided else ""
     lines = [f"{one.title}: {len(covered)} of {len(coverage.jobs)} jobs, {len(careful)} of them with caution"
-             f"{unknown}; price {price_of(one):.2f} {one.currency}"]  # fmt: skip
-    for job in missed:
-        lines.append(f"  missed: {job}")
+             f"{open_yet}{unknown}; price {price_of(one):.2f} {one.currency}"]  # fmt: skip
+    for state, job in (*(("cannot tell", job) for job in undecided), *(("missed", job) for job in missed)):
+        lines.append(f"  {state}: {job}")
         lines += [f"    {words}" for words in coverage.cells[job, one.title].missed_by or ("the job has no steps",)]
     lines += _worth_as_text(answer.worth.get(one.title, ()), answer.spare.get(one.title, ()))
     return lines + _candidates_as_text(answer.candidates.get(one.title, ()))

@@ -7,7 +7,7 @@ from pathlib import Path
 from geometry.errors import InputError
 from geometry.job.job import Job
 from geometry.parts.tool_set import ToolSet
-from geometry.planning.job_cover import JobCover, StepCover, cover_job
+from geometry.planning.job_cover import Covered, JobCover, StepCover, cover_job
 from geometry.planning.kept_results import KeptResults
 from geometry.planning.needs import JobNeeds, needs_together
 from geometry.planning.parallel import each_result, never
@@ -58,9 +58,15 @@ class Coverage:
 
     def missed(self, tool_set: str) -> tuple[str, ...]:
         """The jobs that a set does not do, as far as they were searched."""
-        return tuple(
-            job for job in self.jobs if (job, tool_set) in self.cells and not self.cells[job, tool_set].is_covered
-        )
+        return self._in_state(tool_set, "missed")
+
+    def undecided(self, tool_set: str) -> tuple[str, ...]:
+        """The jobs that a set may do: stacks are there, but the readings cannot tell whether they are good."""
+        return self._in_state(tool_set, "cannot tell")
+
+    def _in_state(self, tool_set: str, state: Covered) -> tuple[str, ...]:
+        cells = {job: self.cells.get((job, tool_set)) for job in self.jobs}
+        return tuple(job for job, cell in cells.items() if cell is not None and cell.state == state)
 
     def needs(self, tool_set: str, *, weights: Mapping[str, float] | None = None) -> tuple[JobNeeds, ...]:
         """What the stacks of a set take, job by job, to choose smaller sets from."""

@@ -131,7 +131,7 @@ def _link(random: Random) -> Job:
     link = Body(id="link", role="housing", shape=Shape(slices=slices), name="Suspension link")
     ring = Shape(slices=(cylinder(0.5, 1.5, outside_mm=d + 0.9, bore_mm=d - 2.6),))
     circlip = Body(id="circlip", role="circlip", shape=ring, name="Circlip", material="spring steel", joined_to="link")
-    tight = round(random.uniform(0.004, 0.014), 3)
+    tight = round(random.uniform(0.010, 0.016), 3)
     bearings = tuple(
         Bearing(id=id, outer_from_z_mm=groove[1] + place * width, housing="link", leaves="left", mouth_z_mm=0.3,
                 designation=size.designation, width_mm=width, corner_mm=size.corner_min_mm,
@@ -191,7 +191,7 @@ def _pair_of_seats(
 
 
 def _bearings(random: Random, left: Seat, right: Seat, *, axle: str | None = None) -> tuple[Bearing, Bearing]:
-    tight = round(random.uniform(0.005, 0.018), 3)
+    tight = round(random.uniform(0.010, 0.020), 3)
     on_axle = round(-random.uniform(0.004, 0.012), 3) if axle is not None else None
 
     def bearing(id: str, seat: Seat, leaves: Side, inward: float) -> Bearing:

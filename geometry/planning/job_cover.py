@@ -1,7 +1,7 @@
 """Job cover: whether one set does a job, all steps in one sequence, and what each step is missed by."""
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, get_args
 
 from msgspec.structs import replace
 
@@ -11,7 +11,8 @@ from geometry.planning.needs import JobNeeds, least_needs, need_of
 from geometry.planning.step_stacks import Finder, FoundStack
 from geometry.stack.stack import Stack
 
-Covered = Literal["covered", "covered with caution", "missed"]
+Covered = Literal["covered", "covered with caution", "cannot tell", "missed"]
+IS_COVERED: tuple[Covered, ...] = ("covered", "covered with caution")
 OTHER_STACKS_TRIED = 4
 """Stacks tried for a step where a later one depends on what was done to a bearing."""
 
@@ -31,7 +32,7 @@ class StepCover:
 
     @property
     def is_covered(self) -> bool:
-        return self.state != "missed"
+        return self.state in IS_COVERED
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,11 +44,11 @@ class JobCover:
 
     @property
     def is_covered(self) -> bool:
-        return self.state != "missed"
+        return self.state in IS_COVERED
 
     @property
     def missed_by(self) -> tuple[str, ...]:
-        """The first reason of each step that is missed."""
+        """The first reason of each step that is missed or cannot be judged."""
         return tuple(
             f"step {one.step} ({one.title}): {one.missed_by[0] if one.missed_by else 'no stack of these parts does it'}"
             for one in self.steps
@@ -65,12 +66,8 @@ def cover_job(job: Job, tool_set: ToolSet, finder: Finder) -> JobCover:
     if not job.steps:
         return JobCover("missed", ())
     steps = _sequence(bare(job, tool_set), 0, tool_set, finder)
-    state: Covered = "covered"
-    if any(step.state == "covered with caution" for step in steps):
-        state = "covered with caution"
-    if any(not step.is_covered for step in steps):
-        state = "missed"
-    return JobCover(state, steps)
+    worst = max((step.state for step in steps), key=get_args(Covered).index)
+    return JobCover(worst, steps)
 
 
 def bare(job: Job, tool_set: ToolSet) -> Job:
@@ -104,7 +101,8 @@ def _sequence(job: Job, index: int, tool_set: ToolSet, finder: Finder) -> tuple[
     options = [one.stack for one in found.stacks[:tries]] or [Stack()]
     for place, stack in enumerate(options):
         stacks = (found.stacks[place], *found.stacks[:place], *found.stacks[place + 1 :]) if found.stacks else ()
-        here = StepCover(index + 1, step.title, _state(stacks), stacks, found.missed_by, found.all_listed)
+        state = _state(stacks, is_undecided=found.is_undecided)
+        here = StepCover(index + 1, step.title, state, stacks, found.missed_by, found.all_listed)
         stacked = replace(job, steps=(*job.steps[:index], replace(step, stack=stack), *job.steps[index + 1 :]))
         whole = (here, *(() if last else _sequence(stacked, index + 1, tool_set, finder)))
         if not best or _covered_count(whole) > _covered_count(best):
@@ -114,9 +112,9 @@ def _sequence(job: Job, index: int, tool_set: ToolSet, finder: Finder) -> tuple[
     return best
 
 
-def _state(stacks: tuple[FoundStack, ...]) -> Covered:
+def _state(stacks: tuple[FoundStack, ...], *, is_undecided: bool) -> Covered:
     if not stacks:
-        return "missed"
+        return "cannot tell" if is_undecided else "missed"
     return "covered" if stacks[0].verdict == "good" else "covered with caution"
 
 

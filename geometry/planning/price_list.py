@@ -17,8 +17,8 @@ BILL_COLUMNS = (
     "weight_of_all_kg",
 )  # fmt: skip
 COMPARISON_COLUMNS = (
-    "set", "parts", "pieces", "price", "currency", "weight_kg", "jobs", "jobs_with_caution", "jobs_missed",
-    "jobs_only_here",
+    "set", "parts", "pieces", "price", "currency", "weight_kg", "jobs", "jobs_with_caution", "jobs_undecided",
+    "jobs_missed", "jobs_only_here",
 )  # fmt: skip
 MM3_PER_M3 = 1e9
 HEXAGON_OVER_CIRCLE = 3 * 3**0.5 / (2 * pi)
@@ -87,6 +87,7 @@ def compared(sets: Sequence[ToolSet], coverage: Coverage) -> tuple[Row, ...]:
                 "weight_kg": f"{sum(part.stock * weight_kg(part) for part in one.parts):.2f}",
                 "jobs": str(len(covered[one.title])),
                 "jobs_with_caution": str(len(careful)),
+                "jobs_undecided": str(len(coverage.undecided(one.title))),
                 "jobs_missed": str(len(coverage.missed(one.title))),
                 "jobs_only_here": str(len(covered[one.title] - others)),
             }

@@ -216,5 +216,11 @@ def weak_point(check: StepCheck) -> str:
     return "None stands out."
 
 
+def what_would_tell(check: StepCheck) -> str:
+    """What keeps a set-up from an answer, and what would give it; empty where nothing does."""
+    about = next((f for f in check.findings if keeps_from_an_answer(f) and f.code != "reading-decides"), None)
+    return "" if about is None else f"{about.message} {about.way_out}".strip()
+
+
 def _silent(what: str, share: float) -> None:
     """Nobody asked to be told."""

@@ -5,6 +5,7 @@ place in it -> tolerances -> both limits of all of them checked again
 """
 
 from collections.abc import Callable
+from dataclasses import replace as replaced
 from itertools import islice
 
 from msgspec.structs import replace
@@ -29,7 +30,8 @@ from geometry.planning.part_trial import PartTrial, tried, with_dimensions
 from geometry.planning.score import VERDICTS
 from geometry.planning.search import WITHOUT_PARTS, bare_job
 from geometry.planning.situation import situation_of
-from geometry.planning.size_proof import against, checked, corners, doubt_of, utilisation
+from geometry.planning.size_doubt import DoubtOf, doubt_of
+from geometry.planning.size_proof import against, checked, corners, utilisation
 from geometry.planning.sized_part import NotSized, Served, SizedDimension, SizedPart, Task, tolerances_of
 
 PART_ROLES = ("pusher", "support", "guide", "tube")
@@ -111,7 +113,7 @@ def _sized(
     if len({type(trial.part.form) for trial in trials}) > 1:
         forms = "; ".join(f"{trial.job.title}: {form_in_words(trial.part)}" for trial in trials)
         return NotSized(role, (f"The jobs ask for parts of different forms as a {role} ({forms}).",))
-    doubt = max(doubt_of(task.job) for task in tasks)
+    doubt = doubt_of(task.job for task in tasks)
     one_part = _one_part(trials, doubt)
     if isinstance(one_part, NotSized):
         return one_part
@@ -121,7 +123,7 @@ def _sized(
     trials = _at_best_places(trials, windows, doubt, tell)
     dimensions = _dimensions(trials, windows, doubt, tell)
     zone = _zone_of(tuple(draft for draft, _ in found))
-    return _proved(tasks, trials, tool_set, dimensions, role, material_words, zone, doubt, prices, batch, tell)
+    return _proved(tasks, trials, tool_set, dimensions, role, material_words, zone, prices, batch, tell)
 
 
 def resized(
@@ -141,21 +143,22 @@ def resized(
     tasks = tuple(Task(one.job, one.step) for one in before.served)
     trials = tuple(one.trial.renamed(replace(part, id=NEW_PART)) for one in before.served)
     if all(trial.worse() is None for trial in trials):
-        dimensions = _dimensions(trials, Windows(), before.doubt_mm, tell)
+        dimensions = _dimensions(trials, Windows(), doubt_of(task.job for task in tasks), tell)
     else:
-        dimensions = tuple(_kept(one, trials[0], before.doubt_mm) for one in before.dimensions)
+        dimensions = tuple(_kept(one, trials[0]) for one in before.dimensions)
     words = before.material_words if part.material == before.part.material else f"{part.material}: chosen by hand"
     return _proved(
-        tasks, trials, tool_set, dimensions, before.role, words, before.zone, before.doubt_mm,
-        prices or shop_prices(), batch, tell,
+        tasks, trials, tool_set, dimensions, before.role, words, before.zone, prices or shop_prices(),
+        batch, tell,
     )  # fmt: skip
 
 
-def _kept(before: SizedDimension, trial: PartTrial, doubt: float) -> SizedDimension:
+def _kept(before: SizedDimension, trial: PartTrial) -> SizedDimension:
     """A dimension with its old window at its new value."""
     value = value_of(trial.part, before.name)
-    tolerance = tolerance_for(before.window, value, doubt_mm=doubt, is_located=_is_located(trial, before.name))
-    return SizedDimension(before.name, before.words, value, before.window, tolerance)
+    is_located = _is_located(trial, before.name)
+    tolerance = tolerance_for(before.window, value, doubt_mm=before.doubt_mm, is_located=is_located)
+    return replaced(before, value_mm=value, tolerance=tolerance)
 
 
 def _proved(
@@ -166,7 +169,6 @@ def _proved(
     role: str,
     material_words: str,
     zone: FreeZone | None,
-    doubt: float,
     prices: ShopPrices,
     batch: int,
     tell: Progress,
@@ -176,7 +178,7 @@ def _proved(
     cost = cost_of(trials[0].part, prices, batch=batch, fine_diameters=fine)
     part = with_tolerances(named(trials[0].part, tool_set, price=cost.each), tolerances_of(dimensions))
     tell("corners of the tolerances", 0.9)
-    proof = corners(trials, dimensions, doubt)
+    proof = corners(trials, dimensions)
     trials = tuple(trial.renamed(part) for trial in trials)
     served = tuple(
         Served(task.job, task.step, trial, checked(task, trial)) for task, trial in zip(tasks, trials, strict=True)
@@ -185,7 +187,6 @@ def _proved(
         role=role,
         part=part,
         dimensions=dimensions,
-        doubt_mm=doubt,
         material_words=material_words,
         utilisation=utilisation(part, served),
         cost=cost,
@@ -239,7 +240,7 @@ def _why_none(task: Task, parts: tuple[ToolPart, ...], role: str) -> str:
     return f"In {where} no stack of the set works with a {role} of any size that was tried{also}."
 
 
-def _one_part(trials: tuple[PartTrial, ...], doubt: float) -> tuple[PartTrial, ...] | NotSized:
+def _one_part(trials: tuple[PartTrial, ...], doubt: DoubtOf) -> tuple[PartTrial, ...] | NotSized:
     """One part in all stacks: of each dimension what the windows of all steps have in common."""
     if len(trials) == 1:
         return trials
@@ -250,7 +251,7 @@ def _one_part(trials: tuple[PartTrial, ...], doubt: float) -> tuple[PartTrial, .
             return NotSized(trials[0].role, (_apart(window),))
         starts = [value_of(trial.part, name) for trial in trials]
         start = max(starts) if name in LENGTHS else starts[0]
-        values.append((name, best_in(window, start, doubt_mm=doubt, is_snug=_is_snug(trials[0], name))))
+        values.append((name, best_in(window, start, doubt_mm=doubt(window), is_snug=_is_snug(trials[0], name))))
     part = with_dimensions(trials[0].part, values)
     if part is None:
         return NotSized(trials[0].role, ("A part with the dimensions that all jobs ask for would be no solid.",))
@@ -294,7 +295,7 @@ def _with_material(
 
 
 def _at_best_places(
-    trials: tuple[PartTrial, ...], windows: Windows, doubt: float, tell: Progress
+    trials: tuple[PartTrial, ...], windows: Windows, doubt: DoubtOf, tell: Progress
 ) -> tuple[PartTrial, ...]:
     """Each dimension moved to the best place of its window, one after the other, where the check stays content."""
     names = dimensions_of(trials[0].part)
@@ -302,7 +303,7 @@ def _at_best_places(
         tell(WORDS[name], 0.3 + 0.3 * number / len(names))
         start = value_of(trials[0].part, name)
         window = windows.of(trials, name)
-        value = best_in(window, start, doubt_mm=doubt, is_snug=_is_snug(trials[0], name))
+        value = best_in(window, start, doubt_mm=doubt(window), is_snug=_is_snug(trials[0], name))
         part = with_dimensions(trials[0].part, [(name, value)])
         if part is None or abs(value - start) < 1e-9:
             continue
@@ -313,7 +314,7 @@ def _at_best_places(
 
 
 def _dimensions(
-    trials: tuple[PartTrial, ...], windows: Windows, doubt: float, tell: Progress
+    trials: tuple[PartTrial, ...], windows: Windows, doubt: DoubtOf, tell: Progress
 ) -> tuple[SizedDimension, ...]:
     found = []
     names = dimensions_of(trials[0].part)
@@ -322,8 +323,9 @@ def _dimensions(
         tell(f"limits of {words}", 0.6 + 0.3 * number / len(names))
         window = windows.of(trials, name)
         value = value_of(trials[0].part, name)
-        tolerance = tolerance_for(window, value, doubt_mm=doubt, is_located=_is_located(trials[0], name))
-        found.append(SizedDimension(name, words, value, window, tolerance))
+        doubt_mm = doubt(window)
+        tolerance = tolerance_for(window, value, doubt_mm=doubt_mm, is_located=_is_located(trials[0], name))
+        found.append(SizedDimension(name, words, value, window, tolerance, doubt_mm))
     return tuple(found)
 
 

@@ -1,13 +1,13 @@
 """Size proof: what the full check says of a new part in its step, and at the limits of its tolerances."""
 
+from math import sqrt
+
 from msgspec.structs import replace
 
 from geometry.check.check import check_step
 from geometry.check.finding import Finding
 from geometry.check.result import StepCheck
 from geometry.check.wording import mm
-from geometry.job.job import Job
-from geometry.job.measured import measured_section
 from geometry.parts.part import ToolPart
 from geometry.planning.part_dimensions import HOLES
 from geometry.planning.part_trial import PartTrial, with_dimensions
@@ -33,28 +33,20 @@ def against(task: Task, trial: PartTrial) -> Finding | None:
     return None
 
 
-def doubt_of(job: Job) -> float:
-    """Half-width within which the sizes of a hub are known (95 %): what the job says, or its readings at worst."""
-    if job.readings is None:
-        return job.doubt_mm
-    measured = measured_section(job)
-    names = [name for name, state in measured.states.items() if state == "measured"]
-    known = [one for name in names if (one := measured.uncertainty_mm(name)) is not None]
-    return round(max([job.doubt_mm, *(2 * one for one in known)]), 3)
-
-
-def corners(
-    trials: tuple[PartTrial, ...], dimensions: tuple[SizedDimension, ...], doubt_mm: float
-) -> tuple[Corner, ...]:
+def corners(trials: tuple[PartTrial, ...], dimensions: tuple[SizedDimension, ...]) -> tuple[Corner, ...]:
     """The part at both limits of each dimension, and of all together: fullest and leanest.
 
-    The doubt of the readings widens each limit: a hub that is smaller by it is as a part that is larger by it.
+    The doubt of the readings widens each limit: a hub that is smaller by it is as a part that is larger by it. Where
+    all n dimensions are at a limit each is widened by doubt / sqrt(n): sizes that are off independently of each
+    other are together as unlikely off by that as one alone by the whole doubt ([jcgm-100] 5.1.2, sum of squares).
     """
     cases: list[tuple[str, list[tuple[str, float]]]] = []
     full, lean = [], []
     for one in dimensions:
-        low, high = one.tolerance.lower_mm - doubt_mm, one.tolerance.upper_mm + doubt_mm
+        low, high = one.tolerance.lower_mm - one.doubt_mm, one.tolerance.upper_mm + one.doubt_mm
         cases += [(f"{one.words} {mm(low)}", [(one.name, low)]), (f"{one.words} {mm(high)}", [(one.name, high)])]
+        shared_mm = one.doubt_mm / sqrt(len(dimensions))
+        low, high = one.tolerance.lower_mm - shared_mm, one.tolerance.upper_mm + shared_mm
         full.append((one.name, low if one.name in HOLES else high))
         lean.append((one.name, high if one.name in HOLES else low))
     cases += [("all dimensions with the most material", full), ("all dimensions with the least material", lean)]

@@ -32,6 +32,8 @@ class SizedDimension:
     value_mm: float
     window: Window
     tolerance: SizeLimits
+    doubt_mm: float
+    """Half-width within which the sizes of the hubs are known that set the window (95 %)."""
 
 
 def tolerances_of(dimensions: tuple[SizedDimension, ...]) -> dict[str, Tolerance]:
@@ -73,7 +75,6 @@ class SizedPart:
     role: str
     part: ToolPart
     dimensions: tuple[SizedDimension, ...]
-    doubt_mm: float
     material_words: str
     utilisation: float | None
     """Of the part at the expected force, the most used of its members; None where it carries nothing."""
@@ -81,6 +82,11 @@ class SizedPart:
     served: tuple[Served, ...]
     corners: tuple[Corner, ...]
     zone: FreeZone | None
+
+    @property
+    def doubt_mm(self) -> float:
+        """The largest doubt that any of the dimensions was widened by."""
+        return max((one.doubt_mm for one in self.dimensions), default=0.0)
 
     @property
     def is_verified(self) -> bool:

@@ -26,6 +26,8 @@ class StepStacks:
     """In words, what is missing where there is none."""
     all_listed: bool = False
     """True when the search found no more than these."""
+    is_undecided: bool = False
+    """Whether a stack was found of which the readings cannot tell whether it is good, and none that is."""
 
 
 Finder = Callable[[Job, int, ToolSet], StepStacks]

@@ -3,6 +3,7 @@
 from geometry.job.job import Job
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.job_cover import OTHER_STACKS_TRIED
+from geometry.planning.search import what_would_tell
 from geometry.planning.step_stacks import FoundStack, StepStacks
 from geometry.planning.suggest import Suggestions, suggest, suggest_quickly
 
@@ -27,14 +28,15 @@ def some_stacks(job: Job, step: int, tool_set: ToolSet) -> StepStacks:
 
 
 def _stacks_of(found: Suggestions, limit: int) -> StepStacks:
-    """The stacks that the check accepts; one that cannot be judged does not count."""
+    """The stacks that the check accepts; of one that cannot be judged it is said what would tell."""
     stacks, undecided = [], ""
     for one in found.stacks:
         if one.check.verdict == "good" or one.check.verdict == "caution":
             stacks.append(FoundStack(one.stack, one.check.verdict))
         else:
-            undecided = undecided or f"cannot tell: {one.weak_point}"
+            undecided = undecided or what_would_tell(one.check) or one.weak_point
     misses = [miss.words for miss in found.near_misses]
-    if undecided and not stacks:
+    is_undecided = bool(undecided) and not stacks
+    if is_undecided:
         misses.insert(0, undecided)
-    return StepStacks(tuple(stacks), tuple(misses), all_listed=len(found.stacks) < limit)
+    return StepStacks(tuple(stacks), tuple(misses), len(found.stacks) < limit, is_undecided)

@@ -42,6 +42,16 @@ def test_missed_step_says_by_what():
     assert found.missed_by == ("step 2 (step 2): would work with e",)
 
 
+def test_a_job_that_nobody_can_tell_of_is_not_missed():
+    rules = {"open": ("a", "u"), "worse": ("u", "z"), "done": ("u|a",)}
+    found = cover({name: ruled_job(name, *notes) for name, notes in rules.items()}, SETS[:1], _how())
+
+    assert found.covered("Small") == ("done",)
+    assert (found.undecided("Small"), found.missed("Small")) == (("open",), ("worse",))
+    assert [step.state for step in found.cells["worse", "Small"].steps] == ["cannot tell", "missed"]
+    assert found.cells["open", "Small"].missed_by == ("step 2 (step 2): measure the bore again",)
+
+
 def test_a_part_owned_twice_is_used_twice():
     twice = ruled_set("Twice", "a", a=ruled_part("a", stock=2))
 

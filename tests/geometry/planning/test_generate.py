@@ -105,4 +105,4 @@ def test_sample_library_is_what_the_script_writes():
 
     assert len(written) == 40
     assert written == script.library_files()
-    assert max(map(len, written.values())) < 6000
+    assert max(map(len, written.values())) < 16_000

@@ -6,16 +6,19 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
+from geometry.check.as_measured import TRIALS_CHECKED
 from geometry.check.check import check_step
 from geometry.job.file import read_job, read_set
 from geometry.job.job import Job
 from geometry.parts.forms import Rod
 from geometry.planning.candidates import Candidates, faces_of
+from geometry.planning.job_cover import cover_job
 from geometry.planning.score import score_of
 from geometry.planning.search import bare_job, search, with_stack
 from geometry.planning.sequence import job_with, suggest_job, taken_over
 from geometry.planning.situation import situation_of
 from geometry.planning.suggest import suggest, suggest_quickly
+from geometry.planning.suggested_stacks import some_stacks
 from geometry.stack.stack import Stack
 
 SAMPLES = Path(__file__).parents[3] / "samples"
@@ -51,6 +54,31 @@ def test_what_is_offered_is_accepted_by_the_check_and_uses_no_more_than_there_is
             assert check_step(trial, step).verdict in ("good", "caution")
             used = Counter([part.part for part in one.stack.parts] + [one.stack.rod])
             assert all(stock[id] >= count for id, count in used.items())
+
+
+@pytest.mark.parametrize(("name", "step"), [("freehub-captive-spacer", 3), ("link-back-to-back", 0)])
+def test_with_readings_the_best_are_those_of_the_check_with_their_doubt(name, step):
+    """One set-up is the first of many: those set aside as measured would not have come before it."""
+    job = _without_stacks(read_job(SAMPLES / f"{name}.json"))
+
+    (best,) = search(job, step, SET.parts, limit=1).stacks
+    many = search(job, step, SET.parts, limit=8).stacks
+
+    assert best.score == many[0].score
+    for one in (best, *many):
+        whole = check_step(taken_over(job, step, one), step)
+        assert (one.check.verdict, one.check.findings) == (whole.verdict, whole.findings)
+        assert TRIALS_CHECKED in one.check.checked
+
+
+def test_a_step_of_which_the_readings_cannot_tell_counts_as_neither_done_nor_missed():
+    """The seat of this hub was read once, with a caliper."""
+    job = read_job(SAMPLES / "mistakes" / "doubtful-fit.json")
+
+    cover = cover_job(job, SET, some_stacks)
+
+    assert (cover.state, cover.is_covered) == ("cannot tell", False)
+    assert "bore gauge" in cover.missed_by[0]
 
 
 def test_what_is_foreseen_of_a_stack_is_what_the_check_finds():
