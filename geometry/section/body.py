@@ -3,6 +3,8 @@
 from functools import lru_cache
 from typing import Literal
 
+from msgspec.structs import replace
+
 from geometry.errors import InputError
 from geometry.profile.contour import BrokenEdge, turned, with_edges_broken
 from geometry.profile.profile import Profile, profile
@@ -138,6 +140,22 @@ def profile_of(shape: Shape) -> Profile:
     if not shape.edges:
         return solid
     return with_edges_broken(solid, [BrokenEdge(e.z_mm, e.diameter_mm / 2, e.size_mm, e.form) for e in shape.edges])
+
+
+def without_idle_planes(body: Body) -> Body:
+    """The same solid, with cylinders side by side that are alike made one: nobody can measure where they meet."""
+    joined: list[Slice] = []
+    for one in sorted(body.shape.slices, key=lambda one: one.from_z_mm):
+        before = joined[-1] if joined else None
+        if before is not None and before == replace(one, from_z_mm=before.from_z_mm, to_z_mm=before.to_z_mm) and (
+            before.to_z_mm == one.from_z_mm and one.outside_to_mm is one.bore_to_mm is None
+        ):
+            joined[-1] = replace(before, to_z_mm=one.to_z_mm)
+        else:
+            joined.append(one)
+    if len(joined) == len(body.shape.slices):
+        return body
+    return replace(body, shape=replace(body.shape, slices=tuple(joined)))
 
 
 def cylinder(from_z_mm: float, to_z_mm: float, *, outside_mm: float, bore_mm: float = 0.0) -> Slice:

@@ -8,7 +8,9 @@ from geometry.job.file import job_from_bytes, job_to_bytes
 from geometry.job.measured import measured_section
 from geometry.job.reading_changes import type_reading
 from geometry.job.rebuilding import seat_name
+from geometry.planning.generate import generated_job
 from geometry.planning.starting_jobs import starting_job, starting_kinds
+from geometry.section.body import profile_of, without_idle_planes
 
 KINDS = [kind.name for kind in starting_kinds()]
 
@@ -78,3 +80,25 @@ def test_bearings_that_are_known_already_are_drawn():
 def test_a_kind_that_is_not_known_is_refused_with_the_list():
     with pytest.raises(InputError, match="wide shell"):
         starting_job("front axle")
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_plane_that_the_sheet_asks_for_can_be_felt(kind):
+    """Something is turned to another diameter at each: a blade or a jaw has an edge to stand on."""
+    for body in starting_job(kind).section.bodies:
+        slices = sorted(body.shape.slices, key=lambda one: one.from_z_mm)
+        steps = [
+            (before.outside_end_mm, before.bore_end_mm) != (after.outside_mm, after.bore_mm)
+            for before, after in zip(slices, slices[1:], strict=False)
+        ]
+
+        assert all(steps), body.title
+
+
+def test_joining_cylinders_that_are_alike_leaves_the_solid():
+    drawn = generated_job("rear hub, shouldered axle", 2).section
+    joined = [without_idle_planes(body) for body in drawn.bodies]
+
+    assert [len(body.shape.slices) for body in joined] == [7, 3]  # waist of the shell, collar of the axle: one each
+    for before, after in zip(drawn.bodies, joined, strict=True):
+        assert profile_of(after.shape) == profile_of(before.shape)
