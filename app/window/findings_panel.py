@@ -16,12 +16,12 @@ HEADINGS = {"fault": "Faults", "caution": "Cautions", "note": "Worth knowing"}
 class FindingsPanel(QScrollArea):
     """`place_asked` wants the place of a finding on screen, `fix_asked` its way out applied.
 
-    `line_asked(line)`: to the line of the reading sheet that a finding asks for.
+    `line_asked(line, instrument)`: to the line of the reading sheet that a finding asks for, and what to read it with.
     """
 
     place_asked = Signal(object)
     fix_asked = Signal(object)
-    line_asked = Signal(str)
+    line_asked = Signal(str, str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -90,7 +90,7 @@ class FindingCard(QFrame):
 
     place_asked = Signal(object)
     fix_asked = Signal(object)
-    line_asked = Signal(str)
+    line_asked = Signal(str, str)
 
     def __init__(self) -> None:
         super().__init__()
@@ -108,7 +108,7 @@ class FindingCard(QFrame):
         self._why = QPushButton("Why?")
         self._why.setCheckable(True)
         self.read = QPushButton("Read it again")
-        self.read.clicked.connect(lambda: self.finding and self.line_asked.emit(self.finding.line))
+        self.read.clicked.connect(self._ask_line)
         self._fix = QPushButton("Fix")
         self._fix.setObjectName("main")
         self._fix.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
@@ -171,6 +171,10 @@ class FindingCard(QFrame):
     def _ask_place(self) -> None:
         if self.finding is not None:
             self.place_asked.emit(self.finding)
+
+    def _ask_line(self) -> None:
+        if self.finding is not None:
+            self.line_asked.emit(self.finding.line, self.finding.instrument)
 
     def _ask_fix(self) -> None:
         if self.finding is not None and self.finding.fix is not None:

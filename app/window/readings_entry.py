@@ -74,6 +74,11 @@ class ReadingEntry(QWidget):
         self._with.setVisible(unfolded or self.is_further)
 
     @property
+    def is_read(self) -> bool:
+        """Whether what stands here is a reading that is used."""
+        return self._shown.place is not None and not self._shown.set_aside
+
+    @property
     def is_refused(self) -> bool:
         return not self.sentence.isHidden()
 
@@ -101,21 +106,22 @@ class ReadingEntry(QWidget):
 
     def _show_understood(self) -> None:
         one = self._shown
-        if one.suspicion is not None:
+        is_as_shown = not self.field.isModified()  # else the offers are about other text than what stands there
+        if one.suspicion is not None and is_as_shown:
             sentence = f"{one.suspicion.sentence} It is not used until you say which."
             self._say(self.sentence, sentence)
             words = one.suspicion.meant
-            question = "Did you mean" if words.startswith(("a ", "ten")) else "Did you mean it in"
-            self.meaning.setText(f"{question} {words}: {format_mm(one.suspicion.proposed_mm)} mm")
+            take = {"inches": "Take it in inches", "a radius": "Take it as a radius"}.get(words, f"Take {words}")
+            self.meaning.setText(f"{take}: {format_mm(one.suspicion.proposed_mm)} mm")
         if one.offer is not None:
             read, size = format_mm(round(one.offer.read_mm, 3)), format_mm(one.offer.size_mm)
             self.offer.setText(f"{read} is near {size}: take {size}?")
         aside = f"Not used: {one.set_aside}." if one.set_aside else ""
         says = (one.understood if self._says_more else "", one.uneven[:1].upper() + one.uneven[1:])
         self._say(self.understood, aside or "\n".join(filter(None, says)))
-        self.meaning.setVisible(one.suspicion is not None)
-        self.meant.setVisible(one.suspicion is not None)
-        self.offer.setVisible(one.offer is not None and not one.set_aside)
+        self.meaning.setVisible(one.suspicion is not None and is_as_shown)
+        self.meant.setVisible(one.suspicion is not None and is_as_shown)
+        self.offer.setVisible(one.offer is not None and not one.set_aside and is_as_shown)
         self.again.setVisible(bool(one.set_aside))
 
     @property
@@ -127,6 +133,7 @@ class ReadingEntry(QWidget):
     def _on_edited(self, text: str) -> None:
         self._say(self.sentence, "")
         self.field.mark_wrong(False)
+        self._show_understood()
         self.previewed.emit(self._change(text) if self._sentence_about(text) == "" else None)
 
     def _on_finished(self) -> None:

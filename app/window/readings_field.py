@@ -28,6 +28,7 @@ class ReadingField(QLineEdit):
     def __init__(self) -> None:
         super().__init__()
         self.setMaxLength(LONGEST_TYPED)
+        self._is_clicked_into = False
 
     def mark_wrong(self, wrong: bool) -> None:
         """Show that the text cannot be used."""
@@ -43,6 +44,7 @@ class ReadingField(QLineEdit):
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
         self.selectAll()
+        self._is_clicked_into = event.reason() == Qt.FocusReason.MouseFocusReason
         self.entered.emit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -61,6 +63,9 @@ class ReadingField(QLineEdit):
             self._paste(QClipboard.Mode.Selection)
             return
         super().mouseReleaseEvent(event)
+        if self._is_clicked_into and not self.hasSelectedText():
+            self.selectAll()  # the first click put the cursor somewhere; what a caliper types would go in there
+        self._is_clicked_into = False
 
     def dropEvent(self, event: QDropEvent) -> None:
         if len(column_cells(event.mimeData().text())) > 1:

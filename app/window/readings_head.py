@@ -14,9 +14,9 @@ UNITS: tuple[Unit, ...] = ("mm", "in")
 
 
 class SheetHead(QFrame):
-    """`line_wanted(id)` goes to a line; the rest asks for what its button says."""
+    """`line_wanted(id, instrument)` goes to a line; the rest asks for what its button says."""
 
-    line_wanted = Signal(str)
+    line_wanted = Signal(str, str)
     unit_chosen = Signal(str)
     line_added = Signal()
     csv_written = Signal()
@@ -31,7 +31,7 @@ class SheetHead(QFrame):
             label.setWordWrap(True)
         self.problems.setObjectName("sentence")
         self.go = QPushButton("Go to it")
-        self.go.clicked.connect(lambda: self.line_wanted.emit(self._worth.line))
+        self.go.clicked.connect(lambda: self.line_wanted.emit(self._worth.line, self._worth.instrument))
         self.unit = ChoiceBox()
         self.unit.addItems(UNITS)
         self.unit.setAccessibleName("Unit of figures that are typed without one")

@@ -51,10 +51,10 @@ class ReadingsInSection(QObject):
         self._view.scene_.show_marks(ASSUMED, marks, 3.0)
         self._draw_caliper()
 
-    def open_line(self, line: str) -> None:
-        """To a line of the sheet, wherever one is in the window."""
+    def open_line(self, line: str, instrument: str = "") -> None:
+        """To a line of the sheet, wherever one is in the window, to read it again with an instrument."""
         self.opened.emit()
-        self._panel.sheet.go_to(line)
+        self._panel.sheet.read_again(line, instrument)
 
     def _draw_caliper(self) -> None:
         marks = ()

@@ -2,13 +2,14 @@
 
 from functools import partial
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QInputDialog, QLabel, QMenu, QToolButton, QVBoxLayout
 
 from app.window.readings_entry import ReadingEntry
 from app.window.readings_lines import LineShown, TypedShown
 from geometry.job import reading_changes
+from geometry.job.changes import Change
 from geometry.readings.readings import Unit
 
 
@@ -26,7 +27,10 @@ class LineRow(QFrame):
         self.setObjectName("reading-line")
         self.shown: LineShown | None = None
         self._unit: Unit = "mm"
-        self._is_further = False
+        self._further_with = ""
+        self.number = QLabel()
+        self.number.setObjectName("quiet")
+        self.number.setToolTip("Number of the line on the printed sheet")
         self.title = QLabel()
         self.title.setWordWrap(True)
         self.menu_button = QToolButton()
@@ -42,6 +46,7 @@ class LineRow(QFrame):
         self.entries: list[ReadingEntry] = []
         self._fields = QVBoxLayout()
         head = QHBoxLayout()
+        head.addWidget(self.number, alignment=Qt.AlignmentFlag.AlignTop)
         head.addWidget(self.title, stretch=1)
         head.addWidget(self.menu_button)
         column = QVBoxLayout(self)
@@ -54,9 +59,10 @@ class LineRow(QFrame):
 
     def show_line(self, shown: LineShown, unit: Unit) -> None:
         """Show a line; fields are kept."""
-        if self._is_further and self.shown is not None and len(shown.typed) > len(self.shown.typed):
-            self._is_further = False
+        if self.shown is not None and len(shown.typed) > len(self.shown.typed):
+            self._further_with = ""
         self.shown, self._unit = shown, unit
+        self.number.setText(str(shown.number))
         self.title.setText(shown.line.title)
         self.note.setText(shown.line.note[:1].upper() + shown.line.note[1:])
         self.menu_button.setAccessibleName(f"More about {shown.line.title}")
@@ -89,7 +95,8 @@ class LineRow(QFrame):
             self.style().polish(self)
 
     def _show_entries(self, shown: LineShown) -> None:
-        wanted = (*shown.typed, TypedShown(None, "", _another(shown))) if self._is_further else shown.typed
+        further = (TypedShown(None, "", self._further_with),) if self._further_with else ()
+        wanted = (*shown.typed, *further)
         while len(self.entries) > len(wanted) or self._has_stale_further(len(shown.typed)):
             gone = self.entries.pop()
             gone.hide()
@@ -115,7 +122,9 @@ class LineRow(QFrame):
         self._fields.addWidget(entry)
 
     def _on_accepted(self, entry: ReadingEntry) -> None:
-        if self.shown is not None and not entry.is_refused:
+        if entry.is_refused:
+            entry.field.selectAll()  # what is typed next, by hand or by a caliper, takes its place
+        elif self.shown is not None:
             self.done.emit(self.shown.line.id)
 
     # more
@@ -132,13 +141,13 @@ class LineRow(QFrame):
         id, title = self.shown.line.id, self.shown.line.title
         if any(one.place is not None for one in self.shown.typed):
             menu.addAction("Repeat with the same instrument", self.entry.repeat)
-            menu.addAction("Read with another instrument", self._read_further)
+            menu.addAction("Read with another instrument", lambda: self.read_with(_another(self.shown)))
         if self.shown.is_skipped:
             change = partial(reading_changes.measure_after_all, line=id)
-            menu.addAction("Measure after all", lambda: self.asked.emit(f"Measure {title} after all", change))
+            menu.addAction("Measure after all", lambda: self._measure(f"Measure {title} after all", change))
         elif not self.shown.is_known:
             change = partial(reading_changes.skip_line, line=id)
-            menu.addAction("Skip: leave it assumed", lambda: self.asked.emit(f"Skip {title}", change))
+            menu.addAction("Skip: leave it assumed", lambda: self._skip(f"Skip {title}", change))
         for one in self.shown.typed:
             if one.place is not None and not one.set_aside:
                 aside = partial(reading_changes.set_reading_aside, reading=one.place, reason="set aside by hand")
@@ -149,11 +158,29 @@ class LineRow(QFrame):
             menu.addAction("Remove this line", lambda: self.asked.emit(f"Remove {title}", remove))
         return menu
 
-    def _read_further(self) -> None:
-        self._is_further = True
+    def read_with(self, instrument: str) -> None:
+        """To a field for one more reading with an instrument: behind those taken with it, or a further one."""
         assert self.shown is not None
-        self.show_line(self.shown, self._unit)
-        self.entries[-1].field.setFocus()
+        used = [one for one in self.entries[: len(self.shown.typed)] if one.is_read]
+        same = next((one for one in used if one.instrument.currentText() == instrument), None)
+        if same is not None:
+            same.repeat()
+        elif used:
+            self._further_with = instrument
+            self.show_line(self.shown, self._unit)
+            self.entries[-1].field.setFocus()
+        else:
+            self.entry.field.setFocus()
+
+    def _measure(self, title: str, change: Change) -> None:
+        self.asked.emit(title, change)
+        self.entry.field.setFocus()
+
+    def _skip(self, title: str, change: Change) -> None:
+        """Left assumed, and on to the next line, as after a reading."""
+        assert self.shown is not None
+        self.asked.emit(title, change)
+        self.done.emit(self.shown.line.id)
 
     def _rename(self) -> None:
         assert self.shown is not None

@@ -48,6 +48,8 @@ class LineShown:
     """One line of the sheet."""
 
     line: Line
+    number: int
+    """As on the printed sheet."""
     of: str
     """Body or bearing that the line belongs to."""
     is_needed: bool
@@ -66,6 +68,13 @@ class LineShown:
     def is_wanted(self) -> bool:
         return self.is_needed and not self.is_known and not self.is_skipped
 
+    @property
+    def is_unread(self) -> bool:
+        """Whether nothing was read here yet, though other lines may tell its size: only a reading of its own closes
+        a loop."""
+        read = any(one.place is not None and not one.set_aside for one in self.typed)
+        return self.is_needed and not (read or self.is_skipped or self.state == "standard")
+
 
 def lines_shown(job: Job, step: int, measured: Measured, unit: str) -> tuple[LineShown, ...]:
     """All lines: those that the step needs first, the rest behind, each in the order of the sheet."""
@@ -73,7 +82,8 @@ def lines_shown(job: Job, step: int, measured: Measured, unit: str) -> tuple[Lin
     usual = {line.id for line in worksheet_for(job.section)}
     found = _Found.of(measured, unit)
     shown = [
-        _line(line, found, is_needed=line.id in needed, is_own=line.id not in usual) for line in measured.readings.lines
+        _line(line, found, number=number, is_needed=line.id in needed, is_own=line.id not in usual)
+        for number, line in enumerate(measured.readings.lines, start=1)
     ]
     return tuple(sorted(shown, key=lambda one: not one.is_needed))
 
@@ -102,6 +112,13 @@ def next_wanted(lines: tuple[LineShown, ...], after: str = "") -> str:
     start = ids.index(after) + 1 if after in ids else 0
     behind = (*lines[start:], *lines[:start])
     return next((one.line.id for one in behind if one.is_wanted and one.line.id != after), "")
+
+
+def next_unread(lines: tuple[LineShown, ...], after: str) -> str:
+    """The line to read next behind one, also where its size follows from others; from the top only what is wanted."""
+    ids = [one.line.id for one in lines]
+    behind = lines[ids.index(after) + 1 :] if after in ids else lines
+    return next((one.line.id for one in behind if one.is_unread), "") or next_wanted(lines, after)
 
 
 def line_of_size(
@@ -146,7 +163,7 @@ def _rounded(doubt_mm: float) -> str:
     return format_mm(round(doubt_mm, 2)) if doubt_mm >= 0.0195 else format_mm(max(round(doubt_mm, 3), 0.001))
 
 
-def _line(line: Line, found: _Found, *, is_needed: bool, is_own: bool) -> LineShown:
+def _line(line: Line, found: _Found, *, number: int, is_needed: bool, is_own: bool) -> LineShown:
     measured = found.measured
     typed = tuple(_typed(line, found))
     combination = combination_of(line)
@@ -155,6 +172,7 @@ def _line(line: Line, found: _Found, *, is_needed: bool, is_own: bool) -> LineSh
     fitting = tuple(one.id for one in measured.readings.all_instruments() if line.form in traits(one).measures)
     return LineShown(
         line=line,
+        number=number,
         of=line.terms[0].quantity.partition(".")[0],
         is_needed=is_needed,
         is_own=is_own,

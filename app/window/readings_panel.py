@@ -97,6 +97,8 @@ class ReadingsPanel(QWidget):
         """Who turns to the sheet can type at once."""
         if self.pointed_line and not self.is_typing:
             self.sheet.go_to(self.pointed_line)
+        elif not self.is_typing:
+            self.sheet.show_head_first()
 
     def go_to(self, of: str, *, is_diameter: bool, value_mm: float) -> None:
         """To the field for a size that is shown in the section."""

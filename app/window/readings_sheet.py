@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QScrollArea, QV
 
 from app.window.readings_head import SheetHead
 from app.window.readings_line_row import LineRow
-from app.window.readings_lines import LineShown, line_of_size, lines_shown, next_wanted
+from app.window.readings_lines import LineShown, line_of_size, lines_shown, next_unread, next_wanted
 from app.window.readings_words import again_words, worth_repeating
 from geometry.check.result import ReadingAgain
 from geometry.job.job import Job
@@ -40,7 +40,7 @@ class ReadingsSheet(QScrollArea):
         self._again: ReadingAgain | None = None
         self._shown: tuple[Job, int, str] | None = None
         self.head = SheetHead()
-        self.head.line_wanted.connect(self.go_to)
+        self.head.line_wanted.connect(self.read_again)
         self.head.unit_chosen.connect(self._on_unit)
         self.rest = QPushButton()
         self.rest.setCheckable(True)
@@ -97,6 +97,19 @@ class ReadingsSheet(QScrollArea):
         row = self.row(line)
         row.entry.field.setFocus()
         QTimer.singleShot(LAID_OUT_MS, row, lambda: self.ensureWidgetVisible(row, 0, 60))
+
+    def read_again(self, line: str, instrument: str) -> None:
+        """To a line, ready for one more reading with an instrument; without one, for another in place of the last."""
+        if instrument:
+            row = self.row(line)
+            row.read_with(instrument)
+            QTimer.singleShot(LAID_OUT_MS, row, lambda: self.ensureWidgetVisible(row, 0, 60))
+        else:
+            self.go_to(line)
+
+    def show_head_first(self) -> None:
+        """From the top: how things stand, and what is worth reading again."""
+        QTimer.singleShot(LAID_OUT_MS, self, lambda: self.verticalScrollBar().setValue(0))
 
     def go_to_size(self, of: str, *, is_diameter: bool, value_mm: float) -> None:
         """To the line that measures a size shown in the section, alone if there is one."""
@@ -178,15 +191,16 @@ class ReadingsSheet(QScrollArea):
         self._point()
 
     def _on_done(self, line: str) -> None:
-        """Enter: to the line that is wanted next; in the rest, to the next one that is not known."""
+        """Enter: to the line that is to be read next; in the rest, to the next one that is not known."""
         ids = [one.line.id for one in self._lines]
         behind = self._lines[ids.index(line) + 1 :] if line in ids else ()
         unknown = (one.line.id for one in behind if one.line.id in self._rows and not (one.is_known or one.is_skipped))
-        wanted = next_wanted(self._lines, line) or next(unknown, "")
+        wanted = next_unread(self._lines, line) or next(unknown, "")
         if wanted:
             self.go_to(wanted)
         else:
             self.setFocus()  # not in a field: the next figures of a caliper that types must not end up in this one
+            self.show_head_first()
 
     def _on_column(self, line: str, text: str) -> None:
         """A pasted column fills the lines from here on, in the order in which they stand."""

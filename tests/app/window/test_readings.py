@@ -7,10 +7,12 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from app.document.open_job import OpenJob
+from app.sheet.reading_rows import reading_rows
 from app.window.readings_panel import ReadingsPanel
 from geometry.errors import RingpathError
 from geometry.job.measured import measured_section
 from geometry.job.reading_changes import start_readings, type_reading
+from geometry.planning.starting_jobs import starting_job
 from tests.plain_hub import plain_hub
 
 
@@ -153,6 +155,80 @@ def test_a_caliper_that_types_fills_line_after_line(bench):
     assert not bench.sheet.is_typing  # figures that come now must not end up in the last field
 
 
+def test_enter_goes_to_a_line_that_follows_from_others_too(make_bench):
+    """Its own reading closes the loop: passed over, a slip in any of the four would never be noticed."""
+    bench = make_bench(starting_job("rear hub, shouldered axle"))
+    for line, typed in (("axle.z3", "108.03"), ("axle.z1", "21.02"), ("axle.z2 from the right", "27.51")):
+        bench.read(line, typed)
+    collar = bench.sheet.pointed_line
+    before = bench.sheet.head.closure.text()
+    QTest.keyClicks(QApplication.focusWidget(), "59.79")
+    QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_Return)
+
+    assert collar == "axle.z2 from z1"
+    assert "No reading checks another" in before
+    assert "The readings disagree by 0.29 mm" in bench.sheet.head.closure.text()  # 108.03 - 21.02 - 27.51 = 59.50
+
+
+def test_lines_have_the_numbers_of_the_printed_sheet(bench):
+    printed = {row.line.id: row.number for row in reading_rows(bench.open_job.job)}
+    shown = {one.line.id: _row(bench, one.line.id).number.text() for one in bench.sheet.lines}
+
+    assert shown == {line: str(number) for line, number in printed.items()}
+
+
+def test_reading_again_is_one_more_reading_with_the_instrument_asked_for(bench):
+    bench.read("shell.bore1", "27.98")
+    bench.sheet.read_again("shell.bore1", "bore gauge")
+    QTest.keyClicks(QApplication.focusWidget(), "27.991")
+    QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_Return)
+    bench.sheet.read_again("shell.bore1", "bore gauge")
+    QTest.keyClicks(QApplication.focusWidget(), "27.993")
+    QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_Return)
+
+    found = [(one.typed, one.instrument) for one in bench.open_job.job.readings.readings]
+    assert found == [("27.98", None), ("27.991 27.993", "bore gauge")]
+
+
+def test_what_comes_after_something_refused_takes_its_place(bench):
+    bench.read("shell.z3", "15..2")
+    QTest.keyClicks(QApplication.focusWidget(), "60.02")
+    QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_Return)
+
+    assert bench.typed == {"shell.z3": "60.02"}
+
+
+def test_a_click_into_a_field_selects_what_it_holds(bench):
+    """Only the first click: a caliper that types must not write into the middle of a figure."""
+    bench.read("shell.z3", "60.02")
+    field = _row(bench, "shell.z3").entry.field
+    QTest.mouseClick(field, Qt.MouseButton.LeftButton)
+    first = field.selectedText()
+    QTest.mouseClick(field, Qt.MouseButton.LeftButton)
+
+    assert (first, field.selectedText()) == ("60.02", "")
+
+
+def test_offers_about_a_reading_go_while_something_else_stands_in_its_field(bench):
+    bench.read("shell.bore1", "1.1024")
+    offered = not _row(bench, "shell.bore1").entry.meaning.isHidden()
+    bench.read("shell.bore1", "abc")
+    entry = _row(bench, "shell.bore1").entry
+
+    assert offered
+    assert entry.meaning.isHidden() and entry.meant.isHidden()
+    assert "found 'abc'" in entry.sentence.text()
+
+
+@pytest.mark.parametrize("typed", ("1.1024", "280", "2.8", "14"))
+def test_what_was_probably_meant_is_readable_in_full(bench, typed):
+    bench.read("shell.bore1", typed)
+    button = _row(bench, "shell.bore1").entry.meaning
+
+    assert button.isVisible()
+    assert button.fontMetrics().horizontalAdvance(button.text()) < button.width() - 12
+
+
 def _terms(bench, line):
     return {term.quantity: term.factor for term in bench.open_job.job.readings.line(line).terms}
 
@@ -248,9 +324,11 @@ def test_a_line_is_skipped_and_measured_after_all(bench):
     first = [one.line.id for one in bench.sheet.lines if one.is_wanted][0]
     _menu(bench, first, "Skip: leave it assumed")
     skipped, words = bench.sheet.pointed_line, _row(bench, first).words.text()
+    in_focus = QApplication.focusWidget()
     _menu(bench, first, "Measure after all")
 
     assert skipped != first
+    assert in_focus is _row(bench, skipped).entry.field  # a caliper that types goes on there
     assert "assumed as drawn (skipped)" in words
     assert bench.sheet.pointed_line == first
 
@@ -358,7 +436,7 @@ def test_readings_that_disagree_are_said_in_words(make_bench):
     assert nothing == "No reading checks another yet: a slip would not be noticed."
     assert "disagree by 0.3 mm" in bench.sheet.head.closure.text()
     assert "cannot tell which" in bench.sheet.head.closure.text()
-    assert bench.sheet.head.worth.text().startswith("Read one of them again")
+    assert bench.sheet.head.worth.text().startswith("Read them again, Hub shell: overall length first")
 
 
 def test_one_reading_worth_repeating_is_named(make_bench):

@@ -49,11 +49,12 @@ def test_a_finding_goes_to_the_line_that_it_asks_for(qtbot):
     panel = FindingsPanel()
     qtbot.addWidget(panel)
     spy = QSignalSpy(panel.line_asked)
-    panel.show_findings((_finding(line="shell.bore1"), replace(_finding(), message="Another.")), words_when_empty="")
+    asking = _finding(line="shell.bore1", instrument="bore gauge")
+    panel.show_findings((asking, replace(_finding(), message="Another.")), words_when_empty="")
     first, second = panel.cards
     first.read.click()
 
-    assert spy.at(0) == ["shell.bore1"]
+    assert spy.at(0) == ["shell.bore1", "bore gauge"]
     assert second.read.isHidden()
 
 
