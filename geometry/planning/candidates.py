@@ -15,12 +15,14 @@ from geometry.planning.foresight import Foresight
 from geometry.planning.guiding import Centred, Guides, Pair, centred, guided, promising, rod_offset_mm
 from geometry.planning.locating import Locating
 from geometry.planning.parallel import never
-from geometry.planning.score import Score, is_unusual, offset_class, offset_steps, room_short
+from geometry.planning.score import VERDICTS, Score, is_unusual, offset_class, offset_steps, room_short
 from geometry.planning.situation import FAR_MM, Situation, least_way_mm
 from geometry.planning.ways_to_clamp import Clamped, WaysToClamp
 from geometry.section.body import Side
 from geometry.stack.stack import Stack, StackPart
 
+AT_ONCE = (-1,)
+"""Comes before every key."""
 MOST_TRIES = 400
 """Guides that are tried in pairs of faces, the most promising first."""
 
@@ -121,9 +123,11 @@ class Candidates:
         faces: Faces,
         *,
         most_tries: int = MOST_TRIES,
+        any_sound: bool = False,
         cancelled: Callable[[], bool] = never,
     ) -> None:
-        self.situation, self.faces, self.cancelled = situation, faces, cancelled
+        """`any_sound`: a stack of which no caution is foreseen comes out at once, the best or not."""
+        self.situation, self.faces, self.cancelled, self.any_sound = situation, faces, cancelled, any_sound
         self.locating = Locating(situation)
         self.dropped: list[Dropped] = []
         self._ways, self._foresight = WaysToClamp(situation, parts), Foresight(situation)
@@ -220,7 +224,8 @@ class Candidates:
     def _wait_if_sound(self, pair: Pair) -> bool:
         made = self._made(pair)
         if made is not None:
-            self._wait(made.key, made)
+            at_once = self.any_sound and made.key[0] == VERDICTS.index("good")
+            self._wait(AT_ONCE if at_once else made.key, made)
         return made is not None
 
     def _faults(self, pair: Pair) -> tuple[Finding, ...]:

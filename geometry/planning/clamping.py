@@ -103,14 +103,14 @@ def rod_families(parts: tuple[ToolPart, ...], *, opening_mm: float) -> tuple[Rod
 
 
 def clampings(
-    situation: Situation, face: Face, family: RodFamily, parts: tuple[ToolPart, ...], side: Side, *, turned: bool
+    situation: Situation, face: Face, family: RodFamily, tubes: tuple[ToolPart, ...], side: Side, *, turned: bool
 ) -> tuple[Clamping, ...]:
-    """Ways to clamp a part: the most that belongs under a nut first, then the fewest tubes."""
-    tubes = [p for p in parts if _is_tube(p, family.diameter_mm) and p.id != face.part.id]
+    """Ways to clamp a part: the most that belongs under a nut first, then the fewest of some tubes."""
+    others = [tube for tube in tubes if tube.id != face.part.id]
     found: list[Clamping] = []
     still = situation.still(face.moving)
     for under, missing in _under_nut(family, turned=turned):
-        for tube_set in _tube_sets(situation, face, family, tubes, under, side, turned=turned):
+        for tube_set in _tube_sets(situation, face, family, others, under, side, turned=turned):
             chain = _chained(situation, face, tube_set + under, family, side, turned=turned)
             if chain is not None:
                 room = least_way_mm(situation, chain[1:], still) - situation.needed_mm if turned else inf
@@ -245,7 +245,8 @@ def _chained(
     return chain
 
 
-def _is_tube(part: ToolPart, rod_mm: float) -> bool:
+def is_tube(part: ToolPart, rod_mm: float) -> bool:
+    """Whether a part can stand as a tube between others on a rod."""
     profile = part_profile(part)
     plain = not part.thread and not part.partial and part.carries_force and is_plain_ring(profile)
     return plain and part.kind != "thrust bearing" and part.length_mm >= TUBE_FROM_MM and _goes_on(part, rod_mm)

@@ -26,6 +26,8 @@ Progress = Callable[[str, float], None]
 LIMIT = 5
 CHECKS_MORE = 30
 """Full checks that may be spent beyond the number of set-ups that is wanted."""
+DOUBTS_MORE = 3
+"""Checks with the doubt of the readings that may be spent beyond the number of set-ups that is wanted."""
 REFUSALS = 3
 """A part that the check refused this often by itself is not tried again."""
 WITHOUT_PARTS = frozenset(
@@ -80,13 +82,16 @@ def search(
     *,
     limit: int = LIMIT,
     most_checks: int | None = None,
+    any_good: bool = False,
     progress: Progress | None = None,
     cancelled: Callable[[], bool] = never,
 ) -> Search:
     """Full checks of the most promising stacks until the best `limit` are certain or `most_checks` are spent.
 
     With readings each is checked as measured first; what their doubt does to it takes many checks more, which only
-    those get that are then among the best.
+    those get that are then among the best, and no more than DOUBTS_MORE beyond the number that is wanted.
+
+    `any_good`: the first that are good will do, whether there are better ones or not.
 
     What is found when it is cancelled comes back.
     """
@@ -97,8 +102,9 @@ def search(
     usable = tuple(part for part in bare.parts if part.stock > 0)
     faces = faces_of(situation, usable)
     return checked(
-        situation, usable, faces, limit=limit, most_checks=most_checks, progress=progress, cancelled=cancelled
-    )
+        situation, usable, faces, limit=limit, most_checks=most_checks, any_good=any_good, progress=progress,
+        cancelled=cancelled,
+    )  # fmt: skip
 
 
 def checked(
@@ -109,20 +115,23 @@ def checked(
     limit: int,
     most_checks: int | None = None,
     most_tries: int = MOST_TRIES,
+    any_good: bool = False,
     progress: Progress | None = None,
     cancelled: Callable[[], bool] = never,
 ) -> Search:
     """The same from faces that are known already; `most_tries`: of guides in pairs of faces."""
     bare, step = situation.job, situation.index
     tell = progress or _silent
-    queue = Candidates(situation, parts, faces, most_tries=most_tries, cancelled=cancelled)
+    queue = Candidates(situation, parts, faces, most_tries=most_tries, any_sound=any_good, cancelled=cancelled)
     budget = limit + CHECKS_MORE if most_checks is None else most_checks
     found: list[Suggested] = []
     refused: list[tuple[Candidate, StepCheck]] = []
     refusals: Counter[tuple[str, str, bool]] = Counter()
-    common = beaten = 0
+    common = beaten = doubts = 0
     for candidate in queue:
         if len(found) + len(refused) + beaten >= budget or _is_settled(found, candidate, limit, common):
+            break
+        if doubts >= limit + DOUBTS_MORE or (any_good and _good_count(found) >= limit):
             break
         if any(refusals[face] >= REFUSALS for face in _faces(candidate)):
             continue
@@ -138,6 +147,7 @@ def checked(
                 beaten += 1
                 continue
             check = check_step(trial, step)
+            doubts += 1
         if check.verdict == "not good":
             refused.append((candidate, check))
             refusals.update(_blamed(candidate, (f for f in check.findings if f.severity == "fault")))
@@ -172,6 +182,10 @@ def _is_settled(found: list[Suggested], candidate: Candidate, limit: int, common
     verdict, cautions, *rest = candidate.key
     least = cautions + common
     return _is_beaten(found, (1 if least else 0, least, *rest), limit)
+
+
+def _good_count(found: list[Suggested]) -> int:
+    return sum(one.check.verdict == "good" for one in found)
 
 
 def _is_beaten(found: list[Suggested], key: tuple[int, ...], limit: int) -> bool:

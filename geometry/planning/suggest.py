@@ -40,9 +40,14 @@ def suggest(
     return _suggestions(job, step, found, misses)
 
 
-def suggest_quickly(job: Job, step: int, tool_set: ToolSet, *, limit: int = 1) -> Suggestions:
-    """The first good set-ups and, where there is none, why in words; nothing is tried out for it, as for a range."""
-    found = search(job, step, tool_set.parts, limit=limit)
+def suggest_quickly(
+    job: Job, step: int, tool_set: ToolSet, *, limit: int = 1, any_good: bool = False
+) -> Suggestions:
+    """The best set-ups and, where there is none, why in words; nothing is tried out for it, as for a range.
+
+    `any_good`: the first that are good will do.
+    """
+    found = search(job, step, tool_set.parts, limit=limit, any_good=any_good)
     misses = () if found.stacks else told_reasons(job, step, tool_set.parts, found)
     return _suggestions(job, step, found, misses)
 

@@ -24,7 +24,7 @@ def closely_missed(job: Job, step: int, tool_set: ToolSet) -> StepStacks:
 def some_stacks(job: Job, step: int, tool_set: ToolSet) -> StepStacks:
     """As few stacks as tell whether a set does the step; others only where a later step may depend on them."""
     limit = OTHER_STACKS_TRIED if any(later.refitted for later in job.steps[step + 1 :]) else 1
-    return _stacks_of(suggest_quickly(job, step, tool_set, limit=limit), limit)
+    return _stacks_of(suggest_quickly(job, step, tool_set, limit=limit, any_good=True), limit)
 
 
 def _stacks_of(found: Suggestions, limit: int) -> StepStacks:

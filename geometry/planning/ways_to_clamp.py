@@ -4,7 +4,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from geometry.parts.part import ToolPart
-from geometry.planning.clamping import Clamping, Nuts, RodFamily, choose_nuts, clampings
+from geometry.planning.clamping import Clamping, Nuts, RodFamily, choose_nuts, clampings, is_tube
 from geometry.planning.faces import Face
 from geometry.planning.guiding import Pair
 from geometry.planning.situation import Situation
@@ -28,6 +28,7 @@ class WaysToClamp:
 
     def __init__(self, situation: Situation, parts: tuple[ToolPart, ...]) -> None:
         self.situation, self.parts = situation, parts
+        self._tubes: dict[float, tuple[ToolPart, ...]] = {}
         self._kept: dict[tuple[int, str, float], tuple[Clamping, ...]] = {}
         self._clamped: dict[tuple[int, int, int, str], Clamped | None] = {}
 
@@ -35,8 +36,14 @@ class WaysToClamp:
         key = (id(face), family.thread, family.diameter_mm)
         if key not in self._kept:
             side = self.situation.push_side if turned else self.situation.hold_side
-            self._kept[key] = clampings(self.situation, face, family, self.parts, side, turned=turned)
+            self._kept[key] = clampings(self.situation, face, family, self._tubes_on(family), side, turned=turned)
         return self._kept[key]
+
+    def _tubes_on(self, family: RodFamily) -> tuple[ToolPart, ...]:
+        rod_mm = family.diameter_mm
+        if rod_mm not in self._tubes:
+            self._tubes[rod_mm] = tuple(part for part in self.parts if is_tube(part, rod_mm))
+        return self._tubes[rod_mm]
 
     def clamped(self, pair: Pair) -> Clamped | None:
         """The best clampings of both faces for which stock and a rod suffice; worked out once."""
