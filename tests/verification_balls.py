@@ -20,7 +20,8 @@ from geometry.mechanics.balls import (
     hertz_contact,
     static_rating_n,
 )
-from geometry.mechanics.contact_network import Balls, Contact, Fit, Network, advance, reactions, rest
+from geometry.mechanics.contact_network import Network, advance, reactions, rest
+from geometry.mechanics.network_elements import Balls, Contact, Fit
 from geometry.section.bearing import Bearing, measures
 from tests.against.bar_elements import BarScene, pressed
 from tests.against.test_bearing_library import library_rows, number_in

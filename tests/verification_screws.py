@@ -3,7 +3,8 @@
 from functools import partial
 
 from geometry.mechanics.column import annulus_area_mm2, euler_force_n, rankine_force_n
-from geometry.mechanics.contact_network import Bar, Network, advance, rest
+from geometry.mechanics.contact_network import Network, advance, rest
+from geometry.mechanics.network_elements import Bar
 from geometry.mechanics.thread import (
     force_at_yield_share_n,
     mean_face_diameter_mm,

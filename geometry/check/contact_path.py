@@ -10,19 +10,9 @@ from geometry.check.ball_row import law_of_row
 from geometry.check.friction import SeatHold, inner_hold, outer_hold, press_friction
 from geometry.check.result import ContactForce, Moment
 from geometry.job.job import Step
-from geometry.mechanics.contact_network import (
-    NOTHING_N,
-    Balls,
-    Contact,
-    Element,
-    Fit,
-    Network,
-    NetworkError,
-    NetworkState,
-    advance,
-    reactions,
-    rest,
-)
+from geometry.mechanics.balance import NOTHING_N, NetworkError
+from geometry.mechanics.contact_network import Network, NetworkState, advance, reactions, rest
+from geometry.mechanics.network_elements import Balls, Contact, Element, Fit
 from geometry.profile.remembered import remembered
 from geometry.profile.touch import Touch, closing
 from geometry.section.bearing import measures
@@ -249,7 +239,7 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
         nut_step = step_mm if rates is None else min(step_mm, _next_event(press, state, rates, step_mm))
         try:
             driven = {anchor: 0.0, driver: press.nut_direction * (nut + nut_step)}
-            after = advance(press.network, state, driven, guess_mm=_further(state, rates, nut_step, force))
+            after = advance(press.network, state, driven)
         except NetworkError:
             if nut_step <= SHORTEST_NUT_MM:
                 break
@@ -294,13 +284,6 @@ def _leaving_its_seat(press: Press, state: NetworkState) -> str | None:
         if abs(u[press.nodes[ring]] - u[press.nodes[seat]]) > MOVES_MM:
             return ring
     return None
-
-
-def _further(state: NetworkState, rates: list[float] | None, nut_step_mm: float, force_n: float) -> list[float] | None:
-    """Where everything gets to if it goes on as before; None where nothing carries, and loose bodies stay behind."""
-    if rates is None or force_n < NOTHING_N:
-        return None
-    return [u + rate * nut_step_mm for u, rate in zip(state.displacements_mm, rates, strict=True)]
 
 
 def _next_event(press: Press, state: NetworkState, rates: list[float], longest_mm: float) -> float:

@@ -7,7 +7,8 @@ another solver, a conic programme with power cones for the balls (clarabel), whi
 
 import pytest
 
-from geometry.mechanics.contact_network import Balls, Bar, Contact, Fit, Network, advance, rest
+from geometry.mechanics.contact_network import Network, advance, rest
+from geometry.mechanics.network_elements import Balls, Bar, Contact, Fit
 
 PLAY_MM, K, P = 0.044, 6.4e5, 2.0  # 15 x 28 x 7 at 10 um of radial clearance
 WIDTH_MM = 7.0

@@ -14,7 +14,8 @@ from geometry.check.travel import needed_travel_mm
 from geometry.job.job import Job
 from geometry.job.mirror import mirrored_job
 from geometry.job.sequence import starts
-from geometry.mechanics.contact_network import NOTHING_N, node_imbalance
+from geometry.mechanics.balance import NOTHING_N
+from geometry.mechanics.contact_network import node_imbalance
 from geometry.parts.forms import Ring
 from geometry.parts.part import ToolPart
 from geometry.stack.seating import seat

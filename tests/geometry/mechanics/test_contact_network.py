@@ -8,18 +8,9 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.optimize import minimize
 
-from geometry.mechanics.contact_network import (
-    NOTHING_N,
-    Balls,
-    Bar,
-    Contact,
-    Fit,
-    Network,
-    advance,
-    node_imbalance,
-    reactions,
-    rest,
-)
+from geometry.mechanics.balance import NOTHING_N
+from geometry.mechanics.contact_network import Network, advance, node_imbalance, reactions, rest
+from geometry.mechanics.network_elements import Balls, Bar, Contact, Fit
 
 GROUND, DRIVER = 0, 1
 
