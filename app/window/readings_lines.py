@@ -22,6 +22,8 @@ from geometry.units import format_mm, in_inches_text
 
 NEAR_MM = 0.1
 """A size in the section and that of a line are the same within this: gaps are closed in the section."""
+MOVED_MM = 0.005
+"""What is not measured and moved by less is shown as drawn."""
 SAME_MM = 0.0005
 """A value that others have moved by less is shown as it was read."""
 
@@ -199,7 +201,9 @@ def _words(line: Line, found: _Found, state: State, typed: tuple[TypedShown, ...
     value_mm = measured.fit.value_mm(combination)
     if state == "assumed":
         skipped = " (skipped)" if is_skipped(measured.readings, line.id) else ""
-        return f"{length_text(value_mm, unit)}, assumed as drawn{skipped}"
+        drawn_mm = sum(factor * measured.quantity(name).drawn_mm for name, factor in combination.items())
+        how = "as drawn" if abs(value_mm - drawn_mm) < MOVED_MM else "moved along with what was read"
+        return f"{length_text(value_mm, unit)}, assumed {how}{skipped}"
     text = doubtful_text(value_mm, measured.fit.uncertainty_mm(combination), unit)
     if state == "standard":
         id = line.terms[0].quantity.partition(".")[0]

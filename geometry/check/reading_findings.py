@@ -7,9 +7,12 @@ from geometry.check.doubt import line_in_words, with_article
 from geometry.check.finding import Certainty, Finding, Fix, Severity
 from geometry.check.interference import BAND
 from geometry.check.wording import mm
+from geometry.errors import RingpathError
 from geometry.job.by_identity import kept_by_identity
+from geometry.job.impossible import ImpossibleSizesError
 from geometry.job.job import Job, Step
 from geometry.job.measured import Measured
+from geometry.job.quantities import Quantity
 from geometry.job.sequence import starts
 from geometry.job.standard import Mismatch
 from geometry.job.worksheet import quantities_needed
@@ -22,6 +25,8 @@ from geometry.section.state import State
 from geometry.units import format_mm
 
 MOST_NAMED = 3
+MOVED_MM = 0.005
+"""What is not measured and moved by less is told as drawn."""
 CLOSURE_SOURCE = "closure test of the least squares of all readings (JCGM 100); pointing beyond 3.29"
 
 
@@ -36,7 +41,7 @@ def reading_findings(job: Job, index: int, measured: Measured) -> list[Finding]:
         `measured_section` of it.
     """
     wanted = wanted_quantities(job, index, measured)
-    found = [_unreadable(str(problem)) for problem in measured.problems]
+    found = [_unusable(problem) for problem in measured.problems]
     found += [_disagreeing(measured, one, wanted) for one in measured.closure.disagreements]
     if not measured.closure.disagreements and not measured.closure.closes:
         found.append(_not_closing(measured))
@@ -99,7 +104,7 @@ def _missing(measured: Measured, names: tuple[str, ...]) -> Finding:
         "caution",
         tuple(dict.fromkeys(one.of for one in quantities)),
         f"Not measured, but this step rests on it: {_listed(named)}.",
-        "taken as drawn: " + ", ".join(f"{line_in_words(one.title)} {mm(one.drawn_mm)}" for one in quantities),
+        "taken as drawn: " + ", ".join(_taken(measured, one) for one in quantities),
         "readings of this job, and what the check of this step follows from",
         "Add a line for it to the reading sheet."
         if line is None
@@ -109,6 +114,12 @@ def _missing(measured: Measured, names: tuple[str, ...]) -> Finding:
         values={"missing": float(len(names))},
         line="" if line is None else line.id,
     )
+
+
+def _taken(measured: Measured, one: Quantity) -> str:
+    value_mm = measured.value_mm(one.name)
+    moved = ", moved along with what was read" if abs(value_mm - one.drawn_mm) > MOVED_MM else ""
+    return f"{line_in_words(one.title)} {mm(value_mm)}{moved}"
 
 
 def _disagreeing(measured: Measured, one: Disagreement, wanted: frozenset[str]) -> Finding:
@@ -209,15 +220,23 @@ def _mismatched(job: Job, index: int, measured: Measured, one: Mismatch) -> Find
     )
 
 
-def _unreadable(sentence: str) -> Finding:
+def _unusable(problem: RingpathError) -> Finding:
+    message, way_out, line = f"A reading cannot be used. {problem}", "Type it again.", ""
+    if isinstance(problem, ImpossibleSizesError):
+        message = f"The readings make no section; it stays as drawn. {problem}"
+        way_out = "Measure again what is named."
+        if problem.lines:
+            line = problem.lines[0].id
+            way_out = f"Measure again: {_listed([line_in_words(one.title) for one in problem.lines])}."
     return Finding(
         "reading-missing",
         "caution",
         (),
-        f"A reading cannot be used. {sentence}",
+        message,
         source="readings of this job",
-        way_out="Type it again.",
+        way_out=way_out,
         certainty="in doubt",
+        line=line,
     )
 
 

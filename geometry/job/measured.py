@@ -9,7 +9,9 @@ import numpy as np
 
 from geometry.errors import InputError, RingpathError
 from geometry.job.by_identity import kept_by_identity
+from geometry.job.following import following_values_mm, moved_by_closing_mm
 from geometry.job.gaps import Gap, closed_mm, closing_of, gap_mm, gaps_of, lands_of
+from geometry.job.impossible import impossible_sizes
 from geometry.job.job import Job
 from geometry.job.naming import drawn_values_mm, quantities_of
 from geometry.job.quantities import Quantity
@@ -29,6 +31,9 @@ from geometry.section.section import Section
 
 State = Literal["measured", "standard", "assumed"]
 """Read; from the standard of a designation; or as drawn, because nothing measures it."""
+
+UNNAMED = "Profile"
+"""How a profile is called that nobody gave a name."""
 
 _RING_SIZES: dict[str, RingSize] = {"bore": "ring bore", "outside": "ring outside", "width": "ring width"}
 
@@ -253,16 +258,23 @@ def _measured(section: Section, readings: Readings) -> Measured:
     tested = fit(observations, drawn_mm)
     closes = closure(tested)
     left_out = _named_readings(tested, closes)
-    fitted = fit([one for one in observations if one not in left_out], drawn_mm) if left_out else tested
+    counted = [one for one in observations if one not in left_out]
+    fitted = fit(counted, drawn_mm) if left_out else tested
     states = _states(fitted, frozenset(one.id for one in standard) - alone)
     fixed = frozenset(name for name, state in states.items() if state == "measured")
     gaps = gaps_of(section)
     ties = gaps + lands_of(section)
-    try:
-        rebuilt = _sound(section_at(section, closed_mm(fitted, ties), measured=fixed))
-    except (ValueError, InputError) as error:
+    rebuilt = _rebuilt(section, fitted, ties, fixed)
+    if isinstance(rebuilt, Exception):  # what nobody has read yet stands where it cannot be: it goes along
+        for touching_mm in ({}, moved_by_closing_mm(fitted, closed_mm(fitted, ties))):
+            following = fit(counted, following_values_mm(section, fitted, touching_mm))
+            rebuilt = _rebuilt(section, following, ties, fixed)
+            if isinstance(rebuilt, Section):
+                fitted = following
+                break
+    if isinstance(rebuilt, Exception):
+        problems.append(impossible_sizes(section, fitted, readings, closed_mm=closed_mm(fitted, ties), error=rebuilt))
         rebuilt = section
-        problems.append(InputError("Readings", found=f"sizes that no section can have ({error})", expected="others"))
     return Measured(
         drawn=section,
         section=rebuilt,
@@ -282,6 +294,16 @@ def _measured(section: Section, readings: Readings) -> Measured:
     )
 
 
+def _rebuilt(
+    section: Section, fitted: Fit, ties: tuple[Gap, ...], fixed: frozenset[str]
+) -> Section | ValueError | InputError:
+    """The section with the values of a fit, or why there is none."""
+    try:
+        return _sound(section_at(section, closed_mm(fitted, ties), measured=fixed))
+    except (ValueError, InputError) as error:
+        return error
+
+
 def _named_readings(tested: Fit, closes: Closure) -> tuple[Observation, ...]:
     """The readings that are named: kept in, one would pull the zero of its instrument, and all others with it."""
     named = (tested.observations[one.suspects[0].place] for one in closes.disagreements if one.is_named)
@@ -291,7 +313,11 @@ def _named_readings(tested: Fit, closes: Closure) -> tuple[Observation, ...]:
 def _sound(section: Section) -> Section:
     """The section, if its bodies can be turned: an edge broken by more than there is raises InputError."""
     for body in section.bodies:
-        profile_of(body.shape)
+        try:
+            profile_of(body.shape)
+        except InputError as error:
+            place = f"{body.title}{error.place.removeprefix(UNNAMED)}"
+            raise InputError(place, found=error.found, expected=error.expected) from error
     return section
 
 

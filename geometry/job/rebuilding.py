@@ -12,7 +12,7 @@ from geometry.section.section import Section
 from geometry.section.things import FIT_REACH_MM
 
 DECIMALS = 9  # sums in another order differ beyond; two faces that touch get the same place
-_BEARING_FIELDS = {
+BEARING_FIELDS = {
     "bore": "bore_mm",
     "outside": "outside_mm",
     "width": "width_mm",
@@ -123,8 +123,8 @@ def _bearing(
     sizes = {}
     for quantity in bearing_quantities(bearing):
         short = quantity.name.partition(".")[2]
-        if short in _BEARING_FIELDS and abs(values_mm[quantity.name] - quantity.drawn_mm) > 10**-DECIMALS:
-            sizes[_BEARING_FIELDS[short]] = _tidy(values_mm[quantity.name])
+        if short in BEARING_FIELDS and abs(values_mm[quantity.name] - quantity.drawn_mm) > 10**-DECIMALS:
+            sizes[BEARING_FIELDS[short]] = _tidy(values_mm[quantity.name])
     if bearing.inner_from_z_mm is not None:
         sizes["inner_from_z_mm"] = _tidy(left_mm + values_mm.get(f"{bearing.id}.inner_left", 0.0))
     if bearing.inner_to_z_mm is not None:
