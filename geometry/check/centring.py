@@ -44,16 +44,19 @@ def guides(scene: Scene, section: Section, shift_mm: dict[str, float] | None = N
         for thing in scene.things
         if thing.kind not in ("O-ring", "seals")
     ]
+    rows = []
+    for thing in things:
+        at = thing.at_mm + shift.get(thing.group, 0.0)
+        profile_ = thing.profile
+        rows.append((thing, at, thing.group, profile_.z_min_mm + at, profile_.z_max_mm + at, profile_.r_min_mm))
     found: list[Guide] = []
-    for outer in things:
-        for inner in things:
-            if outer.group == inner.group or outer is inner:
-                continue
-            if inner.profile.r_min_mm > outer.profile.r_max_mm or not outer.profile.bores:
-                continue
-            outer_at = outer.at_mm + shift.get(outer.group, 0.0)
-            inner_at = inner.at_mm + shift.get(inner.group, 0.0)
-            if not _side_by_side(outer, outer_at, inner, inner_at):
+    for outer, outer_at, outer_group, outer_from, outer_to, _ in rows:
+        if not outer.profile.bores:
+            continue
+        outside = outer.profile.r_max_mm
+        from_mm, to_mm = outer_from + NESTS_FROM_MM - 1e-9, outer_to - NESTS_FROM_MM + 1e-9
+        for inner, inner_at, inner_group, inner_from, inner_to, radius in rows:
+            if inner_from > to_mm or inner_to < from_mm or radius > outside or outer_group == inner_group:
                 continue
             found += _nests(scene, outer, outer_at, inner, inner_at)
     return tuple(found) + _of_bearings(scene, section, found)
@@ -68,12 +71,6 @@ def _through_the_stack(rod: Thing, scene: Scene) -> Thing:
         return rod
     r = rod.profile.r_max_mm
     return replace(rod, profile=profile((((left, 0.0), (right, 0.0), (right, r), (left, r)),)), at_mm=0.0)
-
-
-def _side_by_side(outer: Thing, outer_at: float, inner: Thing, inner_at: float) -> bool:
-    left = max(outer.profile.z_min_mm + outer_at, inner.profile.z_min_mm + inner_at)
-    right = min(outer.profile.z_max_mm + outer_at, inner.profile.z_max_mm + inner_at)
-    return right - left >= NESTS_FROM_MM - 1e-9
 
 
 def _nests(scene: Scene, outer: Thing, outer_at: float, inner: Thing, inner_at: float) -> list[Guide]:

@@ -1,6 +1,7 @@
 """The check of a step and of a job: from the scene to findings, forces and the verdict."""
 
 from dataclasses import dataclass, replace
+from math import inf
 from typing import Any
 
 from geometry.check.as_measured import check_at_readings, check_with_doubt
@@ -9,7 +10,16 @@ from geometry.check.balls import LOADED_N, balls_findings, wrong_ring_findings
 from geometry.check.bearing_fit import groove_findings, loose_spacer_findings, way_round_findings
 from geometry.check.centring import centring_findings, centring_of, guides, least_chains
 from geometry.check.collision import collision_findings, lead_in_findings, passage_findings, trapped_findings
-from geometry.check.contact_path import Pair, Press, Run, facing_pairs, force_path, press_of, run
+from geometry.check.contact_path import (
+    AT_ONCE_REACH_MM,
+    Pair,
+    Press,
+    Run,
+    facing_pairs,
+    force_path,
+    press_of,
+    run,
+)
 from geometry.check.face_pressure import pressure_between_parts
 from geometry.check.feel import feel_of
 from geometry.check.finding import Finding, Place, in_order_of_truth, verdict_of, worst_verdict
@@ -136,9 +146,11 @@ def quick_check(job: Job, index: int) -> StepCheck:
 
     The travel is not swept, so that the verdict is never better than 'cannot tell'.
     """
-    if job.readings is None:
-        return _Check(job, index).at_once()
-    return check_at_readings(job, index, lambda one, measured: _Check(one, index, measured).at_once())
+
+    def at_once(one: Job, measured: Measured | None = None) -> StepCheck:
+        return _Check(one, index, measured, reach_mm=AT_ONCE_REACH_MM).at_once()
+
+    return at_once(job) if job.readings is None else check_at_readings(job, index, at_once)
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +174,8 @@ class _Pressed:
 
 
 class _Check:
-    def __init__(self, job: Job, index: int, measured: Measured | None = None) -> None:
+    def __init__(self, job: Job, index: int, measured: Measured | None = None, *, reach_mm: float = inf) -> None:
+        """`reach_mm`: what stands further apart at the start is not asked whether it meets."""
         self.job, self.index, self.measured = job, index, measured
         self.step: Step = job.steps[index]
         self.start: Start = starts(job)[index]
@@ -174,7 +187,7 @@ class _Check:
             parts,
             pushed_aside=frozenset(self.step.pushed_aside_mm),
         )
-        self.pairs: tuple[Pair, ...] = facing_pairs(self.scene)
+        self.pairs: tuple[Pair, ...] = facing_pairs(self.scene, reach_mm=reach_mm)
         self.needed_mm = needed_travel_mm(job.section, self.step, self._pushed_along())
         self.root = job.section.rigid_group(job.section.bearing(self.step.bearings[0]).housing)
         self._guides = guides(self.scene, job.section)

@@ -19,10 +19,10 @@ WAY_SOURCE = "first contact of the sections on the way in"
 def collision_findings(job: Job, scene: Scene) -> list[Finding]:
     """Things that share material when the step starts."""
     found = []
-    things = [thing for thing in scene.things if thing.kind != "O-ring"]
-    for number, one in enumerate(things):
-        for other in things[number + 1 :]:
-            if other.left_mm >= one.right_mm or other.right_mm <= one.left_mm:
+    rows = [(thing, thing.left_mm, thing.right_mm) for thing in scene.things if thing.kind != "O-ring"]
+    for number, (one, one_from, one_to) in enumerate(rows):
+        for other, other_from, other_to in rows[number + 1 :]:
+            if other_from >= one_to or other_to <= one_from:
                 continue
             if one.group == other.group and "rod" not in (one.id, other.id):
                 continue

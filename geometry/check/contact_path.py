@@ -5,6 +5,7 @@ fit for each seat, the ball row between the rings. The driving nut is moved; the
 """
 
 from dataclasses import dataclass, field
+from math import inf
 
 from geometry.check.ball_row import law_of_row
 from geometry.check.friction import SeatHold, inner_hold, outer_hold, press_friction
@@ -31,6 +32,10 @@ FIRST_NUT_MM = 0.004
 FIRST_NUT_AT_ONCE_MM = 0.06
 """First step where only the start is wanted: more than the play of the balls, so that something slides."""
 LONGEST_NUT_MM = 1.0
+FARTHEST_AT_ONCE_MM = 2.0
+"""Where only the start is wanted the nut is turned no further, whether something slides or not."""
+AT_ONCE_REACH_MM = 2 * (FARTHEST_AT_ONCE_MM + LONGEST_NUT_MM)
+"""What stands further apart than this at the start cannot meet within that."""
 SHORTEST_NUT_MM = 2e-4
 BEYOND_MM = 80.0
 """How far the sweep goes on after the goal to find the first hard stop."""
@@ -143,24 +148,26 @@ def _meant_to_stand_still(scene: Scene, section: Section, step: Step) -> frozens
     return frozenset(housings | others | standing)
 
 
-def facing_pairs(scene: Scene) -> tuple[Pair, ...]:
-    """All pairs of things of different groups with the distance at which they would meet."""
+def facing_pairs(scene: Scene, *, reach_mm: float = inf) -> tuple[Pair, ...]:
+    """All pairs of things of different groups with the distance at which they would meet, as far as the reach goes."""
     things = [thing for thing in scene.things if thing.kind != "O-ring"]
+    rows = [(t, t.profile, t.group, t.left_mm, t.right_mm, t.profile.r_min_mm, t.profile.r_max_mm) for t in things]
     pairs = []
-    for left in things:
-        inner, outer, start = left.profile.r_min_mm, left.profile.r_max_mm, left.left_mm
-        for right in things:
-            passes = right.profile.r_min_mm >= outer or right.profile.r_max_mm <= inner or right.right_mm < start
-            if passes or left.group == right.group or scene.are_apart(left.id, right.id):
+    for left, left_profile, left_group, left_from, left_to, inner, outer in rows:
+        farthest = left_to + reach_mm
+        for right, profile, group, right_from, right_to, right_inner, right_outer in rows:
+            if right_to < left_from or right_from > farthest or right_inner >= outer or right_outer <= inner:
+                continue
+            if left_group == group or scene.are_apart(left.id, right.id):
                 continue
             touch = _closing(
-                left.profile,
-                right.profile,
+                left_profile,
+                profile,
                 left_at_mm=left.at_mm,
                 right_at_mm=right.at_mm,
                 ignore=scene.fit_band(left.id, right.id),
             )
-            if touch is not None:
+            if touch is not None and touch.distance_mm <= reach_mm:
                 pairs.append(Pair(left, right, touch))
     return tuple(pairs)
 
@@ -265,7 +272,7 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
         travel = moments[-1].travel_mm
         if travel > needed_mm + (BEYOND_MM if to_the_end else 0.0) or nut > needed_mm + 2 * BEYOND_MM:
             break
-        if not to_the_end and (travel > MOVES_MM or nut > 2.0):
+        if not to_the_end and (travel > MOVES_MM or nut > FARTHEST_AT_ONCE_MM):
             break
         if force < NOTHING_N and travel > needed_mm:  # nothing holds any more, up to the next event
             step_mm = BEYOND_MM

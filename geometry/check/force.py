@@ -1,5 +1,6 @@
 """Force and torque of a press before it is done, each as a band."""
 
+from dataclasses import dataclass
 from math import exp, hypot, inf, log
 from typing import Literal
 
@@ -33,19 +34,16 @@ def force_band(job: Job, step: Step, expected_n: float) -> Band:
     if step.press_force_n is not None:
         return Band(step.press_force_n, step.press_force_n, step.press_force_n)
     mu = friction("press in" if step.operation == "press in" else "pull out")
-    usual = _hold_n(job, step)
+    holds = _holds(job, step)
+    usual = _hold_n(holds)
     if usual <= 0.0:
-        tightest = mu.expected * _hold_n(job, step, at="high")
+        tightest = mu.expected * _hold_n(holds, at="high")
         return Band(expected_n, expected_n, max(expected_n, tightest))
     low = _together(
-        mu.low / mu.expected,
-        _hold_n(job, step, loss_share=MOST_LOSS) / usual,
-        _hold_n(job, step, at="low") / usual,
+        mu.low / mu.expected, _hold_n(holds, loss_share=MOST_LOSS) / usual, _hold_n(holds, at="low") / usual
     )
     high = _together(
-        mu.high / mu.expected,
-        _hold_n(job, step, loss_share=LEAST_LOSS) / usual,
-        _hold_n(job, step, at="high") / usual,
+        mu.high / mu.expected, _hold_n(holds, loss_share=LEAST_LOSS) / usual, _hold_n(holds, at="high") / usual
     )
     fits_n = min(expected_n, mu.expected * usual)
     beside_n = expected_n - fits_n
@@ -62,22 +60,36 @@ def _together(*factors: float) -> float:
     return exp(hypot(*(log(factor) for factor in factors)))
 
 
-def _hold_n(
-    job: Job, step: Step, *, at: Literal["low", "expected", "high"] = "expected", loss_share: float = 1.0
-) -> float:
-    """Radial force of the fits of the bearings that move, all at home, somewhere in the band of each interference."""
-    force = 0.0
+@dataclass(frozen=True, slots=True)
+class _Hold:
+    """A fit of a bearing at home: its interference, and the radial force of each millimetre that is effective."""
+
+    interference_mm: Band
+    n_per_mm: float
+
+
+def _holds(job: Job, step: Step) -> tuple[_Hold, ...]:
+    """The fits of the bearings that move; those that are loose at their tightest hold nothing."""
+    found = []
     for id in step.bearings:
         bearing = job.section.bearing(id)
-        outer = effective_mm(getattr(outer_interference_band_mm(job, bearing), at), loss_share)
-        if outer > 0.0:
-            force += outer * outer_strain_per_mm(job.section.body(bearing.housing), bearing).force_n
+        outer = outer_interference_band_mm(job, bearing)
+        if outer.high > 0.0:
+            body = job.section.body(bearing.housing)
+            found.append(_Hold(outer, outer_strain_per_mm(body, bearing).force_n))
         if bearing.axle is None:
             continue
-        inner = effective_mm(getattr(inner_interference_band_mm(job, bearing), at), loss_share)
-        if inner > 0.0:
-            force += inner * inner_strain_per_mm(job.section.body(bearing.axle), bearing).force_n
-    return force
+        inner = inner_interference_band_mm(job, bearing)
+        if inner.high > 0.0:
+            found.append(_Hold(inner, inner_strain_per_mm(job.section.body(bearing.axle), bearing).force_n))
+    return tuple(found)
+
+
+def _hold_n(
+    holds: tuple[_Hold, ...], *, at: Literal["low", "expected", "high"] = "expected", loss_share: float = 1.0
+) -> float:
+    """Radial force of the fits together, somewhere in the band of each interference."""
+    return sum(effective_mm(getattr(one.interference_mm, at), loss_share) * one.n_per_mm for one in holds)
 
 
 def torque_band(job: Job, step: Step, scene: Scene, force: Band) -> Band | None:

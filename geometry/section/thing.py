@@ -31,3 +31,7 @@ class Thing:
     @property
     def right_mm(self) -> float:
         return self.at_mm + self.profile.z_max_mm
+
+    def placed_at(self, at_mm: float) -> "Thing":
+        """The same thing somewhere else."""
+        return Thing(self.id, self.profile, at_mm, self.group, self.kind, self.side, self.place, self.loose)

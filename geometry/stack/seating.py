@@ -1,6 +1,6 @@
 """Seating: parts slide onto the rod from their side and come to rest on what they touch first."""
 
-from dataclasses import replace
+from math import inf
 
 from geometry.parts.forms import Rod
 from geometry.parts.part import ToolPart, part_profile
@@ -115,7 +115,7 @@ class _Seating:
             return False
         other, touch = met
         step = touch.distance_mm if stacked.side == "left" else -touch.distance_mm
-        seated = replace(thing, at_mm=thing.at_mm + step)
+        seated = thing.placed_at(thing.at_mm + step)
         if stacked.z_mm is not None and not part.goes_in_sideways:
             short = (stacked.z_mm - seated.left_mm) * (1 if stacked.side == "left" else -1)
             if short > REACH_MM:
@@ -138,7 +138,7 @@ class _Seating:
                 left = min((one.left_mm for one in ends), default=0.0) - (thing.right_mm - thing.left_mm)
             else:
                 left = max((one.right_mm for one in ends), default=0.0)
-            self.seated[place] = replace(thing, at_mm=placed(thing.profile, left))
+            self.seated[place] = thing.placed_at(placed(thing.profile, left))
             if not stacked.loose:
                 self.adrift.append(thing.id)
 
@@ -184,7 +184,7 @@ class _Seating:
         way = (goal - thing.at_mm) * (1 if stacked.side == "left" else -1)
         if met is not None and met[1].distance_mm < way - REACH_MM and not self.parts[stacked.part].goes_in_sideways:
             self.obstacles.append(_obstacle(thing.id, met[0].id, way - met[1].distance_mm, met[1]))
-        return replace(thing, at_mm=goal)
+        return thing.placed_at(goal)
 
 
 def _is_ring(id: str) -> bool:
@@ -194,13 +194,19 @@ def _is_ring(id: str) -> bool:
 def _first_met(thing: Thing, obstacles: list[Thing], side: Side) -> tuple[Thing, Touch] | None:
     """What a part coming from its side meets first."""
     best: tuple[Thing, Touch] | None = None
+    nearest_mm = inf
+    from_mm, to_mm = thing.left_mm, thing.right_mm
     for other in obstacles:
         if side == "left":
+            if other.left_mm - to_mm >= nearest_mm:
+                continue
             touch = _closing(thing.profile, other.profile, left_at_mm=thing.at_mm, right_at_mm=other.at_mm)
         else:
+            if from_mm - other.right_mm >= nearest_mm:
+                continue
             touch = _closing(other.profile, thing.profile, left_at_mm=other.at_mm, right_at_mm=thing.at_mm)
-        if touch is not None and (best is None or touch.distance_mm < best[1].distance_mm - 1e-9):
-            best = (other, touch)
+        if touch is not None and touch.distance_mm < nearest_mm - 1e-9:
+            best, nearest_mm = (other, touch), touch.distance_mm
     return best
 
 
