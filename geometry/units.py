@@ -41,6 +41,7 @@ _LENGTH = re.compile(rf"({_FRACTION}|{_DECIMAL})(?:\s*({_UNIT}))?")
 _ONE_OF_SEVERAL = re.compile(
     rf"({_FRACTION}|(?:0|[1-9][0-9]*)(?:[.,][0-9]+)?)(?![0-9/]|[.,][0-9])(?:\s*({_UNIT}))?"
 )
+_IN_A_SENTENCE = re.compile(r"(?<![\w.,])(-?[0-9]+(?:\.[0-9]+)?) mm\b(?![²³/])")
 _BETWEEN = re.compile(r"\s*;\s*|\s*,\s+|\s+")
 _DOUBT = re.compile(r"\s*(?:±|\+\s?/?\s?[-−–])\s*")
 _MINUS = ("-", "\N{MINUS SIGN}", "\N{EN DASH}")
@@ -133,6 +134,11 @@ def format_mm(value_mm: float) -> str:
 def in_inches_text(value_mm: float) -> str:
     """A length in inches for people, to a ten-thousandth: 0.5915 in."""
     return f"{_trimmed(value_mm / float(MM_PER_INCH), decimals=4)} in"
+
+
+def with_inches(sentence: str) -> str:
+    """A sentence with each length in mm given in inches, the millimetres behind it: 2.08 mm, 0.0819 in (2.08)."""
+    return _IN_A_SENTENCE.sub(lambda found: f"{in_inches_text(float(found[1]))} ({found[1]})", sentence)
 
 
 def read_force_n(text: str, *, place: str = "Force") -> float:

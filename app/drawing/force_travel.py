@@ -7,6 +7,7 @@ from app.drawing.marks import Area, Label, Line, Mark, Point, Stroke, box
 from app.look.font_metrics import text_width_mm
 from geometry.check.result import Band, ForceTravel
 from geometry.check.wording import newtons
+from geometry.units import MM_PER_INCH
 
 LETTERING_MM = 2.5
 LEFT_MM, BELOW_MM, ABOVE_MM = 9.0, 8.0, 5.0
@@ -28,15 +29,18 @@ def force_travel_marks(
     at_travel_mm: float | None = None,
     band: Band | None = None,
     needed_mm: float = 0.0,
+    unit: str = "mm",
 ) -> tuple[Mark, ...]:
     """A chart of the size given, in paper millimetres, origin at its lower left corner.
 
     `at_travel_mm` marks one place of the travel. With the `band` of the press force its spread is drawn, and a
     firm stop, which piles up far more, is cut off and written beside. The axis of travel reaches at least `needed_mm`,
-    however early the press is stopped.
+    however early the press is stopped, and counts in `unit`, "mm" or "in".
     """
     plot_width, plot_height = width_mm - LEFT_MM - 3.0, height_mm - BELOW_MM - ABOVE_MM
-    travel_step, travel_top = _axis(max(*curve.travel_mm, needed_mm) if curve.travel_mm else 1.0)
+    unit_mm = float(MM_PER_INCH) if unit == "in" else 1.0
+    step, top = _axis(max(*curve.travel_mm, needed_mm) / unit_mm if curve.travel_mm else 1.0)
+    travel_top = top * unit_mm
     most_n = max(curve.force_n, default=1.0)
     shown_n = most_n if band is None else _shown_n(band, most_n)
     force_step, force_top = _axis(shown_n / 1000)
@@ -54,10 +58,10 @@ def force_travel_marks(
         marks.append(Stroke((((LEFT_MM, y), (LEFT_MM + plot_width, y)),), "grid"))
         text = f"{count * force_step:g}"
         marks.append(Label(text, (LEFT_MM - 1.2, y - LETTERING_MM / 2), LETTERING_MM, anchor="end", role="quiet"))
-    for count in range(round(travel_top / travel_step) + 1):
-        x = at(count * travel_step, 0.0)[0]
+    for count in range(round(top / step) + 1):
+        x = at(count * step * unit_mm, 0.0)[0]
         place = (x, BELOW_MM - 1.2 - LETTERING_MM)
-        marks.append(Label(f"{count * travel_step:g}", place, LETTERING_MM, anchor="middle", role="quiet"))
+        marks.append(Label(f"{count * step:g}", place, LETTERING_MM, anchor="middle", role="quiet"))
     axes = box(LEFT_MM, BELOW_MM, LEFT_MM + plot_width, BELOW_MM + plot_height)
     marks.append(Stroke(((*axes, axes[0]),), "table"))
     for line in _below(curve.travel_mm, curve.force_n, shown_n):
@@ -74,7 +78,7 @@ def force_travel_marks(
         marks.append(Stroke((((x, BELOW_MM), (x, BELOW_MM + plot_height)),), "ghost"))
         marks.append(Area((((x - 1.2, BELOW_MM - 1.8), (x + 1.2, BELOW_MM - 1.8), (x, BELOW_MM)),), "arrow"))
     marks.append(Label("kN", (0.5, height_mm - LETTERING_MM), LETTERING_MM, role="quiet"))
-    marks.append(Label("mm travel", (width_mm - 3.0, 0.6), LETTERING_MM, anchor="end", role="quiet"))
+    marks.append(Label(f"{unit} travel", (width_mm - 3.0, 0.6), LETTERING_MM, anchor="end", role="quiet"))
     return tuple(marks)
 
 

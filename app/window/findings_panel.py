@@ -35,6 +35,11 @@ class FindingsPanel(QScrollArea):
         self._empty.setObjectName("quiet")
         self._empty.setWordWrap(True)
         column.addWidget(self._empty)
+        self._in_mm = QLabel("All lengths in these sentences are in mm.")
+        self._in_mm.setObjectName("quiet")
+        self._in_mm.setWordWrap(True)
+        self._in_mm.hide()
+        column.addWidget(self._in_mm)
         self._headings: dict[str, QLabel] = {}
         self._columns: dict[str, QVBoxLayout] = {}
         self._cards: dict[str, list[FindingCard]] = {severity: [] for severity in ORDER}
@@ -46,6 +51,10 @@ class FindingsPanel(QScrollArea):
         column.addStretch(1)
         self.setWidget(inside)
         self._findings: tuple[Finding, ...] = ()
+
+    def set_unit(self, unit: str) -> None:
+        """Findings are the same in the window, on paper and in files: where the window has inches, that is said."""
+        self._in_mm.setVisible(unit != "mm")
 
     def show_findings(self, findings: tuple[Finding, ...], *, words_when_empty: str) -> None:
         """Show these; cards are kept and filled anew, since this runs while a part is dragged."""

@@ -19,6 +19,7 @@ from app.window.force_words import (
     unloaded_words,
 )
 from app.window.ledge_picture import LedgePicture
+from app.window.lengths import sentence_text
 from app.window.places_table import words_of_id
 from geometry.check.in_words import hand_line, most_used
 from geometry.check.ledge_words import ledge_lines
@@ -100,9 +101,9 @@ def _fill(column: QVBoxLayout, check: StepCheck, palette: Palette, unit: str) ->
     press.addWidget(_text(force_words(check.force_n)))
     press.addWidget(_text(torque_words(check.torque_nm)))
     if hand := hand_line(check):
-        press.addWidget(_text(f"{hand}."))
+        press.addWidget(_text(f"{sentence_text(hand, unit)}."))
     if check.feel:
-        _card(column, "What the hand feels").addWidget(_text(check.feel))
+        _card(column, "What the hand feels").addWidget(_text(sentence_text(check.feel, unit)))
     balls = _card(column, "Through the balls")
     for bearing in loaded_bearings(check):
         margin = check.ball_margins.get(bearing)
@@ -117,7 +118,7 @@ def _fill(column: QVBoxLayout, check: StepCheck, palette: Palette, unit: str) ->
     strength = _card(column, "What is strained")
     strength.addWidget(_text("Bar: share of what it bears; tick: at the highest force.", quiet=True))
     for row in rows:
-        _add_strength(strength, row, palette)
+        _add_strength(strength, row, palette, unit)
     if not rows:
         strength.addWidget(_text("Nothing comes near what it bears."))
     if check.fits:
@@ -154,11 +155,11 @@ def _add_judged(column: QVBoxLayout, words: str, severity: str) -> None:
     column.addWidget(head)
 
 
-def _add_strength(column: QVBoxLayout, row: Utilisation, palette: Palette) -> None:
+def _add_strength(column: QVBoxLayout, row: Utilisation, palette: Palette, unit: str) -> None:
     severity = share_severity(row)
     who = words_of_id(row.member)
     line = QHBoxLayout()
-    line.addWidget(_text(f"{SEVERITIES[severity].symbol} {who}: {row.what}"), stretch=1)
+    line.addWidget(_text(f"{SEVERITIES[severity].symbol} {who}: {sentence_text(row.what, unit)}"), stretch=1)
     why = QPushButton("Why?")
     why.setCheckable(True)
     why.setAccessibleName(f"Why: {who}, {row.what}")

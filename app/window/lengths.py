@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from geometry.units import format_mm, in_inches_text
+from geometry.units import format_mm, in_inches_text, with_inches
 
 Unit = Literal["mm", "in"]
 
@@ -12,6 +12,11 @@ def length_text(value_mm: float, unit: str) -> str:
     if unit == "in":
         return f"{in_inches_text(value_mm)} ({format_mm(value_mm)})"
     return f"{format_mm(value_mm)} mm"
+
+
+def sentence_text(sentence: str, unit: str) -> str:
+    """A sentence of the check, its lengths in the unit that the user has chosen."""
+    return with_inches(sentence) if unit == "in" else sentence
 
 
 def length_figure(value_mm: float, unit: str) -> str:

@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QSlider, QVBoxLayout, QWidget
 
 from app.look.palette import Palette
 from app.window.actions import Actions
-from app.window.lengths import length_text
+from app.window.lengths import length_text, sentence_text
 from app.window.stack_bar import twin_button
 from app.window.travel_curve import TravelCurve
 from geometry.check.result import Moment, StepCheck
@@ -82,12 +82,12 @@ class TravelPanel(QWidget):
         if check is None or not check.moments:
             self._says.setText("Travel: not known until the step is checked")
             self._force.setText("")
-            self._curve.show_curve(None, None, 0.0)
+            self._curve.show_curve(None, None, 0.0, self._unit)
             return
         moment = check.moments[min(self._slider.value(), len(check.moments) - 1)]
         self._says.setText(moment_words(check, moment, self._unit))
         self._force.setText(step_words(check, self._unit))
-        self._curve.show_curve(check.force_travel, check.force_n, moment.travel_mm)
+        self._curve.show_curve(check.force_travel, check.force_n, moment.travel_mm, self._unit)
 
 
 def moment_words(check: StepCheck, moment: Moment, unit: str) -> str:
@@ -106,7 +106,7 @@ def step_words(check: StepCheck, unit: str) -> str:
     if check.torque_nm is not None:
         words.append(f"torque {check.torque_nm.low:.1f} to {check.torque_nm.high:.1f} Nm")
     if check.home:
-        words.append(f"home: {check.home}")
+        words.append(f"home: {sentence_text(check.home, unit)}")
     if check.rod is not None:
         words.append(f"rod {length_text(check.rod.spare_mm, unit)} to spare")
     return " · ".join(words)

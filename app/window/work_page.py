@@ -260,6 +260,7 @@ class WorkPage(QWidget):
             self.findings.show_findings((), words_when_empty=shown.sentence)
             return
         empty = "Nothing found against this step." if shown.is_deep else "Nothing found so far."
+        self.findings.set_unit(self._look.unit)
         self.findings.show_findings(check.findings, words_when_empty=empty)
         self.readings.show_again(check.readings)
         count = len(check.findings)

@@ -19,6 +19,7 @@ from geometry.units import (
     read_signed_length_mm,
     read_temperature_c,
     read_torque_nm,
+    with_inches,
 )
 
 
@@ -173,6 +174,18 @@ def test_length_as_text(value_mm, expected):
 def test_length_in_inches_as_text():
     assert in_inches_text(15.0241) == "0.5915 in"
     assert in_inches_text(25.4) == "1 in"
+
+
+@pytest.mark.parametrize(
+    ("sentence", "expected"),
+    [
+        ("BL: outer ring 1.06 mm below the edge", "BL: outer ring 0.0417 in (1.06) below the edge"),  # 1.06 / 25.4
+        ("free at z -25.4 mm; 200 mm on", "free at z -1 in (-25.4); 7.874 in (200) on"),
+        ("pressure 12 N/mm², 3 mm², 6 Nm, B12 mm", "pressure 12 N/mm², 3 mm², 6 Nm, B12 mm"),
+    ],
+)
+def test_lengths_in_a_sentence_become_inches(sentence, expected):
+    assert with_inches(sentence) == expected
 
 
 @given(thousandths=st.integers(min_value=0, max_value=9_999_999))

@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+from PySide6.QtWidgets import QLabel
+
 from app.window.findings_panel import FindingsPanel
 from geometry.check.finding import Finding
 
@@ -31,3 +33,15 @@ def test_another_finding_in_the_same_place_is_folded(qtbot):
     panel.show_findings((SHORT,), words_when_empty="")
 
     assert [card.tells_why for card in panel.cards] == [False]
+
+
+def test_findings_say_that_they_are_in_mm_where_inches_are_chosen(qtbot):
+    panel = FindingsPanel()
+    qtbot.addWidget(panel)
+    panel.show()
+    panel.set_unit("in")
+    told = [label.text() for label in panel.findChildren(QLabel) if label.isVisible()]
+    panel.set_unit("mm")
+
+    assert "All lengths in these sentences are in mm." in told
+    assert not any("in mm" in label.text() and label.isVisible() for label in panel.findChildren(QLabel))

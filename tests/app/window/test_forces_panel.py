@@ -1,5 +1,6 @@
 """The forces of a step in the window: words, severities and the chart."""
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -11,6 +12,7 @@ from app.look.palette import DARK, LIGHT
 from app.window.force_words import ball_severity, fit_words, force_words, share_severity, torque_words
 from app.window.forces_panel import ForcesPanel
 from app.window.ledge_picture import LedgePicture
+from app.window.travel_panel import step_words
 from geometry.check.check import check_step
 from geometry.check.finding import Finding
 from geometry.check.ledge_words import ledge_lines
@@ -172,3 +174,26 @@ def test_the_ledge_fits_its_place_whatever_the_width(qtbot, width_px):
     ground = image.pixelColor(1, 1).name()
     edges = [(x, y) for x in (0, image.width() - 1) for y in range(image.height())]
     assert all(image.pixelColor(x, y).name() == ground for x, y in edges)
+
+
+@pytest.mark.parametrize("word", ("home", "feel"))
+def test_what_the_check_says_in_mm_is_in_inches_where_those_are_chosen(panel, check, word):
+    said = replace(check, home="BL: outer ring 1.06 mm below the edge", feel="Rises over 8.5 mm, then a stop.")
+    panel.show_forces(said, LIGHT, "in")
+    shown = {"home": step_words(said, "in"), "feel": _said(panel)}[word]
+
+    assert {"home": "outer ring 0.0417 in (1.06) below the edge", "feel": "over 0.3346 in (8.5), then"}[word] in shown
+    assert not re.search(r"[0-9] mm", shown)  # and the wrench at the nut too
+    assert "1.06 mm below" in step_words(said, "mm")
+
+
+def test_the_axis_of_travel_counts_in_inches():
+    """12.7 mm is half an inch: 0 to 0.5 in steps of 0.1, the last at the same place as the end of the curve."""
+    curve = ForceTravel((0.0, 12.7), (0.0, 1000.0), {})
+    marks = force_travel_marks(curve, width_mm=100.0, height_mm=40.0, unit="in")
+    below = [one for one in marks if isinstance(one, Label) and one.anchor == "middle"]
+    ends = [line[-1][0] for one in marks if isinstance(one, Stroke) and one.line_type == "curve" for line in one.lines]
+
+    assert [one.text for one in below] == ["0", "0.1", "0.2", "0.3", "0.4", "0.5"]
+    assert below[-1].at[0] == pytest.approx(ends[0])
+    assert any(isinstance(one, Label) and one.text == "in travel" for one in marks)
