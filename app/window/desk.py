@@ -32,6 +32,7 @@ from geometry.job.job import Job
 from geometry.parts.part import ToolPart
 
 JOB_FILTER = "Ringpath jobs (*.json)"
+TABLE_FILTER = "Tables (*.csv);;All files (*)"
 NEEDS_JOB = {"View", "Part", "Step", "Travel", "Export", "Edit"}
 ALWAYS = {"inches", "dark", "touch", "coverage", "library"}
 
@@ -271,6 +272,13 @@ class Desk(QObject):
         if given:
             self._strip.say(sheet_words(job, typed))
 
+    def _ask_readings(self) -> None:
+        """Readings from a table, as one change."""
+        name, _ = QFileDialog.getOpenFileName(self._window, "Readings from a table", str(self._folder()), TABLE_FILTER)
+        if name:
+            self.work.left.turn_to("Readings")
+            self.work.readings.read_csv_from(Path(name))
+
     def _export(self, kind: str) -> None:
         job = self.work.job
         if job is None:
@@ -356,7 +364,7 @@ class Desk(QObject):
             if row.menu in NEEDS_JOB and row.id not in ALWAYS:
                 needs_part = row.menu == "Part" and row.id not in ("part-next", "part-before", "turn-nut")
                 self._actions[row.id].setEnabled(on_rod if needs_part else has_job)
-        for id in ("save", "save-as", "reload"):
+        for id in ("save", "save-as", "reload", "readings-in"):
             self._actions[id].setEnabled(has_job)
         self._actions["part-loose"].setChecked(on_rod and thing is not None and self._is_loose(thing.place))
         self._actions["offsets"].setChecked(self.work.overlays.are_offsets_shown)
@@ -386,6 +394,8 @@ class Desk(QObject):
             "sheet": lambda: self._export("sheet"),
             "blank-sheet": lambda: self._export("blank-sheet"),
             "compare-sheet": self._ask_sheet,
+            "readings-csv": lambda: self._export("readings-csv"),
+            "readings-in": self._ask_readings,
             "preview": lambda: self.papers.show_sheet(
                 self.work.job, job_file=self._job_file(), save=lambda: self._export("sheet")
             ),
@@ -405,6 +415,8 @@ class Desk(QObject):
         self.work.refused.connect(self._strip.say)
         self.work.chosen_changed.connect(self.update_actions)
         self.work.set_asked.connect(self._ask_open)
+        self.work.readings.csv_out_asked.connect(lambda: self._export("readings-csv"))
+        self.work.readings.csv_in_asked.connect(self._ask_readings)
         self.work.tray.drawing_asked.connect(self.papers.show_part)
         self.work.new_part.drawing_asked.connect(self.papers.show_part)
         self.work.new_part.keep_asked.connect(self._keep_part)

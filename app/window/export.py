@@ -6,6 +6,7 @@ from typing import Literal
 
 from PySide6.QtCore import QLocale
 
+from app.window.readings_files import write_csv
 from geometry.check.result import StepCheck
 from geometry.errors import FileError
 from geometry.job.job import Job
@@ -13,6 +14,7 @@ from geometry.job.job import Job
 FILTERS = {
     "sheet": ("Set-up sheet", "PDF (*.pdf)", ".pdf"),
     "blank-sheet": ("Blank reading sheet", "PDF (*.pdf)", "-readings.pdf"),
+    "readings-csv": ("Readings as a table", "Tables (*.csv)", "-readings.csv"),
     "export-svg": ("Section", "SVG (*.svg)", ".svg"),
     "export-png": ("Section", "PNG (*.png)", ".png"),
     "export-dxf": ("Section", "DXF (*.dxf)", ".dxf"),
@@ -26,6 +28,8 @@ def export(kind: str, job: Job, check: StepCheck | None, path: Path, *, job_file
             _write_sheet(job, path, job_file)
         elif kind == "blank-sheet":
             _write_blank_sheet(job, path, job_file)
+        elif kind == "readings-csv":
+            write_csv(job, path)
         else:
             _write_drawing(kind, job, check, path)
     except OSError as error:

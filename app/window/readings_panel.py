@@ -6,18 +6,17 @@ from pathlib import Path
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QHideEvent, QShowEvent
-from PySide6.QtWidgets import QDialog, QFileDialog, QLabel, QPushButton, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QLabel, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
 from app.window.readings_add_line import AddLineDialog
 from app.window.readings_drawn_panel import DrawnPanel, DrawnRow
-from app.window.readings_files import csv_change, write_csv
+from app.window.readings_files import csv_change
 from app.window.readings_sheet import ReadingsSheet
 from geometry.check.result import StepReadings
 from geometry.errors import RingpathError
 from geometry.job.job import Job
 from geometry.job.reading_changes import add_line, set_reading_unit, start_readings
 
-CSV_FILTER = "Tables (*.csv)"
 START_WORDS = (
     "A sheet that asks line by line for what the caliper reads, and knows how sure each size is. What is drawn stays"
     " until it is measured."
@@ -27,12 +26,14 @@ START_WORDS = (
 class ReadingsPanel(QWidget):
     """`previewed(change)` while one types, `asked(title, change)` when a line is done, `pointed(line)` for the caliper.
 
-    `refused(sentence)` for a file that cannot be used.
+    `refused(sentence)` for a file that cannot be used; `csv_out_asked`, `csv_in_asked` for its tables.
     """
 
     previewed = Signal(object)
     asked = Signal(str, object)
     refused = Signal(str)
+    csv_out_asked = Signal()
+    csv_in_asked = Signal()
     focused = Signal(str)
     pointed = Signal(str)
 
@@ -66,8 +67,8 @@ class ReadingsPanel(QWidget):
             page.focused.connect(self.focused)
         self.sheet.pointed.connect(self.pointed)
         self.sheet.head.line_added.connect(self._ask_line)
-        self.sheet.head.csv_written.connect(self._ask_csv_out)
-        self.sheet.head.csv_read.connect(self._ask_csv_in)
+        self.sheet.head.csv_written.connect(self.csv_out_asked)
+        self.sheet.head.csv_read.connect(self.csv_in_asked)
 
     def show_section(self, job: Job, step: int, unit: str) -> None:
         """Show the readings of a job, or its dimensions; nothing is made while nobody looks."""
@@ -119,14 +120,6 @@ class ReadingsPanel(QWidget):
         """Whether a field of the sheet has the focus."""
         return self.isVisible() and self.sheet.is_typing
 
-    def write_csv_to(self, path: Path) -> None:
-        """Write the sheet as a table."""
-        if self._wanted is not None:
-            try:
-                write_csv(self._wanted[0], path)
-            except RingpathError as error:
-                self.refused.emit(str(error))
-
     def read_csv_from(self, path: Path) -> None:
         """Take readings from a table, as one change."""
         try:
@@ -159,13 +152,3 @@ class ReadingsPanel(QWidget):
             line = dialog.line()
             self.asked.emit(f"Add the line {line.title}", partial(add_line, line=line))
             self.sheet.go_to(line.id)
-
-    def _ask_csv_out(self) -> None:
-        name, _ = QFileDialog.getSaveFileName(self, "Readings as a table", "readings.csv", CSV_FILTER)
-        if name:
-            self.write_csv_to(Path(name if name.lower().endswith(".csv") else f"{name}.csv"))
-
-    def _ask_csv_in(self) -> None:
-        name, _ = QFileDialog.getOpenFileName(self, "Readings from a table", "", f"{CSV_FILTER};;All files (*)")
-        if name:
-            self.read_csv_from(Path(name))

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QApplication
 
 from app.document.open_job import OpenJob
 from app.sheet.reading_rows import reading_rows
+from app.window.readings_files import write_csv
 from app.window.readings_panel import ReadingsPanel
 from geometry.errors import RingpathError
 from geometry.job.measured import measured_section
@@ -383,7 +384,7 @@ def test_a_bad_column_is_refused_whole_with_its_row(bench):
 def test_csv_out_and_in(bench, make_bench, tmp_path):
     bench.read("shell.z3", "60,02±0,05")
     bench.read("shell.bore1", "27.98 27.99")
-    bench.panel.write_csv_to(tmp_path / "sheet.csv")
+    write_csv(bench.open_job.job, tmp_path / "sheet.csv")
     other = make_bench(start_readings(plain_hub()))
     other.panel.read_csv_from(tmp_path / "sheet.csv")
 
