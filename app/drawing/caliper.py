@@ -7,7 +7,7 @@ outside jaws        inside jaws        depth blade
     └────┘          ──┬─┬──               base     blade
 """
 
-from app.drawing.marks import Area, Label, Line, Mark, Point, Stroke, closed
+from app.drawing.marks import Anchor, Area, Label, Line, Mark, Point, Stroke, closed
 from geometry.job.worksheet import Jaws
 from geometry.readings.readings import Line as ReadingLine
 
@@ -38,15 +38,18 @@ def caliper_marks(
         The size, written beside it.
     """
     one = 1.0 / paper_scale
+    anchor: Anchor = "middle"
     start, end = (jaws.from_z_mm, jaws.from_diameter_mm / 2), (jaws.to_z_mm, jaws.to_diameter_mm / 2)
     if abs(start[0] - end[0]) <= SAME_MM:
         rings, spine, at = _across(start, line.form == "bore", one)
     elif line.form == "depth" or line.instrument.startswith("depth"):
-        rings, spine, at = _depth(start, end, len(line.terms) == 2, one)
+        from_right = len(line.terms) == 2
+        rings, spine, at = _depth(start, end, from_right, one)
+        anchor = "end" if from_right else "start"
     else:
         rings, spine, at = _along(start, end, radius_mm + CLEAR_MM * one, one)
     outlines = tuple(closed(ring) for ring in rings)
-    label = Label(text, at, FIGURE_MM, jaws.of, "middle", bold=True, role="heading")
+    label = Label(text, at, FIGURE_MM, jaws.of, anchor, bold=True, role="heading")
     return (
         Stroke((*outlines, spine), "caliper glow", jaws.of),
         Area(rings, "caliper", jaws.of),
@@ -88,7 +91,10 @@ def _along(left: Point, right: Point, beam_y: float, one: float) -> tuple[tuple[
 
 
 def _depth(left: Point, right: Point, from_right: bool, one: float) -> tuple[tuple[Line, ...], Line, Point]:
-    """A base on the face that the depth counts from, and the blade down to the other face."""
+    """A base on the face that the depth counts from, and the blade down to the other face.
+
+    The figure runs inwards from the base: outside of it may be the edge of the picture.
+    """
     (from_z, from_r), (to_z, to_r) = (right, left) if from_right else (left, right)
     outwards = 1.0 if from_right else -1.0
     half, blade = BASE_MM / 2 * one, BLADE_MM / 2 * one
@@ -102,4 +108,4 @@ def _depth(left: Point, right: Point, from_right: bool, one: float) -> tuple[tup
     bar: Line = ((from_z, to_r - blade), (to_z, to_r - blade), (to_z, to_r + blade), (from_z, to_r + blade))
     beyond = from_z + outwards * (BASE_THICK_MM + 9.0) * one
     spine: Line = ((from_z + outwards * BASE_THICK_MM * one, to_r), (beyond, to_r))
-    return (base, bar), spine, ((from_z + beyond) / 2, high + 1.5 * one)
+    return (base, bar), spine, (from_z + outwards * BASE_THICK_MM * one, high + 1.5 * one)

@@ -68,3 +68,14 @@ def test_jaws_keep_their_size_on_paper():
         heights[scale] = (max(reach) - 20.0) * scale
 
     assert heights[1.0] == pytest.approx(heights[4.0])
+
+
+@pytest.mark.parametrize(("id", "anchor"), (("shell.z1", "start"), ("shell.z2 from the right", "end")))
+def test_the_figure_of_a_depth_runs_inwards_from_the_base(id, anchor):
+    """At either end of the section the picture ends not far outside of it."""
+    marks = _marks(id)
+    (label,) = (mark for mark in marks if isinstance(mark, Label))
+    outermost = max((abs(z - 30.0) for z, _ in _jaw_points(marks)))
+
+    assert label.anchor == anchor
+    assert abs(label.at[0] - 30.0) == pytest.approx(outermost)  # from the outer face of the base, 30 is the middle
