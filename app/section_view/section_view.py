@@ -375,13 +375,14 @@ class SectionView(QGraphicsView):
 
     def _place_labels(self) -> None:
         width, height = self.width(), self.height()
-        for label, y in ((self._hint, height - 44), (self._notice, 10)):
-            label.adjustSize()
-            label.setMaximumWidth(width - 24)
-            label.move((width - label.width()) // 2, y)
         self._scale_text.setText(self._scale_words())
         self._scale_text.adjustSize()
         self._scale_text.move(10, height - self._scale_text.height() - 8)
+        for label in (self._hint, self._notice):
+            label.adjustSize()
+            label.setMaximumWidth(width - 24)
+        self._hint.move((width - self._hint.width()) // 2, self._scale_text.y() - self._hint.height() - 4)
+        self._notice.move((width - self._notice.width()) // 2, 10)
         self._chosen_text.adjustSize()
         self._chosen_text.move(width - self._chosen_text.width() - 10, height - self._chosen_text.height() - 6)
 

@@ -2,7 +2,7 @@
 
 from functools import partial
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QInputDialog, QLabel, QMenu, QToolButton, QVBoxLayout
 
@@ -46,7 +46,7 @@ class LineRow(QFrame):
         self.entries: list[ReadingEntry] = []
         self._fields = QVBoxLayout()
         head = QHBoxLayout()
-        head.addWidget(self.number, alignment=Qt.AlignmentFlag.AlignTop)
+        head.addWidget(self.number)
         head.addWidget(self.title, stretch=1)
         head.addWidget(self.menu_button)
         column = QVBoxLayout(self)

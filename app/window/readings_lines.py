@@ -202,8 +202,8 @@ def _words(line: Line, found: _Found, state: State, typed: tuple[TypedShown, ...
     if state == "assumed":
         skipped = " (skipped)" if is_skipped(measured.readings, line.id) else ""
         drawn_mm = sum(factor * measured.quantity(name).drawn_mm for name, factor in combination.items())
-        how = "as drawn" if abs(value_mm - drawn_mm) < MOVED_MM else "moved along with what was read"
-        return f"{length_text(value_mm, unit)}, assumed {how}{skipped}"
+        how = "assumed as drawn" if abs(value_mm - drawn_mm) < MOVED_MM else "assumed: moved along with what was read"
+        return f"{length_text(value_mm, unit)}, {how}{skipped}"
     text = doubtful_text(value_mm, measured.fit.uncertainty_mm(combination), unit)
     if state == "standard":
         id = line.terms[0].quantity.partition(".")[0]

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QApplication
 from app.drawing.marks import Label, Stroke
 from geometry.job.file import write_job
 from geometry.job.reading_changes import start_readings, type_reading
+from geometry.planning.starting_jobs import starting_job
 from tests.plain_hub import plain_hub
 
 
@@ -152,3 +153,15 @@ def test_a_body_that_is_off_in_this_step_is_outlined_at_home(open_job):
     assert "spacer" in present
     assert [mark.body for mark in ghosts] == ["spacer"]
     assert {z for line in ghosts[0].lines for z, _ in line} == {9.0, 51.0}  # between the shoulders
+
+
+@pytest.mark.parametrize("size", ((1280, 800), (1000, 700)))
+def test_the_hint_where_parts_are_missing_leaves_the_scale_readable(open_job, window, qtbot, size):
+    window.resize(*size)
+    view = open_job(starting_job("freehub, three bearings")).view
+    qtbot.waitUntil(view._hint.isVisible, timeout=20_000)
+    QApplication.processEvents()
+
+    assert "Drag parts" in view._hint.text()
+    assert not view._hint.geometry().intersects(view._scale_text.geometry())
+    assert not view._hint.geometry().intersects(view._chosen_text.geometry())
