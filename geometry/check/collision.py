@@ -2,6 +2,7 @@
 
 from geometry.check.finding import Finding, Place
 from geometry.check.result import Thing
+from geometry.check.tilted_in import tilted_in_findings
 from geometry.check.wording import mm, name_of
 from geometry.job.job import Job, Step
 from geometry.profile.overlap import overlap
@@ -82,7 +83,7 @@ def _rod_finding(one: Thing, other: Thing, place: Place) -> Finding:
 
 def passage_findings(job: Job, step: Step, scene: Scene) -> list[Finding]:
     """Parts that do not get to their place, or meet nothing there."""
-    found = []
+    found = tilted_in_findings(job, scene)
     for obstacle in scene.obstacles:
         part, met = scene.thing(obstacle.part), scene.thing(obstacle.met)
         if met.side is not None and not part.loose:

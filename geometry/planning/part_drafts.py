@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import ceil, inf
+from math import ceil, inf, radians
 
 from geometry.parts.forms import AnyForm, Flanged, Hollow, Kind, Relieved, Ring, Toe
 from geometry.parts.part import ToolPart
 from geometry.planning.clamping import RodFamily
 from geometry.planning.free_zone import FreeZone, Role, zones
 from geometry.planning.situation import Situation
+from geometry.profile.transverse import thickest_shank_mm
 from geometry.section.bearing import measures
 
 PartRole = Role | str
@@ -27,7 +28,7 @@ POKES_MM = 3.0
 RELIEF_MM = 2.0
 DRIFT_MM, FLOOR_MM, PLATE_MM = 12.0, 8.0, 8.0
 PILOT_MM = 6.0
-TOE_SHARE, TOE_LESS_MM, TOE_LENGTH_MM, TOE_OUT_MM, TOE_ARC_DEG, LEAST_WALL_MM = 0.8, 4.0, 6.0, 15.0, 120.0, 1.2
+TOE_SHARE, TOE_LESS_MM, TOE_LENGTH_MM, TOE_OUT_MM, TOE_ARC_DEG, LEAST_WALL_MM = 0.8, 4.0, 6.0, 15.0, 90.0, 1.2
 """A toe covers so much of the ledge; its shank is so much thinner than the bore; how long its foot is."""
 GUIDE_LENGTHS_MM = (30.0, 50.0, 15.0)
 TUBE_LENGTHS_MM = (20.0, 30.0, 50.0, 80.0, 120.0)
@@ -157,7 +158,10 @@ def _toes(situation: Situation, families: list[RodFamily]) -> Iterator[Draft]:
         right = max(thing.right_mm for thing in situation.things)
         reach = m.inner_from_z_mm - left if situation.push_side == "left" else right - m.inner_to_z_mm
         toe = _down(2 * (edge + TOE_SHARE * ledge), 0.1)
-        shank = _down(min(m.bore_mm - TOE_LESS_MM, 2 * m.bore_mm - toe - SNUG_MM), 0.1)
+        thickest = thickest_shank_mm(
+            toe_radius_mm=toe / 2, toe_half_angle_rad=radians(TOE_ARC_DEG / 2), bore_mm=m.bore_mm - SNUG_MM
+        )
+        shank = _down(min(m.bore_mm - TOE_LESS_MM, thickest), 0.1)
         for family in families:
             bore = _bore_mm(family)
             if ledge > 0.2 and shank - bore >= 2.0 * LEAST_WALL_MM:

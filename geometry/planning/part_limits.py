@@ -153,8 +153,6 @@ def _said(trial: PartTrial, dimension: str, value: float, beyond: float, floor: 
     changed = with_dimensions(trial.part, [(dimension, beyond)])
     if changed is None:
         return End(value, "the part would be no solid any more", (), "", job)
-    if stuck := trial.with_part(changed).stuck:
-        return End(value, stuck, (), "", job)
     finding = trial.with_part(changed).worse()
     if finding is None:
         return End(value, "the part would not reach what it must touch", (), "", job)

@@ -10,9 +10,8 @@ from msgspec.structs import replace
 from geometry.check.check import check_step, quick_check
 from geometry.check.finding import Finding
 from geometry.check.result import StepCheck
-from geometry.check.wording import mm
 from geometry.job.job import Job
-from geometry.parts.forms import AnyForm, Toe
+from geometry.parts.forms import AnyForm
 from geometry.parts.part import ToolPart
 from geometry.planning.faces import Face, holding_face, pushing_face, pushing_faces
 from geometry.planning.score import USUAL, VERDICTS
@@ -84,18 +83,7 @@ class PartTrial:
         """Whether nothing is wrong that shows without driving the nut."""
         return self._reaches() and self.worse_in(quick_check(self.job, self.step)) is None
 
-    @property
-    def stuck(self) -> str:
-        """In words why a toe cannot be tilted in: foot and shank together are wider than the opening; else empty."""
-        form = self.part.form
-        opening = 2 * min(thing.profile.r_min_mm for thing in self.situation.things)
-        if isinstance(form, Toe) and (form.toe_outside_mm + form.shank_mm) / 2 > opening + 1e-9:
-            return f"foot and shank together do not pass the opening of {mm(opening)}"
-        return ""
-
     def _reaches(self) -> bool:
-        if self.stuck:
-            return False
         if self.role == "pusher":
             return isinstance(pushing_face(self.situation, self.part, flipped=self._flipped()), Face)
         if self.role == "support":

@@ -208,3 +208,32 @@ def on_screws_mm2(ring: FlatRing, screws: ScrewCircle, *, aside_mm: float, towar
         area += lens_mm2(ring.outer_radius_mm, screws.head_radius_mm, apart_mm=apart)
         area -= lens_mm2(ring.inner_radius_mm, screws.head_radius_mm, apart_mm=apart)
     return area
+
+
+def narrowest_way_mm(*, toe_radius_mm: float, toe_half_angle_rad: float, shank_radius_mm: float) -> float:
+    """Diameter of the narrowest bore through which a foot with its shank goes in, both seen along the axis [mm].
+
+    Notes
+    -----
+    The smallest circle round a disc of the shank's radius s and the arc of radius t over +-phi. Its centre lies on the
+    middle of the arc, c off the axis, where the far side of the shank, s + c, is as far as the corners of the arc,
+    sqrt(t² + c² - 2 t c cos phi); or between the corners, where the shank is nearer than these. An arc of half a turn
+    and more is as wide as its whole circle.
+    """
+    t, s, cosine = toe_radius_mm, shank_radius_mm, cos(toe_half_angle_rad)
+    if t <= s or cosine <= 0.0:
+        return 2 * max(t, s)
+    c = min((t**2 - s**2) / (2 * (s + t * cosine)), t * cosine)
+    return 2 * sqrt(t**2 + c**2 - 2 * t * c * cosine)
+
+
+def thickest_shank_mm(*, toe_radius_mm: float, toe_half_angle_rad: float, bore_mm: float) -> float:
+    """Diameter of the thickest shank with which a foot goes in through a bore, the rule above turned round [mm].
+
+    Negative where the corners of the foot are farther apart than the bore is wide.
+    """
+    t, b = toe_radius_mm, bore_mm / 2
+    along, across = t * cos(toe_half_angle_rad), t * sin(toe_half_angle_rad)
+    if across > b:
+        return -1.0
+    return 2 * (b - max(0.0, along - sqrt(b**2 - across**2)))

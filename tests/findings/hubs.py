@@ -19,8 +19,10 @@ ROD_BORE_MM = 10.2
 CORNER_MM = 0.4
 
 
-def part(id: str, kind: Kind, form: AnyForm, *, material: str = "aluminium", stock: int = 2) -> ToolPart:
-    return ToolPart(id=id, kind=kind, form=form, material=material, stock=stock)
+def part(
+    id: str, kind: Kind, form: AnyForm, *, material: str = "aluminium", stock: int = 2, partial: bool = False
+) -> ToolPart:
+    return ToolPart(id=id, kind=kind, form=form, material=material, stock=stock, partial=partial)
 
 
 def ring(outside: float, length: float, bore: float = ROD_BORE_MM) -> Ring:
@@ -51,8 +53,9 @@ PARTS = (
     part("P36", "plate", ring(36.0, 8.0)),
     part("P28", "plate", ring(28.0, 8.0)),
     part("C38", "cup", pot(38.0, 31.0, 14.0)),
-    part("T17", "toe drift", Toe(toe_outside_mm=17.0, toe_length_mm=5.0, shank_mm=14.8, length_mm=70.0,
-                                 bore_mm=ROD_BORE_MM), material="steel"),
+    part("T17", "toe drift", Toe(toe_outside_mm=17.0, toe_length_mm=5.0, shank_mm=11.9, length_mm=70.0,
+                                 bore_mm=ROD_BORE_MM, arc_deg=90.0), material="steel"),
+    part("K15", "keeper", ring(14.9, 18.0, 11.95), material="steel", partial=True),
 )  # fmt: skip
 
 
@@ -130,9 +133,11 @@ def right_out() -> Job:
 
 def hooked_out() -> Job:
     """Plain hub: the right bearing, scrap, is hooked through the left one, beside a spacer pushed 1.5 aside."""
-    on_rod = stack("N10 W21 T17", "C38 W21 N10")
+    on_rod = stack("N10 W21 T17 K15", "C38 W21 N10", K15=-10.0)
     aside = {"spacer": 1.5}
-    return job(PLAIN, step("press out", "BR", "right", on_rod, pushed_aside_mm=aside), title="Hooked out",
+    light = bearing("BR", 51.0, "right", 59.5, outer_interference_mm=0.012)
+    lightly = Section(bodies=PLAIN.bodies, bearings=(BL, light))
+    return job(lightly, step("press out", "BR", "right", on_rod, pushed_aside_mm=aside), title="Hooked out",
                absent=())  # fmt: skip
 
 

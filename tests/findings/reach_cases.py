@@ -2,7 +2,7 @@
 
 from msgspec.structs import replace
 
-from geometry.parts.forms import Drawn, Relieved
+from geometry.parts.forms import Drawn, Relieved, Toe
 from geometry.section.body import KeepOff, Shape
 from tests.findings.case import Case, with_body, with_part, with_stack, with_step
 from tests.findings.hubs import (
@@ -43,6 +43,9 @@ REACH_CASES = (
     Case("cannot-pass", "fault", "the drift is bored for a thinner rod", "left_in",
          with_part(left_in(), part("D28", "drift", piloted(27.7, 10.0, bore=8.2))),
          "rod 10, bore 8.2", ("10", "8.2"), (20,)),
+    Case("cannot-pass", "fault", "the foot of the toe covers half a turn", "hooked_out",
+         with_part(hooked_out(), part("T17", "toe drift", Toe(17.0, 5.0, 11.9, 70.0, 10.1, 180.0), material="steel")),
+         "half a disc of 17 is 17 wide; the bearings are bored 15", ("17", "15"), (20,)),
     Case("collides", "fault", "the spacer is drawn 26 outside in a shell bored 25", "left_in",
          with_body(left_in(), body("spacer", "spacer", (9, 51, 26, 15.2))),
          "pi/4 (26² - 25²) x 42 = 1682.3 mm³", ("1682.3", "9", "51"), (50,)),

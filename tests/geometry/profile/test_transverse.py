@@ -5,7 +5,7 @@ from math import cos, pi, radians, sin
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely import Point, Polygon
+from shapely import Point, Polygon, minimum_bounding_radius
 
 from geometry.profile.transverse import (
     FlatRing,
@@ -13,9 +13,11 @@ from geometry.profile.transverse import (
     gap_to_screws_mm,
     ledge,
     lens_mm2,
+    narrowest_way_mm,
     on_screws_mm2,
     shared_mm2,
     shared_width_mm,
+    thickest_shank_mm,
     toe_contact,
 )
 
@@ -161,6 +163,36 @@ def test_bore_of_the_drift_cuts_in_too():
     found = shared_width_mm(FlatRing(12, 14), FlatRing(12.2, 20), aside_mm=0.3)
 
     assert found == pytest.approx(14 - (12.2 + 0.3))
+
+
+@given(
+    toe=st.floats(min_value=3, max_value=15),
+    share=st.floats(min_value=0.2, max_value=1.0),
+    half_angle_deg=st.floats(min_value=5, max_value=180),
+)
+def test_the_narrowest_way_against_the_circle_round_foot_and_shank(toe, share, half_angle_deg):
+    """shapely's smallest circle round the two, the arc as 400 chords."""
+    half = radians(half_angle_deg)
+    arc = [(toe * cos(half * k / 200), toe * sin(half * k / 200)) for k in range(-200, 201)]
+    both = disc(share * toe).union(Polygon([(0.0, 0.0), *arc]).buffer(0))
+
+    found = narrowest_way_mm(toe_radius_mm=toe, toe_half_angle_rad=half, shank_radius_mm=share * toe)
+
+    assert found == pytest.approx(2 * minimum_bounding_radius(both), rel=POLYGON_REL)
+
+
+@given(bore=st.floats(min_value=8, max_value=30), more=st.floats(min_value=1.02, max_value=1.25))
+def test_the_thickest_shank_just_goes_in(bore, more):
+    toe, half = more * bore / 2, radians(40)
+
+    shank = thickest_shank_mm(toe_radius_mm=toe, toe_half_angle_rad=half, bore_mm=bore)
+
+    way = narrowest_way_mm(toe_radius_mm=toe, toe_half_angle_rad=half, shank_radius_mm=shank / 2)
+    assert way == pytest.approx(bore, rel=1e-9)
+
+
+def test_corners_farther_apart_than_the_bore_pass_with_no_shank():
+    assert thickest_shank_mm(toe_radius_mm=8.6, toe_half_angle_rad=radians(90), bore_mm=15.0) < 0.0
 
 
 def test_discs_that_only_touch_or_lie_inside():
