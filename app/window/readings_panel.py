@@ -12,6 +12,7 @@ from app.window.readings_add_line import AddLineDialog
 from app.window.readings_drawn_panel import DrawnPanel, DrawnRow
 from app.window.readings_files import csv_change
 from app.window.readings_sheet import ReadingsSheet
+from geometry.check.finding import Verdict
 from geometry.check.result import StepReadings
 from geometry.errors import RingpathError
 from geometry.job.job import Job
@@ -85,9 +86,10 @@ class ReadingsPanel(QWidget):
         if self.window().isVisible():  # not when the whole window goes
             self.pointed.emit("")
 
-    def show_again(self, readings: StepReadings | None) -> None:
-        """What the check says is worth reading again."""
-        self.sheet.show_again(readings.again if readings is not None else None)
+    def show_again(self, readings: StepReadings | None, verdict: Verdict) -> None:
+        """What the check says is worth reading again; where all is good nothing is."""
+        again = readings.again if readings is not None else None
+        self.sheet.show_again(again, is_answered=again is None and verdict == "good")
 
     def row(self, key: str) -> DrawnRow:
         """The row of one drawn dimension."""

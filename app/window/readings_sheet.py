@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QScrollArea, QV
 from app.window.readings_head import SheetHead
 from app.window.readings_line_row import LineRow
 from app.window.readings_lines import LineShown, line_of_size, lines_shown, next_unread, next_wanted
-from app.window.readings_words import again_words, worth_repeating
+from app.window.readings_words import NOTHING_AGAIN, again_words, worth_repeating
 from geometry.check.result import ReadingAgain
 from geometry.job.job import Job
 from geometry.job.measured import measured_section
@@ -38,6 +38,7 @@ class ReadingsSheet(QScrollArea):
         self._order: tuple[object, ...] = ()
         self._in_focus = ""
         self._again: ReadingAgain | None = None
+        self._is_answered = False
         self._shown: tuple[Job, int, str] | None = None
         self.head = SheetHead()
         self.head.line_wanted.connect(self.read_again)
@@ -74,16 +75,22 @@ class ReadingsSheet(QScrollArea):
             self._fill()
         self._point()
 
-    def show_again(self, again: ReadingAgain | None) -> None:
-        """The reading that would tell most about what the check cannot tell; it goes before all others."""
-        if again != self._again:
-            self._again = again
+    def show_again(self, again: ReadingAgain | None, *, is_answered: bool) -> None:
+        """The reading that would tell most about what the check cannot tell; it goes before all others.
+
+        `is_answered`: the step is good, whatever the readings leave open.
+        """
+        if (again, is_answered) != (self._again, self._is_answered):
+            self._again, self._is_answered = again, is_answered
             if self._shown is not None:
                 self._show_head()
 
     def _show_head(self) -> None:
         job, step, unit = self._shown
-        worth = again_words(self._again, self._measured, unit) or worth_repeating(job, step, self._measured, unit)
+        if self._is_answered and not self._measured.closure.disagreements:
+            worth = NOTHING_AGAIN
+        else:
+            worth = again_words(self._again, self._measured, unit) or worth_repeating(job, step, self._measured, unit)
         self.head.show_words(self._lines, self._measured, worth, unit)
 
     def row(self, line: str) -> LineRow:

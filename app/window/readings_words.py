@@ -33,6 +33,9 @@ class Worth:
     """With which; empty: as before."""
 
 
+NOTHING_AGAIN = Worth("", "Nothing is worth repeating for this step: the readings are sure enough.")
+
+
 def completeness_words(lines: tuple[LineShown, ...]) -> str:
     """`9 of 14 that this step needs`."""
     needed = [one for one in lines if one.is_needed]

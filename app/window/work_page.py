@@ -262,7 +262,7 @@ class WorkPage(QWidget):
         empty = "Nothing found against this step." if shown.is_deep else "Nothing found so far."
         self.findings.set_unit(self._look.unit)
         self.findings.show_findings(check.findings, words_when_empty=empty)
-        self.readings.show_again(check.readings)
+        self.readings.show_again(check.readings, check.verdict)
         count = len(check.findings)
         self.right.mark("Findings", f"Findings ({count})" if count else "Findings")
         self.checked.show_checked(check.checked, is_complete=shown.is_deep)

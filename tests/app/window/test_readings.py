@@ -10,6 +10,7 @@ from app.document.open_job import OpenJob
 from app.sheet.reading_rows import reading_rows
 from app.window.readings_files import write_csv
 from app.window.readings_panel import ReadingsPanel
+from geometry.check.result import StepReadings
 from geometry.errors import RingpathError
 from geometry.job.measured import measured_section
 from geometry.job.reading_changes import start_readings, type_reading
@@ -454,6 +455,20 @@ def test_one_reading_worth_repeating_is_named(make_bench):
     assert "bore gauge" in words
     assert bench.sheet.pointed_line in seats
     assert bench.open_job.job.readings.line(bench.sheet.pointed_line).title in words
+
+
+def test_nothing_is_worth_repeating_once_the_step_has_its_verdict(make_bench):
+    job = type_reading(start_readings(plain_hub()), line="shell.bore1", typed="27.98")
+    bench = make_bench(job)
+    before = bench.sheet.head.worth.text()
+    bench.panel.show_again(StepReadings(closes=True, missing=(), again=None, trials=8), "good")
+    good = bench.sheet.head.worth.text()
+    bench.panel.show_again(StepReadings(closes=True, missing=(), again=None, trials=8), "not good")
+
+    assert before.startswith("Worth repeating: ")
+    assert good == "Nothing is worth repeating for this step: the readings are sure enough."
+    assert bench.sheet.head.go.isHidden() is False
+    assert bench.sheet.head.worth.text() == before
 
 
 def test_inches_are_shown_with_the_millimetres_in_brackets(make_bench):
