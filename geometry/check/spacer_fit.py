@@ -133,7 +133,7 @@ def _spacer_by_chance(
         return []
     found = _spacer_finding(job, left, right, excess, chain, doubt=BAND * u, certainty=certainty)
     chance = chance_in_words(too_short + too_long)
-    message, question = found.message, f"whether {' + '.join(name_of(id) for id in chain)} leaves the balls free"
+    message, question = found.message, f"whether the {' + '.join(name_of(id) for id in chain)} leaves the balls free"
     if certainty == "in doubt":
         than = f"{'longer' if excess > 0.0 else 'shorter'} than the room between {left.id} and {right.id}"
         message = (
