@@ -18,9 +18,11 @@ from geometry.job.measured import Measured
 
 EDGE = 3.0
 """The first sections are drawn so many times wider: what does not change there is out of reach of the doubt."""
-EDGE_PAIRS, PAIRS, MORE_PAIRS = 4, 6, 20
+EDGE_PAIRS, PAIRS, MORE_PAIRS = 4, 6, 14
 """Pairs of sections at the edge, as wide as the doubt is, and more of these where so few cannot tell 0 from a few %."""
 SEED = 20
+RARE_SHARE = 0.3
+"""What changes in fewer of the sections at the edge, and in none as wide as the doubt is, is ruled out."""
 MOST_FOLLOWED = 3
 """Findings, the gravest first, whose slopes are worked out."""
 AGREES_WITHIN = 3.0
@@ -32,7 +34,8 @@ def tried(measured: Measured, findings: Sequence[Finding], findings_of: Findings
 
     Sections at the edge first (three times the doubt); only where one of them changes a finding, or most of them are
     impossible, a second lot is drawn as wide as the doubt is. The chance of a finding is then that of its figure by
-    first order, where it has one and the drawn sections bear it out; else the share of those that have it. A
+    first order, where it has one and the drawn sections bear it out; else the share of those that have it, with more
+    sections where so few cannot tell none from a few %. A
     finding that is graver in some of them is told at its gravest, with the chance of that.
 
     Parameters
@@ -56,7 +59,7 @@ def tried(measured: Measured, findings: Sequence[Finding], findings_of: Findings
     more = cache(lambda: _trials(measured, findings_of, MORE_PAIRS, wider=1.0))
     ranked = sorted(changing, key=lambda key: (-max(one.gravity(key) for one in every), key))
     for place, key in enumerate(ranked):
-        changed = _Changing(measured, key, tuple(every), tuple(trials), more, findings_of, place < MOST_FOLLOWED)
+        changed = _Changing(measured, key, expected, edge, trials, more, findings_of, place < MOST_FOLLOWED)
         told += [one for one in (changed.told(),) if one is not None]
     return tuple(told), len(edge) + len(trials)
 
@@ -81,14 +84,19 @@ class _Changing:
 
     measured: Measured
     key: Key
-    every: tuple[Trial, ...]
-    """The section as measured first, then all that were drawn."""
-    trials: tuple[Trial, ...]
-    """Those drawn as wide as the doubt is."""
+    expected: Trial
+    """The section as measured."""
+    edge: Sequence[Trial]
+    """Sections drawn wider than the doubt is, and as wide."""
+    trials: Sequence[Trial]
     more: Callable[[], Sequence[Trial]]
     """More of them."""
     findings_of: FindingsOf
     is_followed: bool
+
+    @property
+    def every(self) -> tuple[Trial, ...]:
+        return (self.expected, *self.edge, *self.trials)
 
     def told(self) -> Finding | None:
         """The gravest form of the finding that cannot be ruled out, with its chance; None where all can be."""
@@ -101,7 +109,7 @@ class _Changing:
             if certainty == "certain":
                 return form
             if certainty is not None:
-                is_measured = self.every[0].found.get(self.key) is form
+                is_measured = self.expected.found.get(self.key) is form
                 return replace(
                     form,
                     message=form.message if is_measured else f"May be, by the readings: {form.message}",
@@ -118,7 +126,7 @@ class _Changing:
         if slopes:
             chance = chance_along(self.measured, self.key, gravity(form), slopes, self.findings_of)
         count, number = self._count(form, self.trials), len(self.trials)
-        if chance is None and count in (0, 1, number - 1, number):
+        if chance is None and self._is_near_the_end(form, count):
             count, number = count + self._count(form, self.more()), number + len(self.more())
         share = count / number
         drawn = f"so in {count} of {number} sections drawn from the doubt of the readings"
@@ -128,6 +136,13 @@ class _Changing:
         if abs(chance - share) > AGREES_WITHIN * spread:
             return share, drawn
         return chance, f"{100 * chance:.0f} % by first order, {drawn}"
+
+    def _is_near_the_end(self, form: Finding, count: int) -> bool:
+        """Whether so few sections have it, or lack it, that they cannot tell a few % from none, or from all."""
+        rest = min(count, len(self.trials) - count)
+        at_edge = self._count(form, self.edge)
+        rest_at_edge = at_edge if count == rest else len(self.edge) - at_edge
+        return rest == 1 or (rest == 0 and rest_at_edge > RARE_SHARE * len(self.edge))
 
     def _count(self, form: Finding, trials: Sequence[Trial]) -> int:
         return sum(one.gravity(self.key) >= gravity(form) for one in trials)
