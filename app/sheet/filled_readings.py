@@ -19,7 +19,7 @@ from geometry.job.repeats import uneven_repeats
 from geometry.job.versions import blank_version, readings_version
 from geometry.readings.closure import Closure, Disagreement
 from geometry.readings.observation import COVERAGE
-from geometry.readings.readings import Reading
+from geometry.readings.readings import Line, Reading
 from geometry.units import format_mm
 
 TABLE_SHARE = 0.8
@@ -45,9 +45,10 @@ def filled_pages(job: Job, space: Space) -> tuple[Body, ...]:
         return ()
     measured = measured_section(job)
     rows = [
-        filled_row(row, f"{group.title}: {row.words}" if group.of else row.words, measured)
+        filled
         for group in reading_groups(job)
         for row in group.rows
+        for filled in filled_rows(row, f"{group.title}: {row.words}" if group.of else row.words, measured)
     ]
     top, floor = space.top_mm - HEADER_MM, space.bottom_mm + 3.0
     most = int((top - floor - HEAD_MM) / FILLED_ROW_MM)
@@ -66,24 +67,25 @@ def filled_pages(job: Job, space: Space) -> tuple[Body, ...]:
     return tuple(pages)
 
 
-def filled_row(row: Row, title: str, measured: Measured) -> FilledRow:
-    """What stands in one line: the text as typed, and the fitted value of what the line spans."""
-    sheet = measured.readings
-    readings = [(place, one) for place, one in enumerate(sheet.readings) if one.line == row.line.id]
-    known = set(measured.fit.names)
+def filled_rows(row: Row, title: str, measured: Measured) -> tuple[FilledRow, ...]:
+    """What stands in one line: the text as typed, and the fitted value of what the line spans.
+
+    What was read with another instrument has a row of its own below.
+    """
+    readings = [(place, one) for place, one in enumerate(measured.readings.readings) if one.line == row.line.id]
+    typed = _typed_with(row.line, [one for _, one in readings])
+    (instrument, text), *further = typed.items()
+    number, known = str(row.number), set(measured.fit.names)
+    below = tuple(FilledRow("", "", other, words, "", "", "") for other, words in further)
     if any(term.quantity not in known for term in row.line.terms):
-        return FilledRow(
-            row.number, title, row.line.instrument, _typed(readings), "", "", "measures nothing that is drawn"
-        )
+        strange = FilledRow(number, title, instrument, text, "", "", "measures nothing that is drawn")
+        return (strange, *below)
     combination = {term.quantity: term.factor for term in row.line.terms}
     value = mm_thousandths(measured.fit.value_mm(combination))
     is_known = measured.fit.is_determined(combination)
     doubt = mm_thousandths(COVERAGE * measured.fit.uncertainty_mm(combination)) if is_known else ""
-    used = [one.instrument for _, one in readings if not one.set_aside and one.instrument]
-    return FilledRow(
-        row.number, title, ", ".join(dict.fromkeys(used)) or row.line.instrument, _typed(readings), value, doubt,
-        _state(row, readings, measured, is_known=is_known),
-    )  # fmt: skip
+    state = _state(row, readings, measured, is_known=is_known)
+    return (FilledRow(number, title, instrument, text, value, doubt, state), *below)
 
 
 def mm_thousandths(value_mm: float) -> str:
@@ -91,9 +93,14 @@ def mm_thousandths(value_mm: float) -> str:
     return f"{value_mm:.3f}".replace("-0.000", "0.000")
 
 
-def _typed(readings: list[tuple[int, Reading]]) -> str:
-    written = [one for _, one in readings if one.typed.strip()]
-    return "; ".join(f"({one.typed}) set aside" if one.set_aside else one.typed for one in written)
+def _typed_with(line: Line, readings: list[Reading]) -> dict[str, str]:
+    """What was typed, by the instrument that it was read with; that of the line where there is nothing."""
+    written: dict[str, list[str]] = {}
+    for one in readings:
+        if one.typed.strip():
+            words = f"({one.typed}) set aside" if one.set_aside else one.typed
+            written.setdefault(one.instrument or line.instrument, []).append(words)
+    return {instrument: "; ".join(words) for instrument, words in written.items()} or {line.instrument: ""}
 
 
 def _state(row: Row, readings: list[tuple[int, Reading]], measured: Measured, *, is_known: bool) -> str:

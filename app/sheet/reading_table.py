@@ -24,7 +24,8 @@ NO_STEP = "–"
 class FilledRow:
     """What stands in one line of the filled sheet."""
 
-    number: int
+    number: str
+    """Empty where the row goes on with another instrument."""
     title: str
     instrument: str
     typed: str
@@ -70,7 +71,7 @@ def filled_table(rows: tuple[FilledRow, ...], *, left_mm: float, top_mm: float, 
     marks = list(_grid(columns, len(rows), left_mm, top_mm, head_mm=HEAD_MM, row_mm=FILLED_ROW_MM))
     for place, row in enumerate(rows):
         y = top_mm - HEAD_MM - place * FILLED_ROW_MM - (FILLED_ROW_MM + TEXT_MM) / 2
-        cells = (str(row.number), row.title, row.instrument, row.typed, row.value, row.doubt, row.state)
+        cells = (row.number, row.title, row.instrument, row.typed, row.value, row.doubt, row.state)
         x = left_mm
         for column, text in zip(columns, cells, strict=True):
             bold = column.caption == VALUE

@@ -84,7 +84,7 @@ def starting_job(kind: str, designations: Mapping[str, str] | None = None) -> Jo
     return replace(
         job,
         title=f"New {kind}",
-        summary=f"{found.words[:1].upper()}{found.words[1:]}. Nothing is measured yet: sizes are drawn as usual.",
+        summary=f"{found.words[:1].upper()}{found.words[1:]}.",
         readings=readings_for(job.section),
         doubt_mm=0.0,
     )

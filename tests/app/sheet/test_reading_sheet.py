@@ -14,9 +14,16 @@ from app.sheet.setup_sheet import lay_out
 from geometry.check.result import JobCheck
 from geometry.job.file import read_job
 from geometry.job.from_readings import job_from_readings
-from geometry.job.reading_changes import add_line, set_reading_aside, skip_line, start_readings, type_reading
+from geometry.job.reading_changes import (
+    add_line,
+    add_reading,
+    set_reading_aside,
+    skip_line,
+    start_readings,
+    type_reading,
+)
 from geometry.job.versions import blank_version, readings_version
-from geometry.readings.readings import Line, Term
+from geometry.readings.readings import Line, Reading, Term
 from tests.app.sample_steps import ROOT, sample_job
 from tests.app.sheet.test_setup_sheet import box_of, overlapping, texts
 
@@ -145,6 +152,17 @@ def test_filled_row_gives_what_was_typed_the_value_and_its_doubt():
     labels = [text for body in filled_pages(job, lying_space("a4")) for text in texts(body)]
     at = labels.index("74.02±0.04")
     assert labels[at : at + 4] == ["74.02±0.04", "74.020", "0.040", "measured"]
+
+
+def test_what_was_read_with_another_tool_stands_below_with_its_name():
+    job = with_readings(("shell.bore1", "29.97 29.98 29.97"))
+    job = add_reading(job, reading=Reading("shell.bore1", "29.981 29.983 29.980", instrument="bore gauge"))
+
+    labels = [text for body in filled_pages(job, lying_space("a4")) for text in texts(body)]
+    first, further = labels.index("29.97 29.98 29.97"), labels.index("29.981 29.983 29.980")
+    assert labels[first - 1] == "inside jaws"
+    assert labels[further - 1] == "bore gauge"
+    assert labels[first + 3 : further] == ["measured", "bore gauge"]  # value and doubt are those of all, told once
 
 
 def test_states_tell_measured_from_assumed_skipped_slips_and_what_cannot_be_read():

@@ -102,3 +102,9 @@ def test_joining_cylinders_that_are_alike_leaves_the_solid():
     assert [len(body.shape.slices) for body in joined] == [7, 3]  # waist of the shell, collar of the axle: one each
     for before, after in zip(drawn.bodies, joined, strict=True):
         assert profile_of(after.shape) == profile_of(before.shape)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_summary_stays_true_when_all_is_measured(kind):
+    """It is printed on the set-up sheet, which says itself what is measured."""
+    assert "measured" not in starting_job(kind).summary
