@@ -23,9 +23,9 @@ WORDS = (
 READINGS = (
     "<h3>In the readings</h3><p>Type what the caliper reads: 15.02, 15,02, 15.02 15.03, 15,02±0,05, 1 1/2 in."
     " Enter goes to the next line that nobody has read, so that a caliper that types fills one after the other; Esc"
-    " gives what was there. Numbers are those of the printed sheet. A column copied from a spreadsheet and pasted into a field goes on in the lines below. With"
-    " Dimensions on, a click on a figure in the section goes to its field. ± is 95 %: twice the standard uncertainty."
-    " Dashed edges are assumed as drawn.</p>"
+    " gives what was there. Numbers are those of the printed sheet. A column copied from a spreadsheet and pasted into"
+    " a field goes on in the lines below. With Dimensions on, a click on a figure in the section goes to its field."
+    " ± is 95 %: twice the standard uncertainty. Dashed edges are assumed as drawn.</p>"
 )
 
 
