@@ -1,5 +1,7 @@
 """Travel: how far the bearings must go, what stops them, what room is left, and the rod that this takes."""
 
+from math import floor
+
 from geometry.check.contact_path import Press, Run
 from geometry.check.finding import Finding, Place
 from geometry.check.result import RodUse, Thing, Travel
@@ -175,13 +177,13 @@ def _length_findings(use: RodUse, scene: Scene, rod: ToolPart) -> list[Finding]:
         )
         values = {"needed_mm": use.needed_mm, "length_mm": use.length_mm}
         if on_thread > heights / 2:
-            share = 100 * on_thread / heights
+            share = floor(100 * on_thread / heights)
             found.append(
                 Finding(
                     "thread-engagement",
                     "fault",
                     nuts,
-                    f"Only {share:.0f} % of the nuts are on the thread at the start.",
+                    f"Only {share} % of the nuts are on the thread at the start.",
                     sum_,
                     source,
                     f"Use a rod of at least {mm(use.needed_mm)} mm.",
