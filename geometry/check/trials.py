@@ -13,7 +13,7 @@ import numpy as np
 from geometry.check.doubt import certainty_of
 from geometry.check.finding import Finding
 from geometry.check.slopes import chance_along, deciding_quantity, slopes_of
-from geometry.check.trial import FindingsOf, Key, Trial, by_key, gravity, is_tried, key_of
+from geometry.check.trial import MAY_BE, FindingsOf, Key, Trial, by_key, gravity, is_tried, key_of
 from geometry.job.measured import Measured
 
 EDGE = 3.0
@@ -112,7 +112,7 @@ class _Changing:
                 is_measured = self.expected.found.get(self.key) is form
                 return replace(
                     form,
-                    message=form.message if is_measured else f"May be, by the readings: {form.message}",
+                    message=form.message if is_measured else f"{MAY_BE}{form.message}",
                     sum=f"{form.sum}; {words}" if form.sum else words,
                     certainty=certainty,
                     values=form.values | {"chance": chance},
