@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLay
 
 from app.window.choice_box import ChoiceBox
 from app.window.flow_layout import FlowLayout
+from app.window.lengths import sentence_text
 from app.window.readings_lines import LineShown
 from app.window.readings_words import Worth, closure_words, completeness_words
 from geometry.job.measured import Measured
@@ -70,10 +71,10 @@ class SheetHead(QFrame):
         others = [str(one) for one in measured.problems if getattr(one, "place", "") not in titles]
         mismatched = [
             f"Bearing {one.bearing}: {one.quantity.partition('.')[2]} was read as {one.measured_mm:.2f} mm;"
-            f" a {one.designation} has {one.standard_mm:.2f}."
+            f" a {one.designation} has {one.standard_mm:.2f} mm."
             for one in measured.mismatches
         ]
-        self.problems.setText("\n".join((*others, *mismatched)))
+        self.problems.setText("\n".join(sentence_text(one, unit) for one in (*others, *mismatched)))
         self.problems.setVisible(bool(others or mismatched))
         self.worth.setText(worth.words)
         self.worth.setVisible(bool(worth.words))

@@ -479,6 +479,14 @@ def test_inches_are_shown_with_the_millimetres_in_brackets(make_bench):
     assert _row(bench, "shell.z3").entry.field.text() == "60.325±0.0508"
 
 
+@pytest.mark.parametrize(("unit", "width"), (("mm", "8.00 mm"), ("in", "0.315 in (8.00)")))
+def test_what_does_not_fit_a_designation_is_said_in_the_unit_chosen(make_bench, unit, width):
+    job = type_reading(start_readings(plain_hub()), line="BL.width", typed="8.00 mm")
+    bench = make_bench(job, unit=unit)
+
+    assert f"width was read as {width};" in bench.sheet.head.problems.text()
+
+
 def test_the_unit_of_bare_figures_can_be_changed_and_what_was_typed_keeps_its_meaning(bench):
     bench.read("shell.z3", "60.02")
     bench.sheet.head.unit.setCurrentText("in")
