@@ -1,8 +1,9 @@
 """Measured: the section that the readings of a job give, and how sure each of its sizes is."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
+from math import hypot
 from typing import Literal
 
 import numpy as np
@@ -58,7 +59,8 @@ class Measured:
     ties: tuple[Gap, ...]
     """The gaps, and the diameters that are turned in one go: closed in `section` where they cannot be told apart."""
     tested: Fit
-    """Of all readings: what `closure` is about. In `fit`, and so in `section`, a reading that is named is left out."""
+    """Of all readings: what `closure` is about. In `fit`, and so in `section`, a reading that is named is left out,
+    and those of which one is wrong count with the doubt that this leaves."""
     closure: Closure
     missing: tuple[Missing, ...]
     suspicions: tuple[tuple[int, Suspicion], ...]
@@ -257,9 +259,8 @@ def _measured(section: Section, readings: Readings) -> Measured:
     observations += [one for one in standard if one.id not in alone]
     tested = fit(observations, drawn_mm)
     closes = closure(tested)
-    left_out = _named_readings(tested, closes)
-    counted = [one for one in observations if one not in left_out]
-    fitted = fit(counted, drawn_mm) if left_out else tested
+    counted = _counted(tested, closes)
+    fitted = tested if counted == tested.observations else fit(counted, drawn_mm)
     states = _states(fitted, frozenset(one.id for one in standard) - alone)
     fixed = frozenset(name for name, state in states.items() if state == "measured")
     gaps = gaps_of(section)
@@ -304,10 +305,20 @@ def _rebuilt(
         return error
 
 
-def _named_readings(tested: Fit, closes: Closure) -> tuple[Observation, ...]:
-    """The readings that are named: kept in, one would pull the zero of its instrument, and all others with it."""
-    named = (tested.observations[one.suspects[0].place] for one in closes.disagreements if one.is_named)
-    return tuple(one for one in named if one.reading is not None)
+def _counted(tested: Fit, closes: Closure) -> tuple[Observation, ...]:
+    """The observations that make the section, so that a slip pulls no zero of an instrument, and all others with it.
+
+    A reading that is named is left out. Where one loop cannot tell which of several is wrong, each may be off by what
+    the loop lacks: it counts with that doubt.
+    """
+    named = {one.suspects[0].place for one in closes.disagreements if one.is_named}
+    left_out = {place for place in named if tested.observations[place].reading is not None}
+    off_mm = {one.place: one.size_mm for each in closes.disagreements if not each.is_named for one in each.suspects}
+    return tuple(
+        one if place not in off_mm else replace(one, uncertainty_mm=hypot(one.uncertainty_mm, off_mm[place]))
+        for place, one in enumerate(tested.observations)
+        if place not in left_out
+    )
 
 
 def _sound(section: Section) -> Section:
