@@ -76,8 +76,11 @@ def full_section(
     held up, to the side of the toe drift: the crescent opens on the side of the push.
     """
     balls = ball_circles(things)
-    drawn = [_back(thing, shifts) for thing in things]
-    drawn += [_cut(thing, shifts, job, paper_scale, balls) for thing in things]
+    drawn = []
+    for thing in things:
+        x = place_of(thing, shifts)
+        looks = _looks(thing, job, paper_scale, balls.get(thing.id.partition(".")[0]))
+        drawn += [DrawnBody(thing.id, x, depth, marks) for depth, marks in looks]
     drawn += _ball_rows(things, shifts, balls)
     drawn = [replace(one, y_mm=aside_mm[one.id]) if one.id in aside_mm else one for one in drawn]
     return tuple(sorted((one for one in drawn if one.marks), key=lambda one: one.depth))
@@ -162,36 +165,55 @@ def _is_rod(thing: Thing, part: ToolPart) -> bool:
     )
 
 
-def _back(thing: Thing, shifts: Shifts) -> DrawnBody:
+Looks = tuple[tuple[float, tuple[Mark, ...]], ...]
+"""Depth and marks of what is drawn of a body, in its own z."""
+KEPT = 1024
+"""Looks kept before all are dropped."""
+_kept: dict[tuple[object, ...], tuple[tuple[object, ...], Looks]] = {}
+
+
+def _looks(thing: Thing, job: Job, paper_scale: float, ball: BallCircle | None) -> Looks:
+    """What is drawn of a body behind and in the section plane; made once while the body stays the same object."""
+    part = part_of(thing, job)
+    own = BallCircle(ball.z_mm - thing.at_mm, ball.r_mm, ball.radius_mm) if ball is not None else None
+    held = (thing.profile, part, job.section)
+    key = (*map(id, held), thing.id, thing.place, paper_scale, own)
+    found = _kept.get(key)
+    if found is not None:
+        return found[1]
+    if len(_kept) >= KEPT:
+        _kept.clear()
+    looks = (_back(thing), _cut(thing, part, job, paper_scale, own))
+    _kept[key] = (held, looks)
+    return looks
+
+
+def _back(thing: Thing) -> tuple[float, tuple[Mark, ...]]:
     whole = thing.kind in SEEN_WHOLE or thing.kind == "rod"
     marks = () if whole else back_marks(thing.id, thing.profile)
-    return DrawnBody(thing.id, place_of(thing, shifts), BACK - thing.profile.r_min_mm / 1e4, marks)
+    return BACK - thing.profile.r_min_mm / 1e4, marks
 
 
-def _cut(thing: Thing, shifts: Shifts, job: Job, paper_scale: float, balls: dict[str, BallCircle]) -> DrawnBody:
-    x = place_of(thing, shifts)
+def _cut(
+    thing: Thing, part: ToolPart | None, job: Job, paper_scale: float, ball: BallCircle | None
+) -> tuple[float, tuple[Mark, ...]]:
     material = material_of(thing, job)
-    part = part_of(thing, job)
     if thing.kind == "rod":
         minor, threaded = rod_thread(part)
-        marks = rod_marks(thing.id, thing.profile, material=material, minor_mm=minor, threaded=threaded)
-        return DrawnBody(thing.id, x, ROD, marks)
+        return ROD, rod_marks(thing.id, thing.profile, material=material, minor_mm=minor, threaded=threaded)
     if thing.kind in SEEN_WHOLE:
         hexagon = part is not None and isinstance(part.form, Nut)
         edges = (thing.profile.r_max_mm / 2,) if hexagon else ()
-        marks = whole_marks(thing.id, thing.profile, material=material, edges_at=edges)
-        return DrawnBody(thing.id, x, WHOLE, marks)
-    halves = _halves(thing, part, balls.get(thing.id.partition(".")[0]))
+        return WHOLE, whole_marks(thing.id, thing.profile, material=material, edges_at=edges)
     hatching = _hatching(thing, part, job)
-    marks = cut_marks(thing.id, halves, material=material, hatching=hatching, paper_scale=paper_scale)
-    return DrawnBody(thing.id, x, CUT, marks)
+    halves = _halves(thing, part, ball)
+    return CUT, cut_marks(thing.id, halves, material=material, hatching=hatching, paper_scale=paper_scale)
 
 
 def _halves(thing: Thing, part: ToolPart | None, ball: BallCircle | None) -> Halves:
     """What the section plane cuts above and below the axis."""
     if ball is not None and thing.kind in ("inner ring", "outer ring"):
-        own = BallCircle(ball.z_mm - thing.at_mm, ball.r_mm, ball.radius_mm)
-        return with_raceway(thing.profile, own)
+        return with_raceway(thing.profile, ball)
     if part is not None and isinstance(part.form, Toe):
         return toe_above(thing.profile, shank_mm=part.form.shank_mm)
     if part is not None and part.kind == "keeper" and part.partial:

@@ -4,6 +4,7 @@ The scene's x is z in mm, its y points down: marks are turned over when their pa
 """
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QPainter, QPainterPath, QPen
@@ -16,53 +17,80 @@ BODY_OF_ITEM = 0
 """Key of QGraphicsItem.data under which the id of the body is kept."""
 PEN_ROOM_MM = 1.0
 """Room around the outline for pens and arrow heads."""
+BAND_ROOM_MM = 5.0
+"""The same for bands whose width carries a meaning: they keep it on the screen however small the drawing is."""
+LABEL_ROOM_MM = 40.0
+
+
+KEPT = 512
+"""Drawings whose paths are kept, before all are dropped."""
+
+
+@dataclass(frozen=True, slots=True)
+class Paths:
+    """Marks as paths, in their order, with the outline of their areas and the rectangle that they fill."""
+
+    steps: tuple[tuple[Mark, QPainterPath | None], ...]
+    outline: QPainterPath
+    bounds: QRectF
+
+
+_kept: dict[int, tuple[tuple[Mark, ...], Paths]] = {}
+
+
+def paths_of(marks: tuple[Mark, ...]) -> Paths:
+    """The paths of some marks, made once for the same object: a body that changes to and fro keeps both."""
+    found = _kept.get(id(marks))
+    if found is not None:
+        return found[1]
+    if len(_kept) >= KEPT:
+        _kept.clear()
+    paths = _new_paths(marks)
+    _kept[id(marks)] = (marks, paths)
+    return paths
+
+
+def _new_paths(marks: tuple[Mark, ...]) -> Paths:
+    steps: list[tuple[Mark, QPainterPath | None]] = []
+    bounds, outline = QRectF(), QPainterPath()
+    room = PEN_ROOM_MM
+    for mark in marks:
+        if isinstance(mark, Area):
+            path = path_of(mark.rings, closes=True)
+            outline.addPath(path)
+        elif isinstance(mark, Stroke):
+            path = path_of(mark.lines, closes=False)
+            if mark.width_mm is not None:
+                room = max(room, BAND_ROOM_MM)
+        else:
+            steps.append((mark, None))
+            bounds = bounds.united(QRectF(mark.at[0], -mark.at[1], 0.01, 0.01))
+            room = LABEL_ROOM_MM
+            continue
+        steps.append((mark, path))
+        bounds = bounds.united(path.controlPointRect())
+    return Paths(tuple(steps), outline, bounds.adjusted(-room, -room, room, room))
 
 
 class MarksItem(QGraphicsItem):
     """Some marks of one drawing, painted in their order."""
 
-    def __init__(self, marks: Iterable[Mark], ink: Ink, *, depth: float = 0.0) -> None:
+    def __init__(self, marks: tuple[Mark, ...], ink: Ink, *, depth: float = 0.0) -> None:
         super().__init__()
         self._ink = ink
-        self._areas: list[tuple[Area, QPainterPath]] = []
-        self._strokes: list[tuple[Stroke, QPainterPath]] = []
-        self._labels: list[Label] = []
-        self._order: list[tuple[str, int]] = []
-        self._bounds = QRectF()
-        self._outline = QPainterPath()
+        self._paths = paths_of(marks)
         self.is_chosen = False
         self.setZValue(depth)
-        self.set_marks(marks)
 
-    def set_marks(self, marks: Iterable[Mark]) -> None:
-        """Other marks; the paths are made here and nowhere else."""
+    def set_marks(self, marks: tuple[Mark, ...]) -> None:
+        """Other marks; `paint` only paints, the paths are made here."""
         self.prepareGeometryChange()
-        self._areas, self._strokes, self._labels, self._order = [], [], [], []
-        bounds = QRectF()
-        self._outline = QPainterPath()
-        for mark in marks:
-            if isinstance(mark, Area):
-                path = path_of(mark.rings, closes=True)
-                self._order.append(("area", len(self._areas)))
-                self._areas.append((mark, path))
-                self._outline.addPath(path)
-            elif isinstance(mark, Stroke):
-                path = path_of(mark.lines, closes=False)
-                self._order.append(("stroke", len(self._strokes)))
-                self._strokes.append((mark, path))
-            else:
-                self._order.append(("label", len(self._labels)))
-                self._labels.append(mark)
-                path = QPainterPath(QPointF(mark.at[0], -mark.at[1]))
-                path.addRect(QRectF(mark.at[0], -mark.at[1], 0.01, 0.01))
-            bounds = bounds.united(path.controlPointRect())
-        room = PEN_ROOM_MM if not self._labels else 40.0
-        self._bounds = bounds.adjusted(-room, -room, room, room)
+        self._paths = paths_of(marks)
         self.update()
 
     @property
     def is_empty(self) -> bool:
-        return not self._order
+        return not self._paths.steps
 
     def set_ink(self, ink: Ink) -> None:
         self._ink = ink
@@ -75,23 +103,21 @@ class MarksItem(QGraphicsItem):
             self.update()
 
     def boundingRect(self) -> QRectF:
-        return self._bounds
+        return self._paths.bounds
 
     def shape(self) -> QPainterPath:
-        return self._outline
+        return self._paths.outline
 
     def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:
         ink = self._ink
         ratio = painter.device().devicePixelRatioF()
-        for what, number in self._order:
-            if what == "area":
-                area, path = self._areas[number]
-                painter.fillPath(path, ink.brush(area.fill, area.material, chosen=self.is_chosen))
-            elif what == "stroke":
-                stroke, path = self._strokes[number]
-                painter.strokePath(path, self._pen(stroke, ratio))
+        for mark, path in self._paths.steps:
+            if isinstance(mark, Stroke):
+                painter.strokePath(path, self._pen(mark, ratio))
+            elif isinstance(mark, Area):
+                painter.fillPath(path, ink.brush(mark.fill, mark.material, chosen=self.is_chosen))
             else:
-                self._paint_label(painter, self._labels[number])
+                self._paint_label(painter, mark)
 
     def _pen(self, stroke: Stroke, ratio: float) -> QPen:
         return self._ink.pen(stroke.line_type, stroke.width_mm, chosen=self.is_chosen, ratio=ratio)

@@ -115,9 +115,11 @@ class SectionScene(QGraphicsScene):
         )
         self._set_overlay("places", (Stroke(rings, "finding"),) if rings else (), 12.0)
 
-    def show_marks(self, name: str, marks: tuple[Mark, ...], order: float) -> None:
-        """Any further marks over the bodies, by name; none takes them away."""
+    def show_marks(self, name: str, marks: tuple[Mark, ...], order: float, *, x_mm: float = 0.0) -> None:
+        """Any further marks over the bodies, by name, moved along the axis; none takes them away."""
         self._set_overlay(name, marks, order)
+        if marks:
+            self._overlays[name].setPos(x_mm, 0.0)
 
     def dimension_at(self, at: QPointF) -> int | None:
         """Which of the figures of the shown dimensions is at a place, counted from 0; None: none."""
@@ -156,7 +158,7 @@ class SectionScene(QGraphicsScene):
     def set_cached(self, cached: bool) -> None:
         """Keep pictures of the items; not while zooming, when each would be made anew."""
         mode = QGraphicsItem.CacheMode.DeviceCoordinateCache if cached else QGraphicsItem.CacheMode.NoCache
-        for item in self._bodies.values():
+        for item in (*self._bodies.values(), *self._overlays.values()):
             item.setCacheMode(mode)
 
     def bodies_rect(self) -> QRectF:
@@ -203,7 +205,8 @@ class SectionScene(QGraphicsScene):
             item.setOpacity(SEAT_OPACITY if id == self._in_hand and layer != "0" else 1.0)
 
     def _set_overlay(self, name: str, marks: tuple[Mark, ...], order: float) -> None:
-        if self._overlay_marks.get(name, ()) == marks:
+        known = self._overlay_marks.get(name, ())
+        if known is marks or known == marks:
             return
         self._overlay_marks[name] = marks
         item = self._overlays.get(name)
@@ -211,6 +214,7 @@ class SectionScene(QGraphicsScene):
             if not marks:
                 return
             item = MarksItem((), self._ink, depth=OVER_BODIES + order)
+            item.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
             self.addItem(item)
             self._overlays[name] = item
         if marks or not item.is_empty:

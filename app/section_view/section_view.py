@@ -1,10 +1,12 @@
 """SectionView: the section of the step on screen, with its gestures."""
 
+from functools import lru_cache
+
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QKeySequence, QMouseEvent, QPainter, QResizeEvent, QShortcut, QWheelEvent
 from PySide6.QtWidgets import QFrame, QGraphicsView, QLabel, QPinchGesture, QWidget
 
-from app.drawing.marks import Stroke, closed, moved
+from app.drawing.marks import Stroke, closed
 from app.drawing.section_drawing import Shifts
 from app.section_view.drag_part import Carried, DragPart
 from app.section_view.ink import Ink
@@ -15,6 +17,7 @@ from geometry.check.finding import Place
 from geometry.check.result import Centring, Moment, StepCheck, Thing
 from geometry.job.job import Job
 from geometry.parts.part import ToolPart
+from geometry.profile.profile import Profile
 from geometry.stack.seating import stacked_profile
 from geometry.stack.stack import StackPart
 
@@ -95,6 +98,7 @@ class SectionView(QGraphicsView):
         if first or (self._fits and self._drag is None):
             self.fit()
         self._refresh_overlays()
+        self._tell(self._scale_text, self._scale_words())
 
     def clear_step(self) -> None:
         self.scene_.clear_step()
@@ -157,21 +161,15 @@ class SectionView(QGraphicsView):
 
     def set_hint(self, text: str) -> None:
         """A line at the foot of the drawing, for an empty stack."""
-        self._hint.setText(text)
-        self._hint.setVisible(bool(text))
-        self._place_labels()
+        self._tell(self._hint, text)
 
     def set_notice(self, text: str) -> None:
         """A line at the head of the drawing: what a drag would do, or what the ghost means."""
-        self._notice.setText(text)
-        self._notice.setVisible(bool(text))
-        self._place_labels()
+        self._tell(self._notice, text)
 
     def set_chosen_text(self, text: str) -> None:
         """The chosen thing in words, in the lower right corner."""
-        self._chosen_text.setText(text)
-        self._chosen_text.setVisible(bool(text))
-        self._place_labels()
+        self._tell(self._chosen_text, text)
 
     @property
     def pixels_per_paper_mm(self) -> float:
@@ -243,11 +241,8 @@ class SectionView(QGraphicsView):
         carried = self._drag.carried
         side = self._drag.target.side if self._drag.target else "left"
         profile = stacked_profile(carried.part, StackPart(part=carried.part.id, side=side))
-        upper = tuple(closed(ring) for ring in profile.rings)
-        lower = tuple(tuple((z, -r) for z, r in ring) for ring in upper)
-        middle = (profile.z_min_mm + profile.z_max_mm) / 2
-        outline = Stroke((*upper, *lower), "adjacent", carried.part.id)
-        self.scene_.show_marks("in hand", moved((outline,), x_mm=z_mm - middle), 11.0)
+        middle_mm = (profile.z_min_mm + profile.z_max_mm) / 2
+        self.scene_.show_marks("in hand", _outline(carried.part.id, profile), 11.0, x_mm=z_mm - middle_mm)
 
     # mouse, wheel, keys
 
@@ -373,18 +368,29 @@ class SectionView(QGraphicsView):
     def _pixels_per_mm(self) -> float:
         return self.transform().m11() or 1.0
 
+    def _tell(self, label: QLabel, text: str) -> None:
+        if text != label.text():
+            label.setText(text)
+            self._place(label)
+        label.setVisible(bool(text))
+
     def _place_labels(self) -> None:
-        width, height = self.width(), self.height()
         self._scale_text.setText(self._scale_words())
-        self._scale_text.adjustSize()
-        self._scale_text.move(10, height - self._scale_text.height() - 8)
-        for label in (self._hint, self._notice):
-            label.adjustSize()
-            label.setMaximumWidth(width - 24)
-        self._hint.move((width - self._hint.width()) // 2, self._scale_text.y() - self._hint.height() - 4)
-        self._notice.move((width - self._notice.width()) // 2, 10)
-        self._chosen_text.adjustSize()
-        self._chosen_text.move(width - self._chosen_text.width() - 10, height - self._chosen_text.height() - 6)
+        for label in (self._hint, self._notice, self._scale_text, self._chosen_text):
+            self._place(label)
+
+    def _place(self, label: QLabel) -> None:
+        label.setMaximumWidth(self.width() - 24)
+        label.adjustSize()
+        middle, right = (self.width() - label.width()) // 2, self.width() - label.width() - 10
+        foot = self.height() - label.height()
+        x, y = {
+            self._hint: (middle, foot - 32),  # above the scale
+            self._notice: (middle, 10),
+            self._scale_text: (10, foot - 8),
+            self._chosen_text: (right, foot - 6),
+        }[label]
+        label.move(x, y)
 
     def _scale_words(self) -> str:
         scale = self.transform().m11() / self._ink.pixels_per_mm
@@ -393,6 +399,14 @@ class SectionView(QGraphicsView):
         ratio = f"{scale:.1f} : 1" if scale >= 1 else f"1 : {1 / scale:.1f}"
         landmark = self.scene_.job.landmark if self.scene_.job is not None else ""
         return f"{ratio}   {landmark}" if landmark else ratio
+
+
+@lru_cache(maxsize=64)
+def _outline(part: str, profile: Profile) -> tuple[Stroke, ...]:
+    """Both halves of a carried part, in its own z."""
+    upper = tuple(closed(ring) for ring in profile.rings)
+    lower = tuple(tuple((z, -r) for z, r in ring) for ring in upper)
+    return (Stroke((*upper, *lower), "adjacent", part),)
 
 
 def _overlay_label(view: QWidget, name: str) -> QLabel:

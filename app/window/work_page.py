@@ -1,6 +1,6 @@
 """WorkPage: the four places of the window around one job, and what passes between them."""
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QFrame, QSizePolicy, QSplitter, QVBoxLayout, QWidget
 
 from app.checking.step_checks import ShownCheck, StepChecks
@@ -13,7 +13,7 @@ from app.window.findings_panel import FindingsPanel
 from app.window.forces_panel import ForcesPanel
 from app.window.look import Look
 from app.window.new_part_place import NewPartPlace
-from app.window.one_a_frame import OneAFrame
+from app.window.one_a_frame import FRAME_MS, OneAFrame
 from app.window.part_doings import new_places
 from app.window.places_table import PlacesTable, name_of
 from app.window.readings_in_section import ReadingsInSection
@@ -64,6 +64,10 @@ class WorkPage(QWidget):
         """Jobs that a drag would make, by change: a target that comes again is not checked again."""
         self._carried = OneAFrame(self)
         """What a carried part would do is checked once a frame; its outline under the pointer never waits."""
+        self._rests = QTimer(self)
+        """What takes longer to show than the seat of a carried part waits until it stays in one place for a frame."""
+        self._rests.setSingleShot(True)
+        self._rests.setInterval(FRAME_MS)
         self.is_force_shown = True
         self.checks = StepChecks(self)
         self.view = SectionView(look.ink)
@@ -253,8 +257,21 @@ class WorkPage(QWidget):
     def _on_shown(self, shown: ShownCheck) -> None:
         """A check came: quick or deep, of the job or of what a drag would make of it."""
         self._shown = shown
+        is_carried = self._previewed is not None and self.view.is_dragging
+        self.banner.show_check(shown, is_preview=is_carried)
+        if is_carried and shown.check is not None:
+            self.view.show_step(job_as_measured(shown.job), shown.check, {}, None)
+            self._rests.start()
+        else:
+            self._rests.stop()
+            self._tell()
+
+    def _tell(self) -> None:
+        """All that the newest check says, in every place."""
+        shown = self._shown
+        if shown is None:
+            return
         is_preview = self._previewed is not None
-        self.banner.show_check(shown, is_preview=is_preview and self.view.is_dragging)
         check = shown.check
         if check is None:
             self.findings.show_findings((), words_when_empty=shown.sentence)
@@ -371,6 +388,7 @@ class WorkPage(QWidget):
 
     def _connect(self) -> None:
         self.checks.shown.connect(self._on_shown)
+        self._rests.timeout.connect(self._tell)
         self.checks.verdicts_changed.connect(self._show_strip)
         self.view.chosen.connect(self.choose)
         self.view.previewed.connect(self._carried.ask)

@@ -1,6 +1,7 @@
 """Centring: how far each part can be off the axis, and which chain of clearances locates it."""
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import atan, degrees
 
 from geometry.check.finding import Finding, Place
@@ -8,7 +9,7 @@ from geometry.check.result import Centring, Link, Thing
 from geometry.check.wording import TOOL_MARK, mm, name_of
 from geometry.job.job import Limits, Step
 from geometry.profile.nesting import nestings
-from geometry.profile.profile import profile
+from geometry.profile.profile import Profile, profile
 from geometry.profile.remembered import remembered
 from geometry.section.section import Section
 from geometry.section.things import inner_interference_mm
@@ -69,8 +70,13 @@ def _through_the_stack(rod: Thing, scene: Scene) -> Thing:
     right = max([rod.right_mm, *(tool.right_mm for tool in tools)])
     if left >= rod.left_mm - 1e-9 and right <= rod.right_mm + 1e-9:
         return rod
-    r = rod.profile.r_max_mm
-    return replace(rod, profile=profile((((left, 0.0), (right, 0.0), (right, r), (left, r)),)), at_mm=0.0)
+    return replace(rod, profile=_bar(right - left, rod.profile.r_max_mm), at_mm=left)
+
+
+@lru_cache(maxsize=256)
+def _bar(length_mm: float, radius_mm: float) -> Profile:
+    """A plain rod, the same object each time."""
+    return profile((((0.0, 0.0), (length_mm, 0.0), (length_mm, radius_mm), (0.0, radius_mm)),))
 
 
 def _nests(scene: Scene, outer: Thing, outer_at: float, inner: Thing, inner_at: float) -> list[Guide]:

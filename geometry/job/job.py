@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from geometry.job.by_identity import kept_by_identity
 from geometry.job.day import require_day
 from geometry.parts.part import ToolPart
 from geometry.readings.readings import Readings
@@ -149,7 +150,12 @@ class Job(Record, frozen=True):
             _known(f"{where}: stack", used, set(part_ids))
 
     def part(self, id: str) -> ToolPart:
-        return next(part for part in self.parts if part.id == id)
+        return _by_id(self.parts)[id]
+
+
+@kept_by_identity
+def _by_id(parts: tuple[ToolPart, ...]) -> dict[str, ToolPart]:
+    return {part.id: part for part in parts}
 
 
 def _known(where: str, names: tuple[str, ...], known: set[str]) -> None:

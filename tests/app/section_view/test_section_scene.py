@@ -28,12 +28,12 @@ def test_every_thing_has_an_item(scene):
 
 def test_travel_moves_items_and_leaves_their_paths(scene):
     item = scene._bodies["D28@left", "2"]
-    before, paths = item.pos().x(), item._areas
+    before, paths = item.pos().x(), item._paths
     last = CHECK.moments[-1]
     scene.show_step(JOB, CHECK, last.shift_mm)
 
     assert item.pos().x() == pytest.approx(before + last.shift_mm["D28@left"])
-    assert item._areas is paths
+    assert item._paths is paths
 
 
 def test_offset_is_enlarged_by_a_round_factor_within_the_room(scene):
