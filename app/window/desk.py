@@ -190,6 +190,7 @@ class Desk(QObject):
         self._autosave = Autosave(open_job)
         self._watch.watch(open_job.path)
         open_job.changed.connect(self.update_actions)
+        open_job.changed.connect(lambda *_: self._strip.end_refusal())
         open_job.undo_stack.cleanChanged.connect(self._update_title)
         open_job.undo_stack.indexChanged.connect(self.update_actions)
         open_job.path_changed.connect(self._update_title)
@@ -412,7 +413,7 @@ class Desk(QObject):
         }
 
     def _connect(self) -> None:
-        self.work.refused.connect(self._strip.say)
+        self.work.refused.connect(self._strip.refuse)
         self.work.chosen_changed.connect(self.update_actions)
         self.work.set_asked.connect(self._ask_open)
         self.work.readings.csv_out_asked.connect(lambda: self._export("readings-csv"))

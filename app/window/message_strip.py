@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
 
 
 class MessageStrip(QFrame):
-    """Stays until it is answered; nothing pops up over the work."""
+    """Stays until it is answered; nothing pops up over the work. A refusal goes with the next change that is done."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -17,6 +17,7 @@ class MessageStrip(QFrame):
         self._row.setContentsMargins(12, 6, 8, 6)
         self._row.addWidget(self._text, stretch=1)
         self._answers: list[QPushButton] = []
+        self._is_refusal = False
         close = QPushButton("Close")
         close.setAccessibleName("Close the message")
         close.clicked.connect(self.hide)
@@ -35,7 +36,18 @@ class MessageStrip(QFrame):
             self._row.insertWidget(1 + number, button)
             self._answers.append(button)
         self._text.setText(text)
+        self._is_refusal = False
         self.show()
+
+    def refuse(self, text: str) -> None:
+        """Show why a change was not made."""
+        self.say(text)
+        self._is_refusal = True
+
+    def end_refusal(self) -> None:
+        """A change was made: what was refused before is mended or given up."""
+        if self._is_refusal:
+            self.hide()
 
     @property
     def text(self) -> str:

@@ -73,6 +73,23 @@ def test_a_table_is_taken_over_and_undone(hub, files, tmp_path, way):
     assert {one.line: one.typed for one in hub.desk.open_job.job.readings.readings} == {"shell.z3": "60.02"}
 
 
+def test_a_refusal_goes_with_the_next_change_and_other_messages_stay(hub, tmp_path):
+    (tmp_path / "bad.csv").write_text("line,typed\nshell.z3,abc\n")
+    (tmp_path / "good.csv").write_text("line,typed\nshell.z3,60.05\n")
+    (tmp_path / "better.csv").write_text("line,typed\nshell.z3,60.06\n")
+    readings = hub.desk.work.readings
+    readings.read_csv_from(tmp_path / "bad.csv")
+    refused = hub.strip.text
+    readings.read_csv_from(tmp_path / "good.csv")
+    after = hub.strip.text
+    hub.strip.say("The file was changed.", {"Read it again": lambda: None})
+    readings.read_csv_from(tmp_path / "better.csv")
+
+    assert "bad.csv, row 2, typed: found 'abc'" in refused
+    assert after == ""
+    assert hub.strip.text == "The file was changed."
+
+
 def test_there_is_no_table_without_a_job(window):
     window.begin(None)
 
