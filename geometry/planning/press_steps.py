@@ -4,7 +4,7 @@ from typing import Literal
 
 from geometry.job.job import VERSION, Fate, Job, Step
 from geometry.section.bearing import Bearing
-from geometry.section.body import Body, KeepOff, Side
+from geometry.section.body import Body, KeepOff, Side, without_idle_planes
 from geometry.section.section import Section
 
 PAIR = ("BL", "BR")
@@ -105,12 +105,13 @@ def job_of(
     landmark: str,
     summary: str,
 ) -> Job:
-    """The job, marked as invented."""
+    """The job, marked as invented, without planes that nobody can measure."""
+    measurable = tuple(without_idle_planes(body) for body in bodies)
     return Job(
         format="ringpath-job",
         version=VERSION,
         title=title,
-        section=Section(bodies=bodies, bearings=bearings, keep_off=keep_off),
+        section=Section(bodies=measurable, bearings=bearings, keep_off=keep_off),
         kind=kind,
         summary=f"{summary} Invented.",
         landmark=landmark,

@@ -11,7 +11,7 @@ from geometry.job.job import Job
 from geometry.job.worksheet import readings_for
 from geometry.planning.generate import generated_job
 from geometry.planning.press_steps import steps_with_spacer
-from geometry.section.body import Body, without_idle_planes
+from geometry.section.body import Body
 
 SEED = 2
 """Of the drawn sizes: invented, of the usual proportions; all of them are assumed until they are measured."""
@@ -78,9 +78,7 @@ def starting_job(kind: str, designations: Mapping[str, str] | None = None) -> Jo
     found = next((one for one in starting_kinds() if one.name == kind), None)
     if found is None:
         raise InputError("Kind", found=kind, expected=f"one of {'; '.join(one.name for one in starting_kinds())}")
-    drawn = with_designations(found.make(), designations or {})
-    bodies = tuple(without_idle_planes(body) for body in drawn.section.bodies)
-    job = replace(drawn, section=replace(drawn.section, bodies=bodies))
+    job = with_designations(found.make(), designations or {})
     return replace(
         job,
         title=f"New {kind}",
