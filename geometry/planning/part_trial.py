@@ -65,6 +65,10 @@ class PartTrial:
         check = self.check()
         return copied(self, accepted=_said_of(check), rank=VERDICTS.index(check.verdict))
 
+    def accepting_all_but(self, code: str) -> "PartTrial":
+        """The trial with one finding no longer accepted."""
+        return copied(self, accepted=tuple(one for one in self.accepted if one != code))
+
     def check(self) -> StepCheck:
         return check_step(self.job, self.step)
 

@@ -37,6 +37,8 @@ from geometry.planning.sized_part import NotSized, Served, SizedDimension, Sized
 PART_ROLES = ("pusher", "support", "guide", "tube")
 MOST_DRAFTS = 8
 BATCH = 10
+WEAK_PART = "part-overstressed"
+"""What the check says of a part too weak for its force."""
 Progress = Callable[[str, float], None]
 
 
@@ -118,9 +120,10 @@ def _sized(
     if isinstance(one_part, NotSized):
         return one_part
     tell("material", 0.3)
-    trials, material_words = _with_material(tasks, one_part, prices, batch)
+    trials, _ = _with_material(tasks, one_part, prices, batch)
     windows = Windows()
     trials = _at_best_places(trials, windows, doubt, tell)
+    trials, material_words = _with_material(tasks, trials, prices, batch)  # its best places may ask for a stronger one
     dimensions = _dimensions(trials, windows, doubt, tell)
     zone = _zone_of(tuple(draft for draft, _ in found))
     return _proved(tasks, trials, tool_set, dimensions, role, material_words, zone, prices, batch, tell)
@@ -274,7 +277,7 @@ def _apart(window: Window) -> str:
 def _with_material(
     tasks: tuple[Task, ...], trials: tuple[PartTrial, ...], prices: ShopPrices, batch: int
 ) -> tuple[tuple[PartTrial, ...], str]:
-    """The cheapest material of which the check says nothing more, with what it costs."""
+    """The cheapest material of which the check says nothing more; one that is not too weak, where there is one."""
     costs: list[tuple[float, str]] = []
     for stock in turned_materials():
         try:
@@ -282,15 +285,17 @@ def _with_material(
         except RingpathError:
             continue
         costs.append((cost.each, stock.material))
-    refused: list[str] = []
-    for _, name in sorted(costs):
-        changed = tuple(trial.with_part(with_material(trial.part, name)) for trial in trials)
-        pairs = zip(tasks, changed, strict=True)
-        finding = next((one for task, trial in pairs if (one := against(task, trial)) is not None), None)
-        if finding is None:
-            too_weak = f"; cheaper but not enough: {'; '.join(refused)}" if refused else ""
-            return changed, f"{name}: the cheapest that holds{too_weak}"
-        refused.append(f"{name} ({finding.message.rstrip('.')})")
+    strict = tuple(trial.accepting_all_but(WEAK_PART) for trial in trials)
+    for stacks in (strict, trials):
+        refused: list[str] = []
+        for _, name in sorted(costs):
+            changed = tuple(trial.with_part(with_material(trial.part, name)) for trial in stacks)
+            pairs = zip(tasks, changed, strict=True)
+            finding = next((one for task, trial in pairs if (one := against(task, trial)) is not None), None)
+            if finding is None:
+                too_weak = f"; cheaper but not enough: {'; '.join(refused)}" if refused else ""
+                return changed, f"{name}: the cheapest that holds{too_weak}"
+            refused.append(f"{name} ({finding.message.rstrip('.')})")
     return trials, f"{trials[0].part.material}: none cheaper holds"
 
 

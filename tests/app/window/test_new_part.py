@@ -49,7 +49,7 @@ def test_the_zone_of_a_duty_is_told_and_shaded_before_anything_is_sized(window):
 
     work.new_part.panel.role.setCurrentText("Pusher")
 
-    assert "Outside at most 26 mm: shell is met before the travel ends." in work.new_part.panel.zone_words.text()
+    assert "Outside at most 25.984 mm: shell is met before the travel ends." in work.new_part.panel.zone_words.text()
     assert work.view.scene_._overlays["free zone"].zValue() < 1.0  # behind the rod and what is cut
 
 
@@ -78,8 +78,8 @@ def test_a_handle_that_is_dragged_stops_where_something_binds_and_escape_puts_it
     QTest.mousePress(viewport, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, at)
     QTest.mouseMove(viewport, at - QPoint(0, 60))
 
-    assert work.view._notice.text() == "Outside stops at 26 mm: shell is met before the travel ends."
-    assert panel.table.item(0, 1).text() == "26"
+    assert work.view._notice.text().startswith("Outside stops at 25.98 mm: shell meets new part (right) before")
+    assert panel.table.item(0, 1).text() == "25.98"
 
     QTest.keyClick(work.view, Qt.Key.Key_Escape)
 
