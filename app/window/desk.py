@@ -19,7 +19,6 @@ from app.window.help_page import HelpPage
 from app.window.library_desk import LibraryDesk
 from app.window.look import look_of
 from app.window.message_strip import MessageStrip
-from app.window.new_job_dialog import NewJobDialog
 from app.window.papers import Papers
 from app.window.preferences import Preferences
 from app.window.sheet_words import SHEET_QUESTION, sheet_words
@@ -259,6 +258,8 @@ class Desk(QObject):
 
     def _ask_new(self) -> None:
         """A job of a kind, with nothing measured."""
+        from app.window.new_job_dialog import NewJobDialog  # not before somebody asks for a new job
+
         dialog = NewJobDialog(look_of(self._preferences).palette, self._window)
         if dialog.exec() == NewJobDialog.DialogCode.Accepted and dialog.job is not None and self.may_close_job():
             self._show_job(OpenJob(dialog.job))

@@ -54,10 +54,8 @@ class MainWindow(QMainWindow):
 
     def begin(self, path: Path | None) -> None:
         """Make the desk, and put the job on it that was asked for."""
-        from app.look.icon import app_icon
         from app.window.desk import Desk  # its geometry is not needed for the first frame
 
-        QApplication.setWindowIcon(app_icon())
         self._tools.leave_keys_to_drawing()
         self._desk = Desk(
             self,
@@ -68,6 +66,7 @@ class MainWindow(QMainWindow):
             prefer=self._prefer,
         )
         self._desk.begin(path)
+        QTimer.singleShot(0, _set_icon)  # the section comes first
 
     @property
     def desk(self) -> "Desk":
@@ -170,6 +169,12 @@ def open_window(path: str | None) -> int:
     window.begin_after_first_frame(Path(path) if path is not None else None)
     window.show()
     return application.exec()
+
+
+def _set_icon() -> None:
+    from app.look.icon import app_icon
+
+    QApplication.setWindowIcon(app_icon())
 
 
 def _last_door(window: MainWindow) -> Callable[..., None]:
