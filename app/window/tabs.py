@@ -1,9 +1,26 @@
 """Tabs: a row of words above pages of which one is shown."""
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QSize, Signal
 from PySide6.QtWidgets import QButtonGroup, QStackedWidget, QToolButton, QVBoxLayout, QWidget
 
 from app.window.flow_layout import FlowLayout
+
+BESIDE_WORD_PX = 9
+"""Room of a tab beside its word: narrow, so that five words stay in one row."""
+
+
+class Tab(QToolButton):
+    """The word of a page, with less room around it than a button has."""
+
+    def __init__(self, word: str) -> None:
+        super().__init__()
+        self.setObjectName("tab")
+        self.setText(word)
+        self.setCheckable(True)
+        self.setAccessibleName(word)
+
+    def sizeHint(self) -> QSize:
+        return QSize(self.fontMetrics().horizontalAdvance(self.text()) + BESIDE_WORD_PX, super().sizeHint().height())
 
 
 class Tabs(QWidget):
@@ -14,15 +31,11 @@ class Tabs(QWidget):
     def __init__(self, pages: dict[str, QWidget], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._stack = QStackedWidget()
-        self._buttons: dict[str, QToolButton] = {}
+        self._buttons: dict[str, Tab] = {}
         group = QButtonGroup(self)
         row = FlowLayout(gap=1)  # words are never cut: they go on in a second row
         for name, page in pages.items():
-            button = QToolButton()
-            button.setObjectName("tab")
-            button.setText(name)
-            button.setCheckable(True)
-            button.setAccessibleName(name)
+            button = Tab(name)
             button.clicked.connect(lambda _, name=name: self.turn_to(name))
             group.addButton(button)
             row.addWidget(button)
