@@ -4,6 +4,7 @@ How the figures of a job were reached stands on its own sheet; the booklet keeps
 """
 
 from app.drawing.marks import Label, Mark
+from app.look.coverage_signs import sign_of
 from app.look.verdicts import VERDICTS
 from app.sheet.columns import Item, heading, set_text
 from app.sheet.first_page import first_page
@@ -72,9 +73,16 @@ def _contents(
         sheet += len(bodies)
     if not chapters:
         items.append(Item("None: the set does no job of this library as a whole."))
-    if alone.failing:
-        items.append(heading("Not done with this set"))
-        items += [Item(f"{name}: {words[0] if words else ''}", marker="✖") for name, words in alone.failing.items()]
+    undone = [name for name in alone.failing if name not in alone.undecided]
+    for title, state, names in (
+        ("Cannot be told yet, by the readings", "cannot tell", alone.undecided),
+        ("Not done with this set", "missed", undone),
+    ):
+        if names:
+            items.append(heading(title))
+            items += [
+                Item(f"{name}: {'; '.join(alone.failing[name][:1])}", marker=sign_of(state).symbol) for name in names
+            ]
     items.append(heading("The set"))
     pieces = sum(part.stock for part in tool_set.parts)
     price = f"price {price_of(tool_set):.2f} {tool_set.currency}"

@@ -90,7 +90,9 @@ def _name_everything(axes: Axes, coverage: Coverage, most_steps: int) -> None:
     for side in axes.spines.values():
         side.set_visible(False)
     for place, title in enumerate(coverage.sets):
+        open_yet = len(coverage.undecided(title))
         count = f"{title}\n{len(coverage.covered(title))} of {len(coverage.jobs)} jobs"
+        count += f"\n{open_yet} cannot be told yet" if open_yet else ""
         at = place * (most_steps + 1) + most_steps / 2
         axes.annotate(count, (at, 0), xytext=(0, 20), textcoords="offset points", ha="center", va="bottom",
                       fontweight="bold", fontsize=FONT_PT)  # fmt: skip

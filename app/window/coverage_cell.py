@@ -1,4 +1,4 @@
-"""CoverageCell: the chosen cell of the map: which stack does the step, or why it is missed; opens the job."""
+"""CoverageCell: the chosen cell of the map: what does the step, why it is missed or what would tell; opens it."""
 
 from html import escape
 
@@ -29,7 +29,7 @@ class CoverageCell(QScrollArea):
         self._palette = palette
         self._job: Job | None = None
         self._picture = QLabel()
-        self._text = QLabel("Choose a cell of the map: what does the step, or why it is missed, is told here.")
+        self._text = QLabel("Choose a cell of the map: here it is told what does the step, or what it hangs on.")
         self._text.setWordWrap(True)
         self._text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self._with_stacks = QPushButton("Open with these stacks")
@@ -67,7 +67,7 @@ class CoverageCell(QScrollArea):
     ) -> None:
         """Tell what was found for a cell; `closer`: what the nearest parts lack, once it was asked."""
         self._job = job
-        is_missed = cover is not None and not cover.steps[place.step - 1].is_covered
+        is_missed = cover is not None and cover.steps[place.step - 1].state == "missed"
         self._closer.setVisible(is_missed and closer is None)
         self._picture.setPixmap(job_picture(job, self._palette, PICTURE, self.devicePixelRatioF()))
         self._picture.setVisible(True)
@@ -97,15 +97,18 @@ def _words(place: MapPlace, job: Job, cover: JobCover | None, closer: tuple[str,
     found = cover.steps[place.step - 1]
     sign = sign_of(found.state)
     lines.append(f"{sign.symbol} <b>{sign.word}</b> with {escape(place.tool_set)}")
-    lines += _stack_lines(found) if found.is_covered else _reasons(found, found.missed_by if closer is None else closer)
+    if not found.is_covered:
+        lines += _reasons(found, found.missed_by if closer is None else closer)
+    if found.state != "missed":
+        lines += _stack_lines(found)
     lines.append("<br>The whole job:")
     lines += [f"{sign_of(one.state).symbol} {one.step}. {escape(one.title)}" for one in cover.steps]
     return "<br>".join(lines)
 
 
 def _stack_lines(step: StepCover) -> list[str]:
-    stack = step.stacks[0].stack
-    lines = []
+    stack = step.best_stack
+    lines = [] if step.is_covered else ["The stack that may be good:"]
     for side in ("left", "right"):
         on_side = [f"{one.part}{' (loose)' if one.loose else ''}" for one in stack.parts if one.side == side]
         lines.append(f"{side}: {escape(', '.join(on_side) or 'nothing')}")

@@ -30,7 +30,7 @@ from geometry.planning.cover_questions import (
     WithPieces,
 )
 from geometry.planning.cover_tables import chosen_row
-from geometry.planning.cover_text import chosen_as_text, split_as_text
+from geometry.planning.cover_text import chosen_as_text, left_out_as_text, split_head
 
 CHEAPEST, BUDGET, PIECES, SPLIT, BASE = range(5)
 WISHES = (
@@ -98,9 +98,8 @@ class CoverageChoice(QWidget):
         if answer is None or not chosen:
             return
         if answer.split is not None:
-            lines = split_as_text(answer.split)
-            left_out = [line for line in lines if "in no set" in line or "impossible" in line]
-            self._told.setText("\n".join([lines[0], *left_out]))
+            lines = (*split_head(answer.split), *left_out_as_text(answer.split, answer))
+            self._told.setText("\n".join(line.strip() for line in lines))
         else:
             self._tell(0)
 

@@ -170,13 +170,18 @@ class _CellPainter(QStyledItemDelegate):
             painter.drawRect(place)
             painter.setBrush(QColor(self.palette.ground))
             painter.drawEllipse(place.center(), 8.5, 8.5)
-        painter.setPen(QColor(self.palette.fill(sign.fill) if sign.fill else self.palette.quiet))
+        painter.setPen(QColor(sign_ink(sign, self.palette)))
         painter.drawText(place, Qt.AlignmentFlag.AlignCenter, sign.symbol)
         if option.state & QStyle.StateFlag.State_Selected:
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(QPen(QColor(self.palette.ink), 2.5))
             painter.drawRect(place.adjusted(0.5, 0.5, -0.5, -0.5))
         painter.restore()
+
+
+def sign_ink(sign: CoverSign, palette: Palette) -> str:
+    """Colour of the symbol of a state."""
+    return palette.fill(sign.fill) if sign.fill else palette.quiet
 
 
 def ground_of(sign: CoverSign, palette: Palette) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from html import escape
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
@@ -14,7 +15,7 @@ from app.window.coverage_cell import CoverageCell
 from app.window.coverage_choice import CoverageChoice
 from app.window.coverage_head import CoverageHead
 from app.window.coverage_inputs import CoverageInputs, read_inputs
-from app.window.coverage_map import CoverageMap, MapPlace, letter_of
+from app.window.coverage_map import CoverageMap, MapPlace, letter_of, sign_ink
 from app.window.coverage_sets import CoverageSets
 from app.window.coverage_worth import CoverageWorth
 from app.window.coverage_writing import CoverageWriting
@@ -165,6 +166,7 @@ class CoveragePage(QWidget):
         self._look = look
         for one in (self.map, self.cell, self.worth):
             one.set_palette(look.palette)
+        self._show_legend()
         self.map.verticalHeader().setDefaultSectionSize(self._row_px())
 
     def finish(self) -> None:
@@ -255,7 +257,11 @@ class CoveragePage(QWidget):
             self.head.say("stopped; what was found is kept, Start goes on from there")
 
     def _show_legend(self) -> None:
-        signs = "   ".join(f"{sign.symbol} {sign.word}" for sign in COVER_SIGNS.values())
+        signs = "&nbsp;&nbsp; ".join(
+            f'<span style="color:{sign_ink(sign, self._look.palette)}">{sign.symbol}</span>&nbsp;'
+            f"{sign.word.replace(' ', '&nbsp;')}"
+            for sign in COVER_SIGNS.values()
+        )
         lines = [signs]
         if self.answer is not None:
             coverage = self.answer.coverage
@@ -265,7 +271,7 @@ class CoveragePage(QWidget):
                 careful = sum(coverage.cells[job, title].state != "covered" for job in covered)
                 done = f"{len(covered)} of {len(coverage.jobs)} jobs, {careful} of them with caution"
                 rest = f"{len(coverage.undecided(title))} cannot be told yet, {len(coverage.missed(title))} missed"
-                lines.append(f"<b>{letter}{title}</b>: {done}, {rest}")
+                lines.append(f"<b>{letter}{escape(title)}</b>: {done}, {rest}")
         self._legend.setText("<br>".join(lines))
 
     def _show_cell(self, place: MapPlace) -> None:

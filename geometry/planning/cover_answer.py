@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.coverage import Coverage
+from geometry.planning.job_cover import Covered, StepCover
 from geometry.planning.pools import chosen_from
 from geometry.planning.sets import ChosenSet, Together
 from geometry.planning.split import Split
@@ -24,6 +25,8 @@ class ImpossibleStep:
     """Counted from 1."""
     title: str
     missed_by: str
+    state: Covered
+    """Missed, or not to be told yet: then a set has a stack that may be good."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +60,14 @@ class CoverAnswer:
     alone: tuple[StandsAlone, ...] = ()
     prices: bool = False
     """Whether price lists and bills of materials were asked for."""
+
+    @property
+    def undecided(self) -> tuple[str, ...]:
+        """The jobs that no set does and that some set may do, by the readings."""
+        by_job: dict[str, set[Covered]] = {}
+        for one in self.impossible:
+            by_job.setdefault(one.job, set()).add(one.state)
+        return tuple(job for job, states in by_job.items() if states == {"cannot tell"})
 
     def chosen_sets(self) -> dict[str, ChosenSet]:
         """Every set that was chosen, by a title of its own."""
@@ -93,7 +104,7 @@ def renewed(before: CoverAnswer, after: CoverAnswer) -> CoverAnswer:
 def impossible_steps(coverage: Coverage) -> tuple[ImpossibleStep, ...]:
     """Steps that no set of a coverage does, to be told before anything is optimised.
 
-    The reason is that of the last set, which is the largest one where all sets together were searched.
+    The reason is that of a set that may do it, else of the last one: the largest where all sets together were searched.
     """
     found = []
     for name, job in coverage.jobs.items():
@@ -101,9 +112,13 @@ def impossible_steps(coverage: Coverage) -> tuple[ImpossibleStep, ...]:
         for number, step in enumerate(job.steps, start=1):
             steps = [one for cell in cells for one in cell.steps if one.step == number]
             if steps and not any(one.is_covered for one in steps):
-                reasons = steps[-1].missed_by or ("no stack of these parts does it",)
-                found.append(ImpossibleStep(name, number, step.title, reasons[0]))
+                told = next((one for one in reversed(steps) if one.state == "cannot tell"), steps[-1])
+                found.append(ImpossibleStep(name, number, step.title, _reason(told), told.state))
     return tuple(found)
+
+
+def _reason(step: StepCover) -> str:
+    return step.missed_by[0] if step.missed_by else "no stack of these parts does it"
 
 
 def as_tool_set(chosen: ChosenSet, pool: ToolSet, *, title: str) -> ToolSet:

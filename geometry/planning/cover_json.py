@@ -42,7 +42,7 @@ def cover_as_json(answer: CoverAnswer, *, program: str, library: str, problems: 
     }
     if answer.impossible:
         data["impossible"] = [
-            {"job": one.job, "step": one.step, "title": one.title, "missed_by": one.missed_by}
+            {"job": one.job, "step": one.step, "title": one.title, "state": one.state, "missed_by": one.missed_by}
             for one in answer.impossible
         ]
     if answer.together:
@@ -101,6 +101,7 @@ def _cell_as_json(cell: JobCover) -> dict[str, object]:
                 "state": step.state,
                 "stack_count": len(step.stacks),
                 "parts": [list(pair) for pair in need_of(step.stacks[0].stack)] if step.stacks else [],
+                "undecided_parts": [list(pair) for pair in need_of(step.undecided)] if step.undecided else [],
                 "missed_by": [] if step.is_covered else list(step.missed_by),
             }
             for step in cell.steps
@@ -174,4 +175,5 @@ def _alone_as_json(alone: StandsAlone) -> dict[str, object]:
         "holds": alone.holds,
         "proven": {one.job: one.check.verdict for one in alone.proven},
         "failing": {job: list(words) for job, words in alone.failing.items()},
+        "undecided": list(alone.undecided),
     }

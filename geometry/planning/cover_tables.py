@@ -18,8 +18,8 @@ from geometry.planning.sets import ChosenSet, Together
 from geometry.planning.table import as_csv
 from geometry.planning.worth import CandidateWorth, PartWorth
 
-JOB_COLUMNS = ("job", "title", "kind", "set", "state", "steps", "steps_missed", "missed_by")
-IMPOSSIBLE_COLUMNS = ("job", "step", "step_title", "missed_by")
+JOB_COLUMNS = ("job", "title", "kind", "set", "state", "steps", "steps_missed", "steps_undecided", "missed_by")
+IMPOSSIBLE_COLUMNS = ("job", "step", "step_title", "step_state", "missed_by")
 WORTH_COLUMNS = ("set", "part", "price", "steps_used_in", "jobs_lost", "steps_lost", "to_spare", "which_jobs")
 CANDIDATE_COLUMNS = ("set", "part", "price", "jobs_gained", "steps_gained", "jobs_per_price", "which_jobs")
 CURVE_COLUMNS = ("set", "part", "dimension", "value", "jobs", "possible", "in_safe_window")
@@ -80,6 +80,7 @@ def job_rows(coverage: Coverage) -> list[Row]:
             "state": cell.state,
             "steps": str(len(cell.steps)),
             "steps_missed": str(sum(step.state == "missed" for step in cell.steps)),
+            "steps_undecided": str(sum(step.state == "cannot tell" for step in cell.steps)),
             "missed_by": "; ".join(cell.missed_by),
         }
         for (name, title), cell in coverage.cells.items()
@@ -164,7 +165,8 @@ def alone_rows(answer: CoverAnswer) -> list[Row]:
         for row in (
             *({"set": one.tool_set, "job": proof.job, "proven": "yes", "verdict": proof.check.verdict, "what_fails": ""}
               for proof in one.proven),
-            *({"set": one.tool_set, "job": job, "proven": "no", "verdict": "", "what_fails": "; ".join(words)}
+            *({"set": one.tool_set, "job": job, "proven": "no", "what_fails": "; ".join(words),
+               "verdict": "cannot tell" if job in one.undecided else ""}
               for job, words in one.failing.items()),
         )
     ]  # fmt: skip
@@ -172,9 +174,10 @@ def alone_rows(answer: CoverAnswer) -> list[Row]:
 
 def _impossible_rows(answer: CoverAnswer) -> list[Row]:
     return [
-        {"job": one.job, "step": str(one.step), "step_title": one.title, "missed_by": one.missed_by}
+        {"job": one.job, "step": str(one.step), "step_title": one.title, "step_state": one.state,
+         "missed_by": one.missed_by}
         for one in answer.impossible
-    ]
+    ]  # fmt: skip
 
 
 def _part_rows(title: str, chosen: ChosenSet, answer: CoverAnswer) -> list[Row]:

@@ -10,6 +10,9 @@ from geometry.planning.split import Split
 from geometry.planning.stands_alone import StandsAlone
 from geometry.planning.worth import CandidateWorth, PartWorth
 
+_WITH_THESE = {
+    "cannot tell": "Cannot be told yet with these parts", "missed": "Impossible with these parts",
+}  # fmt: skip
 SHOWN_JOBS = 6
 """So many jobs are named on a line, the others are counted."""
 
@@ -18,7 +21,7 @@ def cover_as_text(answer: CoverAnswer) -> str:
     """What no set does first; then each set, what it misses and why; then what was asked besides."""
     lines: list[str] = []
     if len(answer.sets) > 1 or answer.chosen_sets():  # else they are what the one set misses
-        lines += [f"Impossible with these parts: {one.job}, step {one.step} ({one.title}): {one.missed_by}"
+        lines += [f"{_WITH_THESE[one.state]}: {one.job}, step {one.step} ({one.title}): {one.missed_by}"
                   for one in answer.impossible]  # fmt: skip
     for one in answer.sets:
         lines += _set_as_text(answer, one)
@@ -30,7 +33,7 @@ def cover_as_text(answer: CoverAnswer) -> str:
     if answer.chosen is not None:
         lines += chosen_as_text(answer.chosen, "Chosen set")
     if answer.split is not None:
-        lines += split_as_text(answer.split)
+        lines += split_as_text(answer.split, answer)
     for number, (kind, chosen) in enumerate(answer.add_ons.items()):
         lines += chosen_as_text(chosen, f"Add-on set for owners of the base set, {kind}" if number else
                                 f"Base set, {kind}")  # fmt: skip
@@ -54,20 +57,36 @@ def chosen_as_text(chosen: ChosenSet, title: str, *, proven_elsewhere: bool = Fa
     return [*lines, f"  parts: {parts or 'none'}"]
 
 
-def split_as_text(split: Split) -> list[str]:
+def split_as_text(split: Split, answer: CoverAnswer) -> list[str]:
     """The sets that share a range, and what is in none of them."""
-    lines = [f"Split: {split.optimised}; {_proof(split.gap_of_weight, 'weight')},"
-             f" {_proof(split.gap_of_price, 'price')}"]  # fmt: skip
+    lines = split_head(split)
     for number, one_set in enumerate(split.sets, start=1):
         lines += chosen_as_text(one_set, f"Set {number}", proven_elsewhere=True)
         lines.append(f"  jobs: {_some(one_set.covered)}")
-    impossible = dict.fromkeys(job.job for one in split.sets for job in one.impossible)
-    for words, jobs in (
-        ("possible, but in no set", [job for job in split.missed if job not in impossible]),
-        ("impossible with these parts", list(impossible)),
-    ):
-        lines += [f"  {words}: {_some(jobs)}"] if jobs else []
+    return lines + left_out_as_text(split, answer)
+
+
+def split_head(split: Split) -> list[str]:
+    """What was asked of a split, how good the answer is, and what it promises."""
+    lines = [f"Split: {split.optimised}; {_proof(split.gap_of_weight, 'weight')},"
+             f" {_proof(split.gap_of_price, 'price')}"]  # fmt: skip
+    if any(one.among_listed for one in split.sets):
+        lines.append("  each set does at least the jobs named, by the stacks that were listed; searched as a set of its"
+                     " own it may do more")  # fmt: skip
     return lines
+
+
+def left_out_as_text(split: Split, answer: CoverAnswer) -> list[str]:
+    """The jobs that are in no set of a split, by why."""
+    undecided, impossible = answer.undecided, {step.job for step in answer.impossible}
+    impossible |= {job.job for one in split.sets for job in one.impossible}
+    out = [job for job in split.missed if job in impossible]
+    told = (
+        ("possible, but in no set", [job for job in split.missed if job not in out]),
+        ("cannot be told yet with these parts", [job for job in out if job in undecided]),
+        ("impossible with these parts", [job for job in out if job not in undecided]),
+    )
+    return [f"  {words}: {_some(jobs)}" for words, jobs in told if jobs]
 
 
 def _set_as_text(answer: CoverAnswer, one: ToolSet) -> list[str]:
@@ -133,7 +152,10 @@ def alone_as_text(alone: StandsAlone) -> list[str]:
     word = "stands alone" if alone.holds else "does not stand alone"
     lines = [f"{alone.tool_set}{own} {word}: {len(alone.proven)} of {total} jobs pass the whole check with"
              " nothing but these parts"]  # fmt: skip
-    return lines + [f"  {job}: {'; '.join(words)}" for job, words in alone.failing.items()]
+    return lines + [
+        f"  {job}: {'cannot tell yet, ' if job in alone.undecided else ''}{'; '.join(words)}"
+        for job, words in alone.failing.items()
+    ]
 
 
 def _columns(rows: Sequence[dict[str, str]]) -> list[str]:

@@ -29,10 +29,17 @@ class StepCover:
     """The one that is used first."""
     missed_by: tuple[str, ...]
     all_listed: bool
+    undecided: Stack | None = None
+    """Where it cannot be told yet: the best stack that may be good."""
 
     @property
     def is_covered(self) -> bool:
         return self.state in IS_COVERED
+
+    @property
+    def best_stack(self) -> Stack:
+        """The stack to look at: one that does it, else one that may be good, else an empty one."""
+        return self.stacks[0].stack if self.stacks else self.undecided or Stack()
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +83,8 @@ def bare(job: Job, tool_set: ToolSet) -> Job:
 
 
 def job_with_stacks(job: Job, tool_set: ToolSet, cover: JobCover) -> Job:
-    """The job with the best stack of each step that has one, holding the parts that these use."""
-    chosen = [step.stacks[0].stack if step.stacks else Stack() for step in cover.steps]
+    """The job with the best stack of each step that has one, good or not told yet, holding the parts that these use."""
+    chosen = [step.best_stack for step in cover.steps]
     used = {part for stack in chosen for part, _ in need_of(stack)}
     steps = tuple(replace(step, stack=stack) for step, stack in zip(job.steps, chosen, strict=True))
     return replace(job, parts=tuple(part for part in tool_set.parts if part.id in used), steps=steps)
@@ -101,8 +108,10 @@ def _sequence(job: Job, index: int, tool_set: ToolSet, finder: Finder) -> tuple[
     options = [one.stack for one in found.stacks[:tries]] or [Stack()]
     for place, stack in enumerate(options):
         stacks = (found.stacks[place], *found.stacks[:place], *found.stacks[place + 1 :]) if found.stacks else ()
-        state = _state(stacks, is_undecided=found.is_undecided)
-        here = StepCover(index + 1, step.title, state, stacks, found.missed_by, found.all_listed)
+        state = _state(stacks, is_undecided=found.undecided is not None)
+        here = StepCover(
+            index + 1, step.title, state, stacks, found.missed_by, found.all_listed, found.undecided
+        )  # fmt: skip
         stacked = replace(job, steps=(*job.steps[:index], replace(step, stack=stack), *job.steps[index + 1 :]))
         whole = (here, *(() if last else _sequence(stacked, index + 1, tool_set, finder)))
         if not best or _covered_count(whole) > _covered_count(best):

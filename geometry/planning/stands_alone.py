@@ -34,6 +34,8 @@ class StandsAlone:
     proven: tuple[ProvenJob, ...]
     failing: dict[str, tuple[str, ...]]
     """By job, what is missing or what the check finds."""
+    undecided: tuple[str, ...] = ()
+    """The failing ones of which the readings only cannot tell."""
 
     @property
     def holds(self) -> bool:
@@ -63,6 +65,7 @@ def proof(
     """The whole check of each job that a coverage lists for a set; those that it was stopped before are failing."""
     proven = []
     failing: dict[str, tuple[str, ...]] = {}
+    undecided = []
     for number, (name, job) in enumerate(coverage.jobs.items()):
         if progress is not None:
             progress(f"whole check of {name} with {at_hand.title}", number / len(coverage.jobs))
@@ -74,6 +77,7 @@ def proof(
             failing[name] = ("not searched yet",)
         elif not cell.is_covered:
             failing[name] = cell.missed_by
+            undecided += [name] if cell.state == "cannot tell" else []
         else:
             done = with_stock_of(job_with_stacks(job, at_hand, cell), at_hand)
             check = checked_against_set(check_job(done), done, at_hand)
@@ -81,7 +85,8 @@ def proof(
                 proven.append(ProvenJob(name, done, check))
             else:
                 failing[name] = _faults(check)
-    return StandsAlone(at_hand.title, own, tuple(proven), failing)
+                undecided += [name] if check.verdict == "cannot tell" else []
+    return StandsAlone(at_hand.title, own, tuple(proven), failing, tuple(undecided))
 
 
 def _faults(check: JobCheck) -> tuple[str, ...]:

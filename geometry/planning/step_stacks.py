@@ -26,8 +26,8 @@ class StepStacks:
     """In words, what is missing where there is none."""
     all_listed: bool = False
     """True when the search found no more than these."""
-    is_undecided: bool = False
-    """Whether a stack was found of which the readings cannot tell whether it is good, and none that is."""
+    undecided: Stack | None = None
+    """Where no stack is good, the best one of which the readings cannot tell whether it is."""
 
 
 Finder = Callable[[Job, int, ToolSet], StepStacks]

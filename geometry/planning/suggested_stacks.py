@@ -6,6 +6,7 @@ from geometry.planning.job_cover import OTHER_STACKS_TRIED
 from geometry.planning.search import what_would_tell
 from geometry.planning.step_stacks import FoundStack, StepStacks
 from geometry.planning.suggest import Suggestions, suggest, suggest_quickly
+from geometry.stack.stack import Stack
 
 STACKS_PER_STEP = 8
 """So many stacks are listed for each step: enough to choose a set from, soon found."""
@@ -29,14 +30,16 @@ def some_stacks(job: Job, step: int, tool_set: ToolSet) -> StepStacks:
 
 def _stacks_of(found: Suggestions, limit: int) -> StepStacks:
     """The stacks that the check accepts; of one that cannot be judged it is said what would tell."""
-    stacks, undecided = [], ""
+    stacks: list[FoundStack] = []
+    undecided: Stack | None = None
+    misses = [miss.words for miss in found.near_misses]
     for one in found.stacks:
         if one.check.verdict == "good" or one.check.verdict == "caution":
             stacks.append(FoundStack(one.stack, one.check.verdict))
-        else:
-            undecided = undecided or what_would_tell(one.check) or one.weak_point
-    misses = [miss.words for miss in found.near_misses]
-    is_undecided = bool(undecided) and not stacks
-    if is_undecided:
-        misses.insert(0, undecided)
-    return StepStacks(tuple(stacks), tuple(misses), len(found.stacks) < limit, is_undecided)
+        elif undecided is None:
+            undecided = one.stack
+            misses.insert(0, what_would_tell(one.check) or one.weak_point)
+    all_listed = len(found.stacks) < limit
+    if stacks:
+        return StepStacks(tuple(stacks), tuple(miss.words for miss in found.near_misses), all_listed)
+    return StepStacks((), tuple(misses), all_listed, undecided)

@@ -88,3 +88,21 @@ def test_figure_of_a_dimension_names_its_safe_window(tmp_path):
 def test_figure_in_a_place_that_is_not_there_is_refused(coverage, tmp_path):
     with pytest.raises(FileError, match="a file that can be written"):
         write_coverage_map(coverage, tmp_path / "nowhere" / "map.png")
+
+
+def _may_be(job, step, tool_set):
+    """The stack of the sample may be good; another reading would tell."""
+    return StepStacks((), ("measure the bore again",), undecided=HUB.steps[step].stack)
+
+
+def test_what_cannot_be_told_yet_is_not_called_undone(tmp_path):
+    open_yet = cover({"hub.json": HUB}, (SET,), HowToRun(finder=_may_be, workers=1))
+    page = pypdfium2.PdfDocument(pdf_bytes(lay_out_booklet(open_yet, SET)))[0]
+    contents = " ".join(page.get_textpage().get_text_range().split())
+    write_coverage_map(open_yet, tmp_path / "map.pdf")
+    figure = pypdfium2.PdfDocument(tmp_path / "map.pdf")[0].get_textpage().get_text_range()
+
+    assert "Cannot be told yet, by the readings ? hub.json: step 1" in contents
+    assert "Not done with this set" not in contents
+    assert "1 cannot be told yet" in figure
+    assert figure.count("?") == len(HUB.steps) + 1  # one of them in the legend

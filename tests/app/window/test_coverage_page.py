@@ -4,6 +4,7 @@ import csv
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QTextDocument
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
@@ -12,11 +13,12 @@ from app.window.coverage_page import CoveragePage
 from app.window.look import look_of
 from app.window.main_window import MainWindow
 from app.window.preferences import Preferences
-from geometry.job.file import read_set, write_set
+from geometry.job.file import read_set, write_job, write_set
 from geometry.planning.step_stacks import StepStacks
 from tests.geometry.planning.rule_finder import (
     by_rule,
     calls,
+    ruled_job,
     ruled_set,
     write_ruled_folder,
 )
@@ -265,3 +267,47 @@ def test_sample_library_is_ready_in_the_window_and_escape_goes_back(qtbot):
     assert len(page.inputs.jobs) == 40 and page.head.start.isEnabled()
     assert window._pages.currentWidget() is window.desk.start
     window.close()
+
+
+@pytest.fixture
+def open_page(page, folder):
+    """With a job more, of which the readings do not tell whether its second step is good."""
+    write_job(ruled_job("Open", "a", "u+b"), folder / "library" / "open.json")
+    page.choose(library=folder / "library", sets=(folder / "small.json",))
+    return page
+
+
+def test_a_cell_that_cannot_be_told_yet_says_what_would_tell_and_opens_that_stack(open_page, qtbot):
+    _started(open_page, qtbot)
+    open_page.map.go_to(MapPlace("open.json", "Small", 2))
+    with qtbot.waitSignal(open_page.job_asked) as asked:
+        _click(open_page.cell._with_stacks)
+    job, step = asked.args
+
+    assert "It hangs on:" in open_page.cell.text and "measure the bore again" in open_page.cell.text
+    assert "The stack that may be good:<br>left: b" in open_page.cell.text
+    assert not open_page.cell._closer.isVisibleTo(open_page.cell)
+    assert step == 1 and [part.part for part in job.steps[1].stack.parts] == ["b"]
+
+
+def test_legend_keeps_the_signs_apart_and_takes_titles_as_they_are(open_page, qtbot, folder):
+    write_set(ruled_set("<b>Ours", "abd"), folder / "ours.json")
+    open_page.choose(sets=(folder / "ours.json",))
+    _started(open_page, qtbot)
+    legend = QTextDocument()
+    legend.setHtml(open_page._legend.text())
+    told = legend.toPlainText().replace("\N{NO-BREAK SPACE}", " ")
+
+    assert "✔ covered   ▲ covered with caution   ? cannot tell yet   ✖ missed" in told
+    assert "<b>Ours: 1 of 4 jobs, 0 of them with caution, 1 cannot be told yet, 2 missed" in told
+
+
+def test_focus_goes_from_start_to_stop_and_comes_back(page, qtbot):
+    page.activateWindow()
+    page.head.start.setFocus()
+    page.head.set_running(True, is_enough=True)
+    while_running = QApplication.focusWidget()
+    page.head.set_running(False, is_enough=True)
+
+    assert while_running is page.head.stop
+    assert QApplication.focusWidget() is page.head.start

@@ -1,7 +1,7 @@
 """A finder by rule, so that coverage is tested without any geometry: the note of a step lists the stacks that do it.
 
 `a+b|c` means: parts a and b together, or c alone. `!x` behind a stack means: not when an earlier step used part x.
-A guide of less than 10 mm outside is too thin to count. Of a stack with part `u` the readings cannot tell.
+A guide of less than 10 mm outside is too thin to count. Of a stack with `u` beside its parts the readings cannot tell.
 """
 
 from pathlib import Path
@@ -24,18 +24,18 @@ def by_rule(job: Job, step: int, tool_set: ToolSet) -> StepStacks:
     calls.append((job.title, step, tool_set.title))
     stock = {part.id: part.stock for part in tool_set.parts if part.form.outside_mm >= 10.0}
     used_before = {one.part for earlier in job.steps[:step] for one in earlier.stack.parts}
-    stacks, lacking, undecided = [], [], False
+    stacks, lacking, undecided = [], [], None
     for rule in job.steps[step].note.split("|"):
         parts, _, forbidden = rule.partition("!")
         ids = parts.split("+")
         if "u" in ids:
-            undecided = True
+            undecided = Stack(tuple(StackPart(id, "left") for id in ids if id != "u"))
             lacking.append("measure the bore again")
         elif all(stock.get(id, 0) >= ids.count(id) for id in ids) and forbidden not in used_before:
             stacks.append(FoundStack(Stack(tuple(StackPart(id, "left") for id in ids)), "good"))
         else:
             lacking.append(f"would work with {' and '.join(id for id in ids if id not in stock)}")
-    return StepStacks(tuple(stacks), tuple(lacking), all_listed=True, is_undecided=undecided and not stacks)
+    return StepStacks(tuple(stacks), tuple(lacking), all_listed=True, undecided=None if stacks else undecided)
 
 
 def ruled_job(title: str, *notes: str, refitted: bool = False) -> Job:

@@ -2,6 +2,7 @@
 
 import csv
 import io
+from dataclasses import replace as replace_fields
 from itertools import chain, combinations
 
 import pytest
@@ -20,7 +21,7 @@ from geometry.planning.cover_questions import (
     steps_between,
 )
 from geometry.planning.cover_tables import cover_tables
-from geometry.planning.cover_text import cover_as_text
+from geometry.planning.cover_text import cover_as_text, left_out_as_text, split_head
 from geometry.planning.coverage import HowToRun, cover
 from geometry.planning.weights import read_weights
 from tests.geometry.planning.rule_finder import by_rule, ruled_job, ruled_part, ruled_set
@@ -216,3 +217,31 @@ def test_all_that_is_wrong_with_weights_is_told_at_once(tmp_path):
 
     with pytest.raises(Problems, match="six.json(.|\\n)*'-1'"):
         read_weights(path, JOBS)
+
+
+OPEN_YET = {"open.json": ruled_job("Open", "a", "u"), "four.json": JOBS["four.json"]}
+
+
+def test_what_readings_leave_open_is_not_called_impossible():
+    answer = answer_to(OPEN_YET, (SMALL, MORE), Questions(choice=SplitInto(2, 13.5), alone=True), HOW)
+    text = cover_as_text(answer)
+    left_out = left_out_as_text(answer.split, answer)
+    tables = cover_tables(answer)
+
+    assert answer.undecided == ("open.json",)
+    assert "Cannot be told yet with these parts: open.json, step 2 (step 2): measure the bore again" in text
+    assert left_out == ["  cannot be told yet with these parts: open.json",
+                        "  impossible with these parts: four.json"]  # fmt: skip
+    assert [row["step_state"] for row in tables["impossible"].rows] == ["cannot tell", "missed"]
+    assert [row["steps_undecided"] for row in tables["jobs"].rows if row["job"] == "open.json"] == ["1", "1"]
+    assert [row["verdict"] for row in tables["alone"].rows if row["set"] == "Small"] == ["cannot tell", ""]
+    assert answer.alone[0].undecided == ("open.json",)
+
+
+def test_a_split_says_that_it_promises_at_least_so_much():
+    one = answer_to(JOBS, (SMALL, MORE), Questions(choice=SplitInto(2, 13.5)), HOW).split
+    sets = tuple(replace_fields(each, among_listed=True) for each in one.sets)
+    listed = replace_fields(one, sets=sets)
+
+    assert any("at least the jobs named" in line for line in split_head(listed))
+    assert not any("at least the jobs named" in line for line in split_head(one))

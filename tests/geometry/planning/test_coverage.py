@@ -7,6 +7,7 @@ import pytest
 
 from geometry.errors import InputError
 from geometry.planning.coverage import COLUMNS, HowToRun, cover
+from geometry.planning.job_cover import job_with_stacks
 from geometry.planning.pools import chosen_from, together
 from geometry.planning.table import as_csv
 from tests.geometry.planning import rule_finder
@@ -159,3 +160,21 @@ def test_sets_put_together_add_their_stock_and_refuse_two_parts_of_one_name():
     assert [part.stock for part in chosen_from(both, {"a": 1, "c": 1}, title="Chosen").parts] == [1, 1]
     with pytest.raises(InputError, match="part 'a'"):
         together("Both", (SETS[0], other))
+
+
+def test_a_job_opens_with_the_stack_that_may_be_good():
+    job = ruled_job("Open", "a", "u+b|z")
+    found = cover({"open": job}, SETS[:1], _how()).cells["open", "Small"]
+    done = job_with_stacks(job, SETS[0], found)
+
+    assert [step.state for step in found.steps] == ["covered", "cannot tell"]
+    assert [[part.part for part in step.stack.parts] for step in done.steps] == [["a"], ["b"]]
+
+
+def test_a_stack_that_may_be_good_is_kept_with_the_result(tmp_path):
+    job = ruled_job("Open", "u+b")
+    first = cover({"open": job}, SETS[:1], _how(kept_in=tmp_path))
+    rule_finder.calls.clear()
+
+    assert cover({"open": job}, SETS[:1], _how(kept_in=tmp_path)).cells == first.cells
+    assert not rule_finder.calls
