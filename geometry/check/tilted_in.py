@@ -10,7 +10,7 @@ from geometry.parts.forms import Toe
 from geometry.profile.transverse import narrowest_way_mm, thickest_shank_mm
 from geometry.stack.scene import Scene
 
-SOURCE = "smallest circle round foot and shank, seen along the axis, against the narrowest bore on their way"
+SOURCE = "smallest circle round foot and shank, seen along the axis, against each bore on their way"
 
 
 def tilted_in_findings(job: Job, scene: Scene) -> list[Finding]:
@@ -18,18 +18,23 @@ def tilted_in_findings(job: Job, scene: Scene) -> list[Finding]:
     found = []
     for tool in scene.things:
         form = job.part(tool.id.split("@")[0]).form if tool.side is not None else None
-        narrow = _narrowest(scene, tool) if isinstance(form, Toe) else None
-        if isinstance(form, Toe) and narrow is not None:
-            toe, half, bore = form.toe_outside_mm / 2, radians(form.arc_deg / 2), 2 * narrow.profile.r_min_mm
-            wide = narrowest_way_mm(toe_radius_mm=toe, toe_half_angle_rad=half, shank_radius_mm=form.shank_mm / 2)
+        if not isinstance(form, Toe):
+            continue
+        toe, half = form.toe_outside_mm / 2, radians(form.arc_deg / 2)
+        wide = narrowest_way_mm(toe_radius_mm=toe, toe_half_angle_rad=half, shank_radius_mm=form.shank_mm / 2)
+        for narrow in _on_the_way(scene, tool):
+            bore = 2 * narrow.profile.r_min_mm
             if wide > bore + 1e-6:
                 shank = thickest_shank_mm(toe_radius_mm=toe, toe_half_angle_rad=half, bore_mm=bore)
                 found.append(_too_wide(tool, narrow, wide, bore, shank))
     return found
 
 
-def _narrowest(scene: Scene, tool: Thing) -> Thing | None:
-    """The body or ring with the smallest bore between the open end and the foot."""
+def _on_the_way(scene: Scene, tool: Thing) -> list[Thing]:
+    """The bodies and rings between the open end and the foot, as it meets them.
+
+    Each is judged by itself: which of two equal bores is the narrower one, no reading tells.
+    """
     passed = [
         thing
         for thing in scene.things
@@ -37,7 +42,7 @@ def _narrowest(scene: Scene, tool: Thing) -> Thing | None:
         and thing.id != "rod"
         and (thing.left_mm < tool.right_mm if tool.side == "left" else thing.right_mm > tool.left_mm)
     ]
-    return min(passed, key=lambda thing: thing.profile.r_min_mm, default=None)
+    return sorted(passed, key=lambda thing: thing.left_mm if tool.side == "left" else -thing.right_mm)
 
 
 def _too_wide(tool: Thing, narrow: Thing, wide: float, bore: float, shank: float) -> Finding:
