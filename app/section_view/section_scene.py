@@ -51,6 +51,8 @@ class SectionScene(QGraphicsScene):
         """Force paths made before, by the identity of check and contacts, which are held beside them."""
         self._chosen = ""
         self._in_hand = ""
+        self._drawn: tuple[object, ...] | None = None
+        """What the bodies were last drawn from; from the same objects they need not be drawn again."""
         self.job: Job | None = None
         self.check: StepCheck | None = None
         self.shifts: Shifts = {}
@@ -61,6 +63,10 @@ class SectionScene(QGraphicsScene):
 
     def show_step(self, job: Job, check: StepCheck, shifts: Shifts) -> None:
         """Show the things of a check, each group displaced by its shift."""
+        wanted = (job, check, shifts, self.paper_scale, self.is_half)
+        if self._drawn is not None and all(one is other for one, other in zip(self._drawn, wanted, strict=True)):
+            return
+        self._drawn = wanted
         self.job, self.check, self.shifts = job, check, shifts
         draw = half_section if self.is_half else full_section
         drawn = draw(check.things, shifts, job=job, paper_scale=self.paper_scale)
@@ -76,7 +82,7 @@ class SectionScene(QGraphicsScene):
 
     def clear_step(self) -> None:
         """Show nothing."""
-        self.job = self.check = None
+        self._drawn = self.job = self.check = None
         for item in (*self._bodies.values(), *self._overlays.values()):
             self.removeItem(item)
         self._bodies.clear()

@@ -1,33 +1,18 @@
-"""WorkPage: the four places of the window around one job, and what passes between them."""
+"""WorkPage: one job in the places of the window, and what passes between them."""
 
-from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtWidgets import QFrame, QSizePolicy, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtCore import QTimer, Signal
+from PySide6.QtWidgets import QWidget
 
 from app.checking.step_checks import ShownCheck, StepChecks
 from app.document.open_job import OpenJob
-from app.section_view.section_view import SectionView
+from app.drawing.section_drawing import Shifts
 from app.window.actions import Actions
-from app.window.centring_panel import CentringPanel
-from app.window.checked_list import CheckedList
-from app.window.findings_panel import FindingsPanel
-from app.window.forces_panel import ForcesPanel
 from app.window.look import Look
-from app.window.new_part_place import NewPartPlace
 from app.window.one_a_frame import FRAME_MS, OneAFrame
 from app.window.part_doings import new_places
-from app.window.places_table import PlacesTable, name_of
-from app.window.readings_in_section import ReadingsInSection
-from app.window.readings_panel import ReadingsPanel
-from app.window.shown_overlays import ShownOverlays
+from app.window.places_table import name_of
 from app.window.shown_words import chosen_words, path_moment, seat_words
-from app.window.stack_bar import StackBar
-from app.window.step_panel import StepPanel
-from app.window.step_strip import StepStrip
-from app.window.suggest_place import SuggestPlace
-from app.window.tabs import Tabs
-from app.window.travel_panel import TravelPanel
-from app.window.tray import Tray
-from app.window.verdict_banner import VerdictBanner
+from app.window.work_places import WorkPlaces
 from geometry.check.finding import Finding, Fix
 from geometry.check.result import StepCheck, Thing
 from geometry.errors import RingpathError
@@ -39,10 +24,11 @@ from geometry.parts.part import ToolPart
 
 DOINGS = (changes, dimensions, reading_changes)
 """Where the change of a way out is looked for."""
+AT_START: Shifts = {}
 EMPTY_HINT = "Drag parts from the tray to either side, or use their ◀ ▶ buttons."
 
 
-class WorkPage(QWidget):
+class WorkPage(WorkPlaces):
     """One open job. `refused(sentence)` when a change cannot be made; `chosen_changed` for the actions."""
 
     refused = Signal(str)
@@ -50,8 +36,7 @@ class WorkPage(QWidget):
     set_asked = Signal()
 
     def __init__(self, actions: Actions, look: Look, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.setObjectName("page")
+        super().__init__(actions, look, lambda change: self._try_change(change), parent)
         self._look = look
         self._open_job: OpenJob | None = None
         self._set_parts: tuple[ToolPart, ...] = ()
@@ -70,44 +55,6 @@ class WorkPage(QWidget):
         self._rests.setInterval(FRAME_MS)
         self.is_force_shown = True
         self.checks = StepChecks(self)
-        self.view = SectionView(look.ink)
-        self.overlays = ShownOverlays(self.view)
-        self.banner = VerdictBanner()
-        self.findings = FindingsPanel()
-        self.forces = ForcesPanel()
-        self.checked = CheckedList()
-        self.places = PlacesTable()
-        self.centring = CentringPanel()
-        self.tray = Tray()
-        self.step_panel = StepPanel()
-        self.readings = ReadingsPanel(self._try_change)
-        self.in_section = ReadingsInSection(self.view, self.readings, self.overlays)
-        self.new_part = NewPartPlace(self.view)
-        self.suggest = SuggestPlace()
-        self.strip = StepStrip(actions)
-        self.travel = TravelPanel(actions, look.palette)
-        self.stack_bar = StackBar(actions)
-        self.left = Tabs(
-            {
-                "Step": self.step_panel,
-                "Parts": self.tray,
-                "Suggest": self.suggest,
-                "Readings": self.readings,
-                "New part": self.new_part,
-            }
-        )
-        self.right = Tabs(
-            {
-                "Findings": self.findings,
-                "Forces": self.forces,
-                "Centring": self.centring,
-                "Places": self.places,
-                "Checked": self.checked,
-            }
-        )
-        self.left.turn_to("Parts")
-        self._lay_out()
-        self._set_widths()
         self._connect()
         actions.give_keys_to_drawing(self.view)
 
@@ -136,7 +83,7 @@ class WorkPage(QWidget):
         """Another palette, size or unit."""
         self._look = look
         self.view.set_ink(look.ink)
-        self._set_widths()
+        self.set_widths(look.sizes)
         self.travel.set_palette(look.palette)
         if self._open_job is not None:
             self._show_inputs(self._open_job.job)
@@ -260,7 +207,7 @@ class WorkPage(QWidget):
         is_carried = self._previewed is not None and self.view.is_dragging
         self.banner.show_check(shown, is_preview=is_carried)
         if is_carried and shown.check is not None:
-            self.view.show_step(job_as_measured(shown.job), shown.check, {}, None)
+            self.view.show_step(job_as_measured(shown.job), shown.check, AT_START, None)
             self._rests.start()
         else:
             self._rests.stop()
@@ -299,7 +246,7 @@ class WorkPage(QWidget):
             return
         moments = shown.check.moments
         at = min(self._moment, len(moments) - 1) if shown.is_deep else 0
-        shifts = moments[at].shift_mm if moments and at > 0 else {}
+        shifts = moments[at].shift_mm if moments and at > 0 else AT_START
         path = path_moment(shown.check, at) if self.is_force_shown else None
         self.view.show_step(job_as_measured(shown.job), shown.check, shifts, path)
         self.in_section.show(shown.job, shown.check, shifts, self._look.unit)
@@ -431,38 +378,3 @@ class WorkPage(QWidget):
         check = self.check
         ids = {one.id for one in check.things} if check is not None else set()
         self.choose(id if id in ids else f"{id}.outer")
-
-    def _set_widths(self) -> None:
-        self._sides[0].setMinimumWidth(self._look.sizes.left)
-        self._sides[1].setMinimumWidth(self._look.sizes.right)
-
-    def _lay_out(self) -> None:
-        drawing = QFrame()
-        drawing.setObjectName("drawing-frame")
-        column = _column(drawing, self.view, self.stack_bar)
-        column.setStretch(0, 1)
-        left, right = QWidget(), QWidget()
-        left.setObjectName("left-panel")
-        right.setObjectName("right-panel")
-        _column(left, self.left, margins=(8, 6, 6, 6))
-        _column(right, self.banner, self.right, margins=(6, 6, 8, 6)).setStretch(1, 1)
-        splitter = QSplitter(Qt.Orientation.Horizontal)
-        for widget in (left, drawing, right):
-            splitter.addWidget(widget)
-        splitter.setStretchFactor(1, 1)
-        splitter.setChildrenCollapsible(False)
-        self._sides = (left, right)
-        foot = QWidget()
-        foot.setObjectName("foot")
-        foot.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
-        _column(foot, self.strip, self.travel)
-        _column(self, splitter, foot).setStretch(0, 1)
-
-
-def _column(parent: QWidget, *widgets: QWidget, margins: tuple[int, int, int, int] = (0, 0, 0, 0)) -> QVBoxLayout:
-    column = QVBoxLayout(parent)
-    column.setContentsMargins(*margins)
-    column.setSpacing(6 if margins != (0, 0, 0, 0) else 0)
-    for widget in widgets:
-        column.addWidget(widget)
-    return column

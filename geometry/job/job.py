@@ -131,9 +131,10 @@ class Job(Record, frozen=True):
         if not 0.0 <= self.doubt_mm <= 1.0:
             raise ValueError(f"doubt_mm {self.doubt_mm:g} must lie between 0 and 1")
         part_ids = [part.id for part in self.parts]
-        for one in part_ids:
-            if part_ids.count(one) > 1:
-                raise ValueError(f"part id '{one}' is used twice")
+        known_parts = set(part_ids)
+        if len(known_parts) < len(part_ids):
+            twice = next(one for one in part_ids if part_ids.count(one) > 1)
+            raise ValueError(f"part id '{twice}' is used twice")
         bodies = {body.id for body in self.section.bodies}
         bearings = {bearing.id for bearing in self.section.bearings}
         _known("absent", self.absent, bodies | bearings)
@@ -147,7 +148,7 @@ class Job(Record, frozen=True):
             used = tuple(part.part for part in step.stack.parts) + (
                 (step.stack.rod,) if step.stack.rod is not None else ()
             )
-            _known(f"{where}: stack", used, set(part_ids))
+            _known(f"{where}: stack", used, known_parts)
 
     def part(self, id: str) -> ToolPart:
         return _by_id(self.parts)[id]
