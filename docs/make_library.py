@@ -15,6 +15,7 @@ sys.path.insert(0, str(ROOT))
 
 from geometry.job.file import job_to_bytes  # noqa: E402
 from geometry.job.from_readings import job_from_readings  # noqa: E402
+from geometry.job.job import Job  # noqa: E402
 from geometry.planning.generate import generated_library  # noqa: E402
 
 FOLDER = ROOT / "samples" / "library"
@@ -34,11 +35,12 @@ COUNTS = {
 
 def library_files() -> dict[str, bytes]:
     """Name and content of every file."""
-    drawn = generated_library(COUNTS, seed=SEED)
-    return {
-        name: job_to_bytes(job_from_readings(job, seed=crc32(name.encode()), noise_mm=NOISE_MM))
-        for name, job in drawn.items()
-    }
+    return {name: job_to_bytes(_measured(job, name)) for name, job in generated_library(COUNTS, seed=SEED).items()}
+
+
+def _measured(job: Job, name: str) -> Job:
+    """The job with its sheet filled in, the widths of the bearings too: they decide what meets first."""
+    return job_from_readings(job, seed=crc32(name.encode()), noise_mm=NOISE_MM, widths_too=True)
 
 
 def main() -> None:

@@ -25,7 +25,7 @@ def with_deciding(measured: Measured, findings: Iterable[Finding]) -> tuple[tupl
         repeat = None
         if finding.certainty != "certain" and finding.hangs_on:
             repeat = repeat_for(measured, finding.hangs_on)
-        found.append(finding if repeat is None else _with_repeat(finding, repeat))
+        found.append(finding if repeat is None else _with_repeat(measured, finding, repeat))
         if repeat is not None and deciding is None and keeps_from_an_answer(finding):
             deciding = finding, repeat
     if deciding is None or verdict_of(tuple(found)) == "not good":
@@ -49,8 +49,8 @@ def question_of(finding: Finding) -> str:
     return finding.question or f"whether “{said}” is so"
 
 
-def _with_repeat(finding: Finding, repeat: Repeat) -> Finding:
-    sentence = repeat_in_words(repeat)
+def _with_repeat(measured: Measured, finding: Finding, repeat: Repeat) -> Finding:
+    sentence = repeat_in_words(measured, repeat)
     if finding.certainty == "in doubt":
         return replace(finding, way_out=sentence, line=repeat.line.id, instrument=repeat.instrument.id)
     rest = finding.way_out.replace(MEASURE_AGAIN, "").strip()
@@ -69,7 +69,7 @@ def _decides(measured: Measured, about: Finding, repeat: Repeat) -> Finding:
         f"One reading tells most about {question_of(about)}: {line}.",
         f"doubt of the figure ±{before:.3f} now, ±{after:.3f} with one more reading of it (95 %)",
         "leverage of a further reading on the figure, shared errors kept (least squares, JCGM 100)",
-        repeat_in_words(repeat),
+        repeat_in_words(measured, repeat),
         about.place,
         "in doubt",
         values={"before_mm": before, "after_mm": after},

@@ -85,13 +85,14 @@ def repeat_for(measured: Measured, combination: Combination) -> Repeat | None:
     return best if best is not None and best.after_mm < HELPS_SHARE * best.before_mm else None
 
 
-def repeat_in_words(repeat: Repeat) -> str:
+def repeat_in_words(measured: Measured, repeat: Repeat) -> str:
     """'Measure bore of the left seat (shell) again with a bore gauge: the doubt falls from ±0.012 to ±0.006 mm.'
 
-    Doubts of 95 %.
+    Doubts of 95 %. What only the standard gives was not measured yet, and is not measured again.
     """
     before, after = (f"±{BAND * one:.3f}" for one in (repeat.before_mm, repeat.after_mm))
-    what = f"{line_in_words(repeat.line.title)} again with {with_article(repeat.instrument.id)}"
+    was_read = any(one.line == repeat.line.id for one in measured.readings.readings)
+    what = f"{line_in_words(repeat.line.title)}{' again' if was_read else ''} with {with_article(repeat.instrument.id)}"
     return f"Measure {what}: the doubt falls from {before} to {after} mm."
 
 

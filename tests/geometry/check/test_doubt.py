@@ -76,8 +76,17 @@ def test_the_reading_that_tells_most_is_named_with_its_instrument():
 
     assert repeat.line.id == "shell.bore1"
     assert repeat.instrument.id == "bore gauge"
-    assert repeat_in_words(repeat).startswith("Measure bore of the left seat (shell) again with a bore gauge: ")
+    words = repeat_in_words(measured, repeat)
+    assert words.startswith("Measure bore of the left seat (shell) again with a bore gauge: ")
     assert repeat.after_mm < 0.2 * repeat.before_mm
+
+
+def test_what_the_standard_gives_is_not_measured_again():
+    measured = measured_section(read(left_in(), "shell.bore1", "27.97 27.97 27.97", instrument="bore gauge"))
+
+    repeat = repeat_for(measured, {"BL.outside": 1.0})
+
+    assert repeat_in_words(measured, repeat).startswith("Measure outside (Bearing BL) with a micrometer: ")
 
 
 def test_no_reading_is_named_where_none_helps():
