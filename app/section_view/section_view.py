@@ -2,7 +2,7 @@
 
 from functools import lru_cache
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QKeySequence, QMouseEvent, QPainter, QResizeEvent, QShortcut, QWheelEvent
 from PySide6.QtWidgets import QFrame, QGraphicsView, QLabel, QPinchGesture, QWidget
 
@@ -380,8 +380,13 @@ class SectionView(QGraphicsView):
             self._place(label)
 
     def _place(self, label: QLabel) -> None:
-        label.setMaximumWidth(self.width() - 24)
-        label.adjustSize()
+        room = self.width() - 24
+        label.setWordWrap(False)
+        size = label.sizeHint()
+        if size.width() > room:
+            label.setWordWrap(True)
+            size = QSize(room, label.heightForWidth(room))
+        label.resize(size)
         middle, right = (self.width() - label.width()) // 2, self.width() - label.width() - 10
         foot = self.height() - label.height()
         x, y = {

@@ -79,12 +79,20 @@ def test_a_handle_that_is_dragged_stops_where_something_binds_and_escape_puts_it
     QTest.mouseMove(viewport, at - QPoint(0, 60))
 
     assert work.view._notice.text().startswith("Outside stops at 25.98 mm: shell meets new part (right) before")
+    assert _is_told_in_full(work.view._notice)
     assert panel.table.item(0, 1).text() == "25.98"
 
     QTest.keyClick(work.view, Qt.Key.Key_Escape)
 
     assert panel.table.item(0, 1).text() == "25.8"
     assert drawn.place.part == sized.part
+
+
+def _is_told_in_full(label):
+    """Whether a label is large enough for its words, and inside what it lies on."""
+    inside = label.contentsRect()
+    words = label.fontMetrics().boundingRect(inside, Qt.TextFlag.TextWordWrap, label.text())
+    return inside.contains(words) and label.parentWidget().rect().contains(label.geometry())
 
 
 def test_a_size_typed_that_is_no_length_is_refused_in_words(window, sized, qtbot):
