@@ -5,7 +5,6 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
-    QComboBox,
     QFileDialog,
     QFormLayout,
     QHBoxLayout,
@@ -16,6 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.window.choice_box import ChoiceBox
 from app.window.rows_table import RowsTable
 from geometry.errors import InputError, RingpathError
 from geometry.planning.cover_answer import CoverAnswer
@@ -60,13 +60,13 @@ class CoverageChoice(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._answer: CoverAnswer | None = None
-        self.wish = QComboBox()
+        self.wish = ChoiceBox()
         self.wish.setAccessibleName("What is wanted")
         self.wish.addItems(list(WISHES))
         self.wish.currentIndexChanged.connect(self._offer_fields)
         self.fields = (QLineEdit(), QLineEdit())
         self._names = (QLabel(), QLabel())
-        self.kind = QComboBox()
+        self.kind = ChoiceBox()
         self.kind.setAccessibleName("Kind of the base set")
         self._kind_name = QLabel("Base set for")
         self.ask = QPushButton("Choose")
@@ -95,12 +95,10 @@ class CoverageChoice(QWidget):
         chosen = answer.chosen_sets() if answer is not None else {}
         self.keep.setEnabled(bool(chosen))
         self.sets.show_rows([chosen_row(title, one) for title, one in chosen.items()])
-        if answer is None or not chosen:
-            return
-        if answer.split is not None:
+        if answer is not None and answer.split is not None:
             lines = (*split_head(answer.split), *left_out_as_text(answer.split, answer))
-            self._told.setText("\n".join(line.strip() for line in lines))
-        else:
+            self._told.setText("\n".join(f"{line.strip()[:1].upper()}{line.strip()[1:]}." for line in lines))
+        elif chosen:
             self._tell(0)
 
     def set_ready(self, on: bool) -> None:

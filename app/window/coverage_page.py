@@ -6,10 +6,11 @@ from html import escape
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QSplitter, QVBoxLayout, QWidget
 
 from app.document.folders import state_folder
 from app.look.coverage_signs import COVER_SIGNS
+from app.window.choice_box import ChoiceBox
 from app.window.coverage_asking import CoverageAsking
 from app.window.coverage_cell import CoverageCell
 from app.window.coverage_choice import CoverageChoice
@@ -83,7 +84,7 @@ class CoveragePage(QWidget):
         self.choice = CoverageChoice()
         self.sets = CoverageSets()
         self.side = Tabs({"Cell": self.cell, "Worth": self.worth, "Choose a set": self.choice, "Sets": self.sets})
-        self.shown = QComboBox()
+        self.shown = ChoiceBox()
         self.shown.setAccessibleName("Which jobs are shown")
         self.shown.addItems(list(SHOWN))
         self.named = QLineEdit()

@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
+from app.look.coverage_signs import sign_of
+from app.window.choice_box import ChoiceBox
 from app.window.rows_table import RowsTable
 from app.window.tabs import Tabs
 from geometry.parts.tool_set import ToolSet
@@ -13,11 +15,13 @@ from geometry.planning.cover_questions import Questions
 from geometry.planning.cover_text import alone_as_text, together_as_text
 from geometry.planning.price_list import bill_of_materials, compared, price_list
 
+STATES = {"jobs_with_caution": "covered with caution", "jobs_undecided": "cannot tell", "jobs_missed": "missed"}
+"""Columns that are headed by the sign of their state, so that prices stand on screen as well."""
 SIDE_BY_SIDE = {
-    "set": "Set", "jobs": "Jobs", "jobs_with_caution": "Caution", "jobs_undecided": "Cannot tell",
-    "jobs_missed": "Missed", "jobs_only_here": "Only here", "pieces": "Pieces", "price": "Price", "weight_kg": "kg",
+    "set": "Set", "jobs": "Jobs", **{key: sign_of(state).symbol for key, state in STATES.items()},
+    "jobs_only_here": "Only\nhere", "pieces": "Pieces", "price": "Price", "weight_kg": "kg",
 }  # fmt: skip
-PRICES = {"part": "Part", "name": "Name", "pieces": "Pieces", "price": "Each", "sum": "Sum"}
+PRICES = {"part": "Part", "pieces": "Pieces", "price": "Each", "sum": "Sum", "name": "Name"}
 BILL = {
     "part": "Part", "material": "Material", "pieces": "Pieces", "outside_mm": "⌀", "length_mm": "Length",
     "weight_of_all_kg": "kg",
@@ -34,6 +38,10 @@ class CoverageSets(QWidget):
         self._sets: Sequence[ToolSet] = ()
         self.table = RowsTable("Sets side by side", SIDE_BY_SIDE)
         self.table.setMaximumHeight(150)
+        for key, state in STATES.items():
+            heading = self.table.horizontalHeaderItem(list(SIDE_BY_SIDE).index(key))
+            heading.setToolTip(f"Number of jobs: {sign_of(state).word}")
+            heading.setData(Qt.ItemDataRole.AccessibleTextRole, heading.toolTip())
         self.ask_needs = QPushButton("Which needs which?")
         self.ask_needs.clicked.connect(lambda: self.asked.emit(Questions(needs=True)))
         self.ask_alone = QPushButton("Does each stand alone?")
@@ -42,7 +50,7 @@ class CoverageSets(QWidget):
         self._told = QLabel()
         self._told.setWordWrap(True)
         self._told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self.which = QComboBox()
+        self.which = ChoiceBox()
         self.which.setAccessibleName("Set whose prices are shown")
         self.which.currentIndexChanged.connect(self._show_prices)
         self.prices = RowsTable("Price list", PRICES)

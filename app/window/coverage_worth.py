@@ -5,7 +5,6 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
-    QComboBox,
     QFileDialog,
     QGridLayout,
     QHBoxLayout,
@@ -17,6 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.look.palette import Palette
+from app.window.choice_box import ChoiceBox
 from app.window.curve_plot import CurvePlot, curve_words, plain
 from app.window.rows_table import RowsTable
 from geometry.errors import RingpathError
@@ -44,7 +44,7 @@ class CoverageWorth(QWidget):
         self._answer: CoverAnswer | None = None
         self._sets: Sequence[ToolSet] = ()
         self._offered: dict[str, ToolPart] = {}
-        self.which = QComboBox()
+        self.which = ChoiceBox()
         self.which.setAccessibleName("Set")
         self.which.currentIndexChanged.connect(self._show)
         self.ask_worth = QPushButton("Worth of each part")
@@ -63,7 +63,7 @@ class CoverageWorth(QWidget):
         self.new.chosen.connect(self._tell_new)
         self._told = QLabel("What would be lost without each part; asked once the map is complete.")
         self._told.setWordWrap(True)
-        self.part, self.dimension = QComboBox(), QComboBox()
+        self.part, self.dimension = ChoiceBox(), ChoiceBox()
         self.part.setAccessibleName("Part whose size is tried")
         self.dimension.setAccessibleName("Size that is tried")
         self.part.currentIndexChanged.connect(self._offer_dimensions)

@@ -3,8 +3,9 @@
 from collections.abc import Mapping
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
+from app.window.choice_box import ChoiceBox
 from app.window.flow_layout import FlowLayout
 from app.window.rows_table import RowsTable
 from geometry.errors import RingpathError
@@ -42,7 +43,7 @@ class LibraryJobs(QWidget):
             field.textChanged.connect(self.find)
             self.sizes[key] = field
             fields.addWidget(field)
-        self.kind, self.signed = QComboBox(), QComboBox()
+        self.kind, self.signed = ChoiceBox(), ChoiceBox()
         self.kind.setAccessibleName("Find by kind")
         self.kind.currentIndexChanged.connect(self.find)
         self.signed.setAccessibleName("Find by sign-off")

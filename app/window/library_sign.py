@@ -3,8 +3,9 @@
 from collections.abc import Callable
 from datetime import date
 
-from PySide6.QtWidgets import QComboBox, QDialog, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
+from app.window.choice_box import ChoiceBox
 from app.window.trial_form import RESULTS, read_day
 from geometry.errors import RingpathError
 from geometry.job.job import Job
@@ -21,7 +22,7 @@ class SignForm(QDialog):
         self.change: Callable[[Job], Job] | None = None
         self._job = job
         self.who, self.when, self.note = QLineEdit(who), QLineEdit(date.today().isoformat()), QLineEdit()
-        self.result = QComboBox()
+        self.result = ChoiceBox()
         self.result.addItems(list(RESULTS))
         self._sentence = QLabel()
         self._sentence.setObjectName("sentence")

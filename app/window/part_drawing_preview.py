@@ -5,11 +5,12 @@ from datetime import date
 from pathlib import Path
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QFileDialog, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QFileDialog, QLabel, QLineEdit, QWidget
 
 from app.sheet.lathe_drawing import LatheDrawing, lathe_drawing
 from app.sheet.lathe_files import LATHE_ENDINGS, write_lathe_drawing
 from app.sheet.page import Paper, Sheet
+from app.window.choice_box import ChoiceBox
 from app.window.export import paper_of_country
 from app.window.paper_preview import PaperPreview
 from geometry.errors import RingpathError
@@ -44,7 +45,7 @@ class PartDrawingPreview(PaperPreview):
         self.revision.setMaxLength(8)
         self.revision.setAccessibleName("Revision")
         self.revision.textChanged.connect(self._draw)
-        self.paper_choice = QComboBox()
+        self.paper_choice = ChoiceBox()
         self.paper_choice.addItems(list(PAPERS))
         self.paper_choice.setCurrentText(next(name for name, paper in PAPERS.items() if paper == usual))
         self.paper_choice.setAccessibleName("Paper")

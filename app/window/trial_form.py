@@ -4,7 +4,6 @@ from datetime import date
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
-    QComboBox,
     QDialog,
     QDialogButtonBox,
     QFormLayout,
@@ -15,6 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.window.choice_box import ChoiceBox
 from geometry.check.result import Band, StepCheck
 from geometry.errors import InputError, RingpathError
 from geometry.job.job import Job
@@ -36,7 +36,7 @@ class TrialForm(QDialog):
         self._job, self._check, self._unit = job, check, unit
         self.when = QLineEdit(date.today().isoformat())
         self.who = QLineEdit(who)
-        self.result = QComboBox()
+        self.result = ChoiceBox()
         self.result.addItems(list(RESULTS))
         self.torque, self.stopped, self.where = QLineEdit(), QLineEdit(), QLineEdit()
         self.torque.setPlaceholderText("not felt")

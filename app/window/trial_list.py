@@ -4,8 +4,9 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QFileDialog, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
+from app.window.choice_box import ChoiceBox
 from app.window.rows_table import RowsTable
 from geometry.errors import RingpathError
 from geometry.job.saving import save_bytes
@@ -30,7 +31,7 @@ class TrialList(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._trials: Sequence[Trial] = ()
-        self.job, self.part = QComboBox(), QComboBox()
+        self.job, self.part = ChoiceBox(), ChoiceBox()
         self.job.setAccessibleName("Trials of which job")
         self.part.setAccessibleName("Trials with which part")
         self.table = RowsTable("Trials", SHOWN)

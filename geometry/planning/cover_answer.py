@@ -83,7 +83,7 @@ class CoverAnswer:
 
 def renewed(before: CoverAnswer, after: CoverAnswer) -> CoverAnswer:
     """A later answer about the same jobs and sets, with what only the earlier one was asked."""
-    kept = after if after.chosen_sets() else before
+    kept = after if after.split is not None or after.chosen_sets() else before
     return replace_fields(
         after,
         worth=after.worth or before.worth,

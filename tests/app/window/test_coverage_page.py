@@ -6,8 +6,9 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QTextDocument
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QComboBox
 
+from app.window.choice_box import ChoiceBox
 from app.window.coverage_map import SIGN_ROLE, MapPlace
 from app.window.coverage_page import CoveragePage
 from app.window.look import look_of
@@ -212,7 +213,7 @@ def test_split_is_chosen_and_saved_as_sets(page, qtbot, folder):
 
     assert page.choice.sets.rowCount() == len(made) == 2
     assert all(sum(part.price * part.stock for part in one.parts) <= 13.5 for one in made)
-    assert "impossible with these parts: four.json" in page.choice.words
+    assert "Impossible with these parts: four.json." in page.choice.words
     assert "Small and More need each other for 1 job: two.json" in page.sets.words
 
 
@@ -311,3 +312,31 @@ def test_focus_goes_from_start_to_stop_and_comes_back(page, qtbot):
 
     assert while_running is page.head.stop
     assert QApplication.focusWidget() is page.head.start
+
+
+def test_a_split_that_nothing_fits_into_says_so(page, qtbot):
+    _started(page, qtbot)
+    page.choice.wish.setCurrentIndex(3)
+    page.choice.fields[1].setText("0.5")
+    _click(page.choice.ask)
+    _ended(page, qtbot)
+
+    assert page.choice.sets.rowCount() == 0
+    assert "Possible, but in no set: one.json, two.json." in page.choice.words
+    assert "Impossible with these parts: four.json." in page.choice.words
+
+
+def test_every_choice_shows_its_arrow(page):
+    assert {type(box) for box in page.findChildren(QComboBox)} == {ChoiceBox}
+
+
+def test_prices_of_sets_and_parts_stand_on_screen(open_page, qtbot):
+    _started(open_page, qtbot)
+    open_page.side.turn_to("Sets")
+    QApplication.processEvents()
+    tables = (open_page.sets.table, open_page.sets.prices)
+    row = [open_page.sets.table.item(0, column).text() for column in range(open_page.sets.table.columnCount())]
+
+    assert [table.horizontalScrollBar().maximum() for table in tables] == [0, 0]
+    assert row == ["Small", "1", "0", "1", "2", "1", "3", "7.00", row[-1]]
+    assert open_page.sets.table.horizontalHeaderItem(3).toolTip() == "Number of jobs: cannot tell yet"
