@@ -95,6 +95,13 @@ def format_of(path: Path_) -> str:
     return _format_in(data, tuple(NEWEST_VERSION), str(path))
 
 
+def said_format(path: Path_) -> str:
+    """The format that a JSON file names, ours or that of another program; empty where it names none."""
+    data = _plain(_bytes_of(Path(path)), str(path))
+    found = data.get("format") if isinstance(data, dict) else None
+    return found if isinstance(found, str) else ""
+
+
 def job_to_bytes(job: Job) -> bytes:
     """The job as readable JSON: keys in the order of the fields, defaults left out."""
     return _encoded(job)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from geometry.errors import FileError, RingpathError
-from geometry.job.file import format_of, read_job
+from geometry.job.file import NEWEST_VERSION, read_job, said_format
 from geometry.job.job import Job
 
 
@@ -14,7 +14,7 @@ class Library:
     """The jobs of a folder by file, and what is wrong with the files that hold none."""
 
     jobs: dict[Path, Job]
-    problems: tuple[RingpathError, ...]
+    problems: dict[Path, RingpathError]
 
 
 def read_library(folder: Path) -> Library:
@@ -22,7 +22,7 @@ def read_library(folder: Path) -> Library:
     if not folder.is_dir():
         raise FileError(str(folder), found="no folder", expected="a folder of job files")
     jobs: dict[Path, Job] = {}
-    problems: list[RingpathError] = []
+    problems: dict[Path, RingpathError] = {}
     collecting = gc.isenabled()
     gc.disable()  # thousands of records are made and none is dropped: the collector would double the time
     try:
@@ -32,11 +32,11 @@ def read_library(folder: Path) -> Library:
             try:
                 jobs[path] = read_job(path)
             except RingpathError as error:
-                problems.append(error)
+                problems[path] = error
     finally:
         if collecting:
             gc.enable()
-    return Library(jobs=jobs, problems=tuple(problems))
+    return Library(jobs=jobs, problems=problems)
 
 
 def jobs_of_folder(folder: Path) -> tuple[dict[str, Job], tuple[RingpathError, ...]]:
@@ -48,15 +48,16 @@ def jobs_of_folder(folder: Path) -> tuple[dict[str, Job], tuple[RingpathError, .
         There is no such folder, or no job in it that can be read.
     """
     library = read_library(folder)
-    problems = tuple(problem for problem in library.problems if not _is_about_another_format(problem))
+    problems = tuple(problem for path, problem in library.problems.items() if not _is_no_job(path))
     if not library.jobs:
         raise FileError(str(folder), found="no job that can be read", expected="a folder with job files")
     return {path.relative_to(folder).as_posix(): job for path, job in library.jobs.items()}, problems
 
 
-def _is_about_another_format(problem: RingpathError) -> bool:
-    """Whether a file is wrong only in that it is a set, a part or a trial."""
+def _is_no_job(path: Path) -> bool:
+    """Whether a file is wrong only in that it is a set, a part or a trial, or the file of another program."""
     try:
-        return isinstance(problem, FileError) and format_of(problem.place) != "ringpath-job"
+        said = said_format(path)
     except RingpathError:
         return False
+    return not said.startswith("ringpath") or (said in NEWEST_VERSION and said != "ringpath-job")

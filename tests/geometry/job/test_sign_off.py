@@ -135,8 +135,15 @@ def test_row_tells_bearings_and_axle():
 def test_folder_passes_over_other_files_and_tells_bad_jobs(tmp_path):
     write_job(plain_hub(), tmp_path / "hub.json")
     write_set(ruled_set("Set", "a"), tmp_path / "set.json")
-    (tmp_path / "bad.json").write_text('{"format": "ringpath-job", "version": 1}', encoding="utf-8")
+    for name, text in (
+        ("bad.json", '{"format": "ringpath-job", "version": 1}'),
+        ("broken.json", '{"format": '),
+        ("misspelt.json", '{"format": "ringpath-jop", "version": 1}'),
+        ("other.json", '{"name": "of another program"}'),
+        ("list.json", "[1, 2]"),
+    ):
+        (tmp_path / name).write_text(text, encoding="utf-8")
     jobs, problems = jobs_of_folder(tmp_path)
 
     assert list(jobs) == ["hub.json"]
-    assert len(problems) == 1 and "bad.json" in str(problems[0])
+    assert [Path(str(one).split(".json")[0]).name for one in problems] == ["bad", "broken", "misspelt"]
