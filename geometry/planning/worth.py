@@ -118,9 +118,9 @@ def worth_of_candidates(
 ) -> tuple[CandidateWorth, ...]:
     """What each part that is not made yet would add to a set by itself, most jobs first.
 
-    Only the jobs that the set misses are searched, with one candidate at a time.
+    Only the jobs that the set misses, or that cannot be told yet, are searched, with one candidate at a time.
     """
-    missed = {job: coverage.cells[job, tool_set.title] for job in coverage.missed(tool_set.title)}
+    missed = {job: cell for job, cell in _cells(coverage, tool_set).items() if not cell.is_covered}
     pairs = [(job, with_part(tool_set, part)) for part in candidates for job in missed]
     found = cover_pairs(coverage.jobs, pairs, whether_only(how))
     worths = []

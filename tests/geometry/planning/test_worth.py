@@ -56,6 +56,15 @@ def test_candidate_counts_where_it_alone_is_missing():
     assert next(iter(found)) == "e"
 
 
+def test_candidate_counts_where_it_makes_sure_what_could_not_be_told():
+    open_yet, small = {"open": ruled_job("Open", "a", "u+b|e")}, ruled_set("Small", "ab")
+    before = cover(open_yet, (small,), HOW)
+    (found,) = worth_of_candidates(before, small, [ruled_part("e")], HOW)
+
+    assert before.undecided("Small") == ("open",)
+    assert (found.jobs_gained, found.steps_gained) == (("open",), (("open", 2),))
+
+
 def test_curve_of_a_dimension_has_a_safe_window():
     found = dimension_curve(
         cover(JOBS, (LARGE,), HOW), LARGE, part="a", dimension="outside_mm", values=(4.0, 8.0, 9.9, 10.0, 15.0), how=HOW
