@@ -10,7 +10,7 @@ from time import monotonic
 ROOT = Path(__file__).parents[1]
 LIBRARY = ROOT / "samples" / "library"
 PATIENCE_S = 1800.0
-MISSED = ("rear-hub-shouldered-axle-02.json", 4)
+MISSED = ("rear-hub-shouldered-axle-05.json", 4)
 SAME_PART = (("rear-hub-shouldered-axle-01.json", 4), ("rear-hub-stepped-axle-02.json", 4))
 SETS, PRICE = "3", "300"
 

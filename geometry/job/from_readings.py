@@ -19,14 +19,12 @@ FINER = {"inside jaws": "bore gauge", "outside jaws": "micrometer", "depth blade
 """A caliper cannot tell a fit of some 0.01 mm, nor a spacer from its room: its own doubt is larger."""
 
 
-def job_from_readings(
-    job: Job, *, seed: int | None = None, noise_mm: float = 0.0, widths_too: bool = False
-) -> Job:
+def job_from_readings(job: Job, *, seed: int | None = None, noise_mm: float = 0.0) -> Job:
     """The job with a filled sheet of readings that give its dimensions again.
 
     Seats and journals, bores that parts pass with little play, and the lengths that decide about gaps are read three
     times with finer tools; seats give the interference that the job states. All else is read once, with a caliper.
-    Sizes of bearings by designation are left to the standard, but for their widths if these are to be read too.
+    Sizes of bearings by designation are left to the standard.
 
     Parameters
     ----------
@@ -38,8 +36,7 @@ def job_from_readings(
     section = job.section
     standard = {one.id: one.value_mm for one in standard_observations(section)}
     values_mm = drawn_values_mm(section) | standard | _seats_mm(section, standard)
-    widths = {f"{bearing.id}.width" for bearing in section.bearings} if widths_too else set()
-    fine = widths | _seat_names(section) | _passages(section) | _deciding_lengths(section)
+    fine = _seat_names(section) | _passages(section) | _deciding_lengths(section)
     lines = tuple(
         replace(line, instrument=FINER[line.instrument]) if any(term.quantity in fine for term in line.terms) else line
         for line in worksheet_for(section)
@@ -49,7 +46,7 @@ def job_from_readings(
     read = tuple(
         Reading(line.id, _typed(line, sheet.instrument(line.instrument), values_mm, random, noise_mm))
         for line in lines
-        if not any(term.quantity in standard.keys() - widths for term in line.terms)
+        if not any(term.quantity in standard for term in line.terms)
     )
     return replace(job, readings=replace(sheet, readings=read), doubt_mm=0.0)
 
