@@ -29,6 +29,7 @@ from geometry.units import read_length_mm
 
 WORTH = {"part": "Part", "jobs_lost": "Jobs lost", "steps_lost": "Steps lost", "price": "Price", "to_spare": "To spare"}
 NEW = {"part": "New part", "jobs_gained": "More jobs", "steps_gained": "More steps", "price": "Price"}
+FIRST = "What would be lost without each part; asked once the map is complete."
 SET_FILTER = "Tool sets and parts (*.json)"
 
 
@@ -61,7 +62,7 @@ class CoverageWorth(QWidget):
         self.take.clicked.connect(self._take)
         self.take.hide()
         self.new.chosen.connect(self._tell_new)
-        self._told = QLabel("What would be lost without each part; asked once the map is complete.")
+        self._told = QLabel(FIRST)
         self._told.setWordWrap(True)
         self.part, self.dimension = ChoiceBox(), ChoiceBox()
         self.part.setAccessibleName("Part whose size is tried")
@@ -81,6 +82,7 @@ class CoverageWorth(QWidget):
     def show_sets(self, sets: Sequence[ToolSet]) -> None:
         """Other sets, about which nothing is known yet."""
         self._sets, self._answer = tuple(sets), None
+        self._told.setText(FIRST)
         self.which.blockSignals(True)
         self.which.clear()
         self.which.addItems([one.title for one in sets])

@@ -190,6 +190,7 @@ def test_a_new_part_is_taken_into_the_sets(page, qtbot, folder):
     _ended(page, qtbot)
 
     assert page.map_sets == ("Small with z", "More with z")
+    assert page.worth.words.startswith("What would be lost")
     assert _signs(page)[MapPlace("four.json", "Small with z", 1)] == "covered"
 
 
