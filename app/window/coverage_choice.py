@@ -78,7 +78,7 @@ class CoverageChoice(QWidget):
         self.keep.setEnabled(False)
         self.sets = RowsTable("Chosen sets", CHOSEN)
         self.sets.chosen.connect(self._tell)
-        self._told = QLabel("The parts are chosen from all sets above, what a customer has costs nothing.")
+        self._told = QLabel("The parts are chosen from all the sets; what a customer has costs nothing.")
         self._told.setWordWrap(True)
         self._told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self._lay_out()

@@ -23,6 +23,8 @@ from geometry.job.job import Job
 from geometry.planning.job_cover import JobCover
 
 CELL_PX, BETWEEN_SETS_PX = 34, 10
+SIGN_SHARE = 0.53
+"""Radius of the ground of a sign over the height of the lettering."""
 SIGN_ROLE = Qt.ItemDataRole.UserRole
 PATTERNS = {
     "///": Qt.BrushStyle.BDiagPattern, "...": Qt.BrushStyle.Dense6Pattern, "xxx": Qt.BrushStyle.DiagCrossPattern,
@@ -75,20 +77,26 @@ class CoverageMap(QTableWidget):
         self.clear()
         self.setRowCount(len(jobs))
         self.setColumnCount(max(len(sets) * (self._steps + 1) - 1, 0))
-        self.verticalHeader().setDefaultSectionSize(row_px)
         self.setVerticalHeaderLabels([name.removesuffix(".json") for name in jobs])
         for column in range(self.columnCount()):
             place, step = divmod(column, self._steps + 1)
             between = step == self._steps
             letter = f"{letter_of(place)}\n" if len(sets) > 1 else ""
             self.setHorizontalHeaderItem(column, QTableWidgetItem("" if between else f"{letter}{step + 1}"))
-            self.setColumnWidth(column, BETWEEN_SETS_PX if between else max(CELL_PX, row_px))
         for name, job in jobs.items():
             self.verticalHeaderItem(self._rows[name]).setToolTip(job.title)
             for title in sets:
                 for step in range(self._steps):
                     self._fill(name, title, step, NO_SIGN if step >= len(job.steps) else None, "")
+        self.set_row_px(row_px)
         self.blockSignals(False)
+
+    def set_row_px(self, row_px: int) -> None:
+        """Another height of the rows; cells are as wide or wider."""
+        self.verticalHeader().setDefaultSectionSize(row_px)
+        for column in range(self.columnCount()):
+            between = column % (self._steps + 1) == self._steps
+            self.setColumnWidth(column, BETWEEN_SETS_PX if between else max(CELL_PX, row_px))
 
     def show_cover(self, job: str, tool_set: str, cover: JobCover) -> None:
         """One result; those that the map does not show are passed over."""
@@ -169,7 +177,8 @@ class _CellPainter(QStyledItemDelegate):
             painter.setBrush(QBrush(line, PATTERNS[sign.hatch]))
             painter.drawRect(place)
             painter.setBrush(QColor(self.palette.ground))
-            painter.drawEllipse(place.center(), 8.5, 8.5)
+            radius = SIGN_SHARE * option.fontMetrics.height()
+            painter.drawEllipse(place.center(), radius, radius)
         painter.setPen(QColor(sign_ink(sign, self.palette)))
         painter.drawText(place, Qt.AlignmentFlag.AlignCenter, sign.symbol)
         if option.state & QStyle.StateFlag.State_Selected:

@@ -168,7 +168,7 @@ class CoveragePage(QWidget):
         for one in (self.map, self.cell, self.worth):
             one.set_palette(look.palette)
         self._show_legend()
-        self.map.verticalHeader().setDefaultSectionSize(self._row_px())
+        self.map.set_row_px(self._row_px())
 
     def finish(self) -> None:
         """End the search; what was found is kept."""

@@ -19,7 +19,7 @@ STATES = {"jobs_with_caution": "covered with caution", "jobs_undecided": "cannot
 """Columns that are headed by the sign of their state, so that prices stand on screen as well."""
 SIDE_BY_SIDE = {
     "set": "Set", "jobs": "Jobs", **{key: sign_of(state).symbol for key, state in STATES.items()},
-    "jobs_only_here": "Only\nhere", "pieces": "Pieces", "price": "Price", "weight_kg": "kg",
+    "price": "Price", "pieces": "Pieces", "jobs_only_here": "Only\nhere", "weight_kg": "kg",
 }  # fmt: skip
 PRICES = {"part": "Part", "pieces": "Pieces", "price": "Each", "sum": "Sum", "name": "Name"}
 BILL = {

@@ -339,5 +339,13 @@ def test_prices_of_sets_and_parts_stand_on_screen(open_page, qtbot):
     row = [open_page.sets.table.item(0, column).text() for column in range(open_page.sets.table.columnCount())]
 
     assert [table.horizontalScrollBar().maximum() for table in tables] == [0, 0]
-    assert row == ["Small", "1", "0", "1", "2", "1", "3", "7.00", row[-1]]
+    assert row == ["Small", "1", "0", "1", "2", "7.00", "3", "1", row[-1]]
     assert open_page.sets.table.horizontalHeaderItem(3).toolTip() == "Number of jobs: cannot tell yet"
+
+
+def test_cells_grow_with_the_large_size(page):
+    before = page.map.columnWidth(0), page.map.columnWidth(2)
+    page.set_look(look_of(Preferences(is_for_touch=True)))
+
+    assert page.map.columnWidth(0) == page.map.rowHeight(0) > before[0]
+    assert page.map.columnWidth(2) == before[1] < before[0]
