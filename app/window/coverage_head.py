@@ -10,6 +10,8 @@ from app.window.coverage_map import letter_of
 from app.window.flow_layout import FlowLayout
 
 PARTS_OF_PROGRESS = 1000
+MOST_LETTERS = 90
+"""Of what is being searched; a file, a set with a new part and the state found have room."""
 
 
 class CoverageHead(QFrame):
@@ -96,7 +98,7 @@ class CoverageHead(QFrame):
     def tell(self, words: str, share: float) -> None:
         """How far the search is."""
         self.progress.setValue(round(PARTS_OF_PROGRESS * min(max(share, 0.0), 1.0)))
-        self._words.setText(words if len(words) <= 70 else f"{words[:69]}…")
+        self._words.setText(words if len(words) <= MOST_LETTERS else f"{words[: MOST_LETTERS - 1]}…")
 
     def say(self, words: str) -> None:
         """What came of it."""

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from geometry.errors import FileError, InputError, Problems
 from geometry.planning.cover_answer import as_tool_set
+from geometry.planning.cover_json import cover_as_json
 from geometry.planning.cover_questions import (
     BaseFor,
     CheapestFor,
@@ -219,7 +220,7 @@ def test_all_that_is_wrong_with_weights_is_told_at_once(tmp_path):
         read_weights(path, JOBS)
 
 
-OPEN_YET = {"open.json": ruled_job("Open", "a", "u"), "four.json": JOBS["four.json"]}
+OPEN_YET = {"open.json": ruled_job("Open", "a", "u+b"), "four.json": JOBS["four.json"]}
 
 
 def test_what_readings_leave_open_is_not_called_impossible():
@@ -236,6 +237,12 @@ def test_what_readings_leave_open_is_not_called_impossible():
     assert [row["steps_undecided"] for row in tables["jobs"].rows if row["job"] == "open.json"] == ["1", "1"]
     assert [row["verdict"] for row in tables["alone"].rows if row["set"] == "Small"] == ["cannot tell", ""]
     assert answer.alone[0].undecided == ("open.json",)
+
+    data = cover_as_json(answer, program="", library="", problems=())
+    step = data["jobs"][0]["sets"]["Small"]["steps"][1]
+
+    assert [one["state"] for one in data["impossible"]] == ["cannot tell", "missed"]
+    assert (step["state"], step["parts"], step["undecided_parts"]) == ("cannot tell", [], [["b", 1]])
 
 
 def test_a_split_says_that_it_promises_at_least_so_much():
