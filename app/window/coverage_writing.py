@@ -1,6 +1,7 @@
 """What the coverage page writes; each function gives the sentence that says so. Paper is loaded when asked for."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any, Protocol
@@ -45,7 +46,7 @@ class CoverageWriting:
 
     def offers(self) -> Offers:
         """What can be written now."""
-        offers: Offers = [("Tables (CSV) into a folder…", self._ask_tables), ("Map as a figure…", self._ask_map)]
+        offers: Offers = [("Tables and price lists (CSV) into a folder…", self._ask_tables), ("Map as a figure…", self._ask_map)]
         if self._page.answer is not None and self._page.answer.curves:
             offers.append(("Jobs against the size as a figure…", self._ask_curve))
         for number, one in enumerate(self._page.inputs.sets):
@@ -98,8 +99,8 @@ class CoverageWriting:
 
 
 def write_tables_to(answer: CoverAnswer, folder: Path) -> str:
-    """Every table as a CSV file."""
-    paths = write_tables(answer, folder)
+    """Every table as a CSV file, price lists and bills of materials among them."""
+    paths = write_tables(replace(answer, prices=True), folder)
     return f"Written to {folder}: {', '.join(path.name for path in paths)}"
 
 

@@ -235,7 +235,12 @@ def test_tables_and_map_are_written(page, qtbot, folder):
     with (folder / "tables" / "steps.csv").open(encoding="utf-8") as file:
         rows = list(csv.DictReader(file))
 
+    with (folder / "tables" / "prices.csv").open(encoding="utf-8") as file:
+        prices = list(csv.DictReader(file))
+
     assert len(rows) == 10
+    assert [(row["set"], row["sum"]) for row in prices if row["part"] == "a"] == [("Small", "5.00")]
+    assert (folder / "tables" / "bill.csv").exists()
     assert (folder / "map.svg").read_text(encoding="utf-8").lstrip().startswith("<?xml")
 
 
