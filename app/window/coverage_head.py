@@ -84,12 +84,8 @@ class CoverageHead(QFrame):
 
     def set_running(self, on: bool, *, is_enough: bool) -> None:
         """Whether a search runs, and whether there is enough to search with."""
-        before, after = (self.start, self.stop) if on else (self.stop, self.start)
-        had_focus = before.hasFocus()
-        after.setEnabled(on or is_enough)
-        if had_focus:
-            after.setFocus()  # else the next key that is pressed would go back
-        before.setEnabled(False)
+        self.start.setEnabled(is_enough and not on)
+        self.stop.setEnabled(on)
         self.write.setEnabled(is_enough and not on)
         self.progress.setVisible(on)
         if not on:

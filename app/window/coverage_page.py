@@ -75,6 +75,7 @@ class CoveragePage(QWidget):
         self.answer: CoverAnswer | None = None
         self._cells: dict[tuple[str, str], JobCover] = {}
         self._place: MapPlace | None = None
+        self._asked_from: QWidget | None = None
         self._closer: dict[MapPlace, tuple[str, ...]] = {}
         self.work = LongWork(self)
         self.head = CoverageHead()
@@ -183,9 +184,15 @@ class CoveragePage(QWidget):
 
     def _show_running(self) -> None:
         on, enough = self.work.is_running, self.inputs.is_enough
+        before, had_stop = self.focusWidget(), self.head.stop.hasFocus()
         self.head.set_running(on, is_enough=enough)
         for panel in (self.cell, self.worth, self.choice, self.sets):
             panel.set_ready(enough and not on)
+        if on and before is not None and not before.isEnabled():  # else the next key would reach some other button
+            self._asked_from = before
+            self.head.stop.setFocus()
+        elif not on and had_stop:
+            (self._asked_from or self.head.start).setFocus()
 
     def _on_came(self, found: tuple[str, str, JobCover]) -> None:
         job, title, cover = found

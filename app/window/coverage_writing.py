@@ -46,7 +46,9 @@ class CoverageWriting:
 
     def offers(self) -> Offers:
         """What can be written now."""
-        offers: Offers = [("Tables and price lists (CSV) into a folder…", self._ask_tables), ("Map as a figure…", self._ask_map)]
+        offers: Offers = [
+            ("Tables and price lists (CSV) into a folder…", self._ask_tables), ("Map as a figure…", self._ask_map)
+        ]  # fmt: skip
         if self._page.answer is not None and self._page.answer.curves:
             offers.append(("Jobs against the size as a figure…", self._ask_curve))
         for number, one in enumerate(self._page.inputs.sets):

@@ -309,15 +309,20 @@ def test_legend_keeps_the_signs_apart_and_takes_titles_as_they_are(open_page, qt
     assert "<b>Ours: 1 of 4 jobs, 0 of them with caution, 1 cannot be told yet, 2 missed" in told
 
 
-def test_focus_goes_from_start_to_stop_and_comes_back(page, qtbot):
+@pytest.mark.parametrize("asked", ["Start", "Try sizes"])
+def test_focus_goes_to_stop_and_comes_back(page, qtbot, asked):
     page.activateWindow()
-    page.head.start.setFocus()
-    page.head.set_running(True, is_enough=True)
+    page.side.turn_to("Worth")
+    for field in (page.worth.start, page.worth.end, page.worth.step):
+        field.setText("12")
+    button = {"Start": page.head.start, "Try sizes": page.worth.ask_sizes}[asked]
+    button.setFocus()
+    _click(button)
     while_running = QApplication.focusWidget()
-    page.head.set_running(False, is_enough=True)
+    _ended(page, qtbot)
 
     assert while_running is page.head.stop
-    assert QApplication.focusWidget() is page.head.start
+    assert QApplication.focusWidget() is button
 
 
 def test_a_split_that_nothing_fits_into_says_so(page, qtbot):
