@@ -7,16 +7,14 @@ import numpy as np
 from geometry.check.doubt import NORMAL, NUDGE_MM
 from geometry.check.finding import Finding
 from geometry.check.trial import FindingsOf, Key, Trial, by_key, gravity
-from geometry.job.measured import Measured
+from geometry.job.measured import Measured, fit_combinations
 from geometry.readings.fit import Array, Combination
 
 MOST_TRIED = 8
 """Quantities for which the slope of a figure is worked out."""
 LEAST_SLOPE = 0.02
-MOST_MOVED = 4
-"""Quantities that are moved one by one, where a finding has no figure, to see on which it hangs."""
-MOVED_BY = 2.0
-"""Standard uncertainties that they are moved by."""
+MOVED_BY = 3.0
+"""Standard uncertainties by which a quantity or a sum is moved, to see whether a finding hangs on it."""
 REACH = 3.5
 """Standard uncertainties of the figure within which a finding is looked for along its slopes."""
 HALVINGS = 5
@@ -39,21 +37,34 @@ def slopes_of(
     return {name: slope for name, slope in slopes.items() if abs(slope) > LEAST_SLOPE}
 
 
-def deciding_quantity(
+def deciding_sum(
     measured: Measured, key: Key, at_least: int, trials: Sequence[Trial], findings_of: FindingsOf
-) -> str | None:
-    """The quantity that brings or takes a finding when it alone is moved; the most telling one where none does."""
-    names = telling_quantities(measured, key, at_least, trials)
+) -> Combination:
+    """What brings or takes a finding when it alone is moved; empty where nothing does.
+
+    A single quantity, the most telling first; else the fit of a ring or a gap, each a sum of quantities.
+    """
     here = trials[0].gravity(key) >= at_least
-    for name in names[:MOST_MOVED]:
-        place = measured.fit.names.index(name)
+
+    def decides(away_mm: Array) -> bool:
         for sign in (1.0, -1.0):
-            moved = trials[0].values_mm.copy()
-            moved[place] += sign * MOVED_BY * float(np.sqrt(measured.closed_covariance[place, place]))
-            section = measured.section_at_values(moved)
+            section = measured.section_at_values(trials[0].values_mm + sign * MOVED_BY * away_mm)
             if section is not None and (gravity(by_key(findings_of(section)).get(key)) >= at_least) != here:
-                return name
-    return names[0] if names else None
+                return True
+        return False
+
+    covariance, names = measured.closed_covariance, measured.fit.names
+    for name in telling_quantities(measured, key, at_least, trials):
+        alone = np.array([one == name for one in names], dtype=float)
+        if decides(alone * np.sqrt(alone @ covariance @ alone)):
+            return {name: 1.0}
+    fits = fit_combinations(measured.drawn).values()
+    for combination in (*fits, *(gap.along.combination() for gap in measured.gaps)):
+        c = np.array([combination.get(name, 0.0) for name in names])
+        u_mm = float(np.sqrt(c @ covariance @ c))
+        if u_mm > 0.0 and decides(covariance @ c / u_mm):
+            return combination
+    return {}
 
 
 def telling_quantities(measured: Measured, key: Key, at_least: int, trials: Sequence[Trial]) -> tuple[str, ...]:

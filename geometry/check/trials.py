@@ -12,7 +12,7 @@ import numpy as np
 
 from geometry.check.doubt import certainty_of
 from geometry.check.finding import Finding
-from geometry.check.slopes import chance_along, deciding_quantity, slopes_of
+from geometry.check.slopes import chance_along, deciding_sum, slopes_of
 from geometry.check.trial import MAY_BE, FindingsOf, Key, Trial, by_key, gravity, is_tried, key_of
 from geometry.job.measured import Measured
 
@@ -153,5 +153,4 @@ class _Changing:
         return slopes_of(self.measured, self.key, gravity(form), self.every, self.findings_of)
 
     def _deciding(self, form: Finding) -> dict[str, float]:
-        name = deciding_quantity(self.measured, self.key, gravity(form), self.every, self.findings_of)
-        return {} if name is None else {name: 1.0}
+        return dict(deciding_sum(self.measured, self.key, gravity(form), self.every, self.findings_of))

@@ -4,10 +4,10 @@ import pytest
 from scipy.stats import norm
 
 from geometry.check.finding import Finding
-from geometry.check.slopes import chance_along
-from geometry.check.trial import key_of
+from geometry.check.slopes import chance_along, deciding_sum
+from geometry.check.trial import Trial, by_key, key_of
 from geometry.check.trials import tried
-from geometry.job.measured import measured_section
+from geometry.job.measured import fit_combinations, measured_section
 from tests.findings.hubs import left_in
 from tests.findings.reading_cases import read
 
@@ -83,6 +83,30 @@ def test_without_a_figure_the_drawn_sections_count():
 
     assert found.values["chance"] * 12 == pytest.approx(6.0)  # drawn in pairs that lie opposite each other
     assert found.hangs_on == {"spacer.outside1": 1.0}
+
+
+def test_what_hangs_on_a_fit_hangs_on_neither_ring_nor_seat_alone():
+    """So tight as ring and seat are only together: each of them would have to be off by more than three times its u."""
+    measured = measured_section(read(left_in(), "shell.bore1", "27.98 27.98 27.98", instrument="bore gauge"))
+    fit = fit_combinations(measured.drawn)["BL.outer"]
+    tight_mm = measured.fit.value_mm(fit) + 2.6 * measured.fit.uncertainty_mm(fit)
+    assert all(2.6 * measured.fit.uncertainty_mm(fit) > 3.1 * measured.uncertainty_mm(name) for name in fit)
+
+    def findings(section):
+        ring, bore = section.bearing("BL").outside_mm, section.body("shell").shape.slices[0].bore_mm
+        return (Finding("cannot-pass", "fault", ("shell",), "Too tight."),) if ring - bore > tight_mm else ()
+
+    centre = measured.closed_values_mm
+    trials = [
+        Trial(values, (values - centre) / 3.0, by_key(findings(section)))
+        for values, section in measured.sections_drawn(12, seed=1, wider=3.0)
+        if section is not None
+    ]
+    expected = Trial(centre, 0.0 * centre, by_key(findings(measured.section)))
+
+    found = deciding_sum(measured, ("cannot-pass", ("shell",)), 2, (expected, *trials), findings)
+
+    assert found == fit
 
 
 def test_a_finding_is_told_at_its_gravest():
