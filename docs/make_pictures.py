@@ -164,7 +164,7 @@ def save_new_job(application: object, window: object) -> None:
     from geometry.planning.starting_jobs import starting_job
 
     job = starting_job("rear hub, shouldered axle", {"BL": "6903", "BR": "6903"})
-    for line, typed in (("shell.z8", "79,52"), ("shell.z1", "8.02"), ("shell.bore1", "29.98")):
+    for line, typed in (("shell.z7", "79,52"), ("shell.z1", "8.02"), ("shell.bore1", "29.98")):
         job = type_reading(job, line=line, typed=typed)
     window.desk._show_job(OpenJob(job))  # type: ignore[attr-defined]
     window.desk.work.left.turn_to("Readings")  # type: ignore[attr-defined]

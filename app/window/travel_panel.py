@@ -92,8 +92,8 @@ class TravelPanel(QWidget):
 
 def moment_words(check: StepCheck, moment: Moment, unit: str) -> str:
     """Where the bearing is at a moment, and the force."""
-    needed = f" of {length_text(check.travel.needed_mm, unit)}" if check.travel is not None else ""
-    words = f"Travel {length_text(moment.travel_mm, unit)}{needed} · force {newtons(moment.force_n)}"
+    needed = f" of {length_text(round(check.travel.needed_mm, 2), unit)}" if check.travel is not None else ""
+    words = f"Travel {length_text(round(moment.travel_mm, 2), unit)}{needed} · force {newtons(moment.force_n)}"
     through = [f"{id} {newtons(n)}" for id, n in moment.balls_n.items() if n >= 5.0]
     return f"{words} · through the balls: {', '.join(through)}" if through else words
 
@@ -108,5 +108,5 @@ def step_words(check: StepCheck, unit: str) -> str:
     if check.home:
         words.append(f"home: {sentence_text(check.home, unit)}")
     if check.rod is not None:
-        words.append(f"rod {length_text(check.rod.spare_mm, unit)} to spare")
+        words.append(f"rod {length_text(round(check.rod.spare_mm, 2), unit)} to spare")
     return " · ".join(words)
