@@ -1,6 +1,7 @@
 """Slopes: how the figure of a finding follows from the quantities of a section, and how likely it is by that."""
 
 from collections.abc import Callable, Sequence
+from math import sqrt
 
 import numpy as np
 
@@ -18,6 +19,7 @@ MOVED_BY = 3.0
 REACH = 3.5
 """Standard uncertainties of the figure within which a finding is looked for along its slopes."""
 HALVINGS = 5
+NEGLIGIBLE_MM2 = 1e-12
 
 
 def slopes_of(
@@ -56,12 +58,12 @@ def deciding_sum(
     covariance, names = measured.closed_covariance, measured.fit.names
     for name in telling_quantities(measured, key, at_least, trials):
         alone = np.array([one == name for one in names], dtype=float)
-        if decides(alone * np.sqrt(alone @ covariance @ alone)):
+        if decides(alone * _uncertainty_mm(alone, covariance)):
             return {name: 1.0}
     fits = fit_combinations(measured.drawn).values()
     for combination in (*fits, *(gap.along.combination() for gap in measured.gaps)):
         c = np.array([combination.get(name, 0.0) for name in names])
-        u_mm = float(np.sqrt(c @ covariance @ c))
+        u_mm = _uncertainty_mm(c, covariance)
         if u_mm > 0.0 and decides(covariance @ c / u_mm):
             return combination
     return {}
@@ -94,7 +96,7 @@ def chance_along(
     """
     covariance, centre = measured.closed_covariance, measured.closed_values_mm
     c = np.array([slopes.get(name, 0.0) for name in measured.fit.names])
-    u_mm = float(np.sqrt(c @ covariance @ c))
+    u_mm = _uncertainty_mm(c, covariance)
     if u_mm <= 0.0:
         return None
     line = covariance @ c / u_mm
@@ -108,6 +110,12 @@ def chance_along(
     if not any(beyond):
         return None
     return 1.0 - sum(beyond) if here else sum(beyond)
+
+
+def _uncertainty_mm(c: Array, covariance: Array) -> float:
+    """Standard uncertainty of a sum of quantities; 0 where rounding is all that is left of it, as of a closed gap."""
+    variance = float(c @ covariance @ c)
+    return sqrt(variance) if variance > NEGLIGIBLE_MM2 else 0.0
 
 
 def _beyond(has: Callable[[float], bool | None], sign: float, *, here: bool) -> float:
