@@ -237,7 +237,6 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
     cap = 1.05 * press.slide_limit_n + OVERPRESS_N
     state = rest(press.network)
     nut, step_mm, hard = 0.0, FIRST_NUT_MM if to_the_end else FIRST_NUT_AT_ONCE_MM, False
-    force = 0.0
     pushed_out: str | None = None
     moments = [_moment(press, state, 0.0)]
     states = [state]

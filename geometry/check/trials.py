@@ -35,8 +35,8 @@ def tried(measured: Measured, findings: Sequence[Finding], findings_of: Findings
     Sections at the edge first (three times the doubt); only where one of them changes a finding, or most of them are
     impossible, a second lot is drawn as wide as the doubt is. The chance of a finding is then that of its figure by
     first order, where it has one and the drawn sections bear it out; else the share of those that have it, with more
-    sections where so few cannot tell none from a few %. A
-    finding that is graver in some of them is told at its gravest, with the chance of that.
+    sections where so few cannot tell none from a few %. A finding that is graver in some of them is told at its
+    gravest, with the chance of that.
 
     Parameters
     ----------
@@ -61,7 +61,8 @@ def tried(measured: Measured, findings: Sequence[Finding], findings_of: Findings
     for place, key in enumerate(ranked):
         changed = _Changing(measured, key, expected, edge, trials, more, findings_of, place < MOST_FOLLOWED)
         told += [one for one in (changed.told(),) if one is not None]
-    return tuple(told), len(edge) + len(trials)
+    further = len(more()) if more.cache_info().currsize else 0
+    return tuple(told), len(edge) + len(trials) + further
 
 
 def _trials(measured: Measured, findings_of: FindingsOf, pairs: int, *, wider: float) -> list[Trial]:

@@ -3,10 +3,9 @@
 from geometry.job.job import Job
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.job_cover import OTHER_STACKS_TRIED
-from geometry.planning.search import what_would_tell
+from geometry.planning.search import Suggested, what_would_tell
 from geometry.planning.step_stacks import FoundStack, StepStacks
 from geometry.planning.suggest import Suggestions, suggest, suggest_quickly
-from geometry.stack.stack import Stack
 
 STACKS_PER_STEP = 8
 """So many stacks are listed for each step: enough to choose a set from, soon found."""
@@ -31,15 +30,14 @@ def some_stacks(job: Job, step: int, tool_set: ToolSet) -> StepStacks:
 def _stacks_of(found: Suggestions, limit: int) -> StepStacks:
     """The stacks that the check accepts; of one that cannot be judged it is said what would tell."""
     stacks: list[FoundStack] = []
-    undecided: Stack | None = None
-    misses = [miss.words for miss in found.near_misses]
+    undecided: Suggested | None = None
     for one in found.stacks:
         if one.check.verdict == "good" or one.check.verdict == "caution":
             stacks.append(FoundStack(one.stack, one.check.verdict))
         elif undecided is None:
-            undecided = one.stack
-            misses.insert(0, what_would_tell(one.check) or one.weak_point)
-    all_listed = len(found.stacks) < limit
-    if stacks:
-        return StepStacks(tuple(stacks), tuple(miss.words for miss in found.near_misses), all_listed)
-    return StepStacks((), tuple(misses), all_listed, undecided)
+            undecided = one
+    misses, all_listed = tuple(miss.words for miss in found.near_misses), len(found.stacks) < limit
+    if stacks or undecided is None:
+        return StepStacks(tuple(stacks), misses, all_listed)
+    what_tells = what_would_tell(undecided.check) or undecided.weak_point
+    return StepStacks((), (what_tells, *misses), all_listed, undecided.stack)
