@@ -8,9 +8,11 @@ from geometry.planning.cover_model import SetColumns, Task, tasks_of
 from geometry.planning.integer_program import IntegerProgram, Solution
 from geometry.planning.needs import JobNeeds, does, within_reach
 from geometry.planning.sets import ChosenSet, added, affordable, cheapest_for_all, described_set, spared
-from geometry.planning.shares import most_weight
+from geometry.planning.shares import Shares, most_weight
 
 WEIGHT_WITHIN = 1e-6
+SAME_PRICE = 0.005
+"""Prices are in hundredths of the currency."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +22,10 @@ class Split:
     optimised: str
     sets: tuple[ChosenSet, ...]
     """The one that does most first; a set that nothing is left for is not there."""
+    asked: int
+    """How many sets were asked for, at most."""
+    enough: int
+    """So few sets are known to do the same weight of jobs; where more are named, these cost less between them."""
     price: float
     covered: tuple[str, ...]
     """Jobs that at least one of the sets does alone."""
@@ -62,11 +68,52 @@ def split_range(
     at_hand = dict(owned or {})
     known = tuple(within_reach(job, prices, at_hand) for job in jobs)
     alone = affordable(known, prices, budget=price_cap, owned=at_hand)
-    weight = most_weight(alone, prices, at_hand, set_count, price_cap, time_limit_s=time_limit_s / 2)
-    sharing = _Sharing(alone, prices, at_hand, set_count, price_cap)
-    start = _each_cheapest(alone, prices, at_hand, weight.sets, time_limit_s / 10)
-    least, sets = sharing.least_price(weight.found, start, time_limit_s / 2)
-    return _split(jobs, known, prices, at_hand, sets, (weight.gap, least.gap), price_cap)
+    range_ = _Range(alone, prices, at_hand, price_cap, time_limit_s)
+    weight = range_.most_weight(set_count, time_limit_s / 2)
+    least, sets = range_.cheapest(weight)
+    enough, sets = range_.in_fewest(weight, sets)
+    return _split(jobs, known, prices, at_hand, sets, (weight.gap, least.gap), price_cap, set_count, enough)
+
+
+@dataclass(frozen=True, slots=True)
+class _Range:
+    """The jobs that one set below the price can do, and what sets are made of."""
+
+    jobs: Sequence[JobNeeds]
+    prices: Mapping[str, float]
+    owned: Mapping[str, int]
+    price_cap: float
+    time_limit_s: float
+
+    def most_weight(self, set_count: int, time_limit_s: float) -> Shares:
+        return most_weight(
+            self.jobs, self.prices, self.owned, set_count, self.price_cap, time_limit_s=time_limit_s
+        )
+
+    def cheapest(self, of: Shares) -> tuple[Solution, list[dict[str, int]]]:
+        """As many sets, as cheap as can be for the same weight."""
+        start = _each_cheapest(self.jobs, self.prices, self.owned, of.sets, self.time_limit_s / 10)
+        sharing = _Sharing(self.jobs, self.prices, self.owned, len(of.sets), self.price_cap)
+        return sharing.least_price(of.found, start, self.time_limit_s / 2)
+
+    def in_fewest(self, weight: Shares, sets: list[dict[str, int]]) -> tuple[int, list[dict[str, int]]]:
+        """With how few sets the same weight is found, and these sets where they cost no more than those named."""
+        enough = used = sum(1 for one in sets if one)
+        fewest = weight
+        while enough > 1:
+            fewer = self.most_weight(enough - 1, self.time_limit_s / 10)
+            if fewer.found < weight.found - WEIGHT_WITHIN:
+                break
+            enough, fewest = enough - 1, fewer
+        if enough == used:
+            return enough, sets
+        _, of_fewest = self.cheapest(fewest)
+        costs_no_more = _price(of_fewest, self.prices) <= _price(sets, self.prices) + SAME_PRICE
+        return enough, of_fewest if costs_no_more else sets
+
+
+def _price(sets: Sequence[Mapping[str, int]], prices: Mapping[str, float]) -> float:
+    return sum(prices[id] * count for one in sets for id, count in one.items())
 
 
 class _Sharing:
@@ -150,8 +197,11 @@ def _split(
     bought: Sequence[Mapping[str, int]],
     gaps: tuple[float, float],
     price_cap: float,
+    asked: int,
+    enough: int,
 ) -> Split:
-    words = f"greatest weight of jobs in {len(bought)} sets of at most {price_cap:g} each, then least price of all"
+    count = "1 set" if asked == 1 else f"{asked} sets"
+    words = f"greatest weight of jobs in {count} of at most {price_cap:g} each, then least price of all"
     sets = [
         described_set(jobs, known, spared(known, parts, owned, prices), prices=prices, owned=owned, words=words,
                       gap=max(gaps))
@@ -164,6 +214,8 @@ def _split(
     return Split(
         optimised=words,
         sets=tuple(sets),
+        asked=asked,
+        enough=min(enough, len(sets)),
         price=sum(one.price for one in sets),
         covered=tuple(job.job for job in jobs if job.job in covered),
         missed=tuple(job.job for job in jobs if job.job not in covered),

@@ -4,7 +4,7 @@ The other method is enumeration: each part 0, 1 or 2 times, jobs counted straigh
 """
 
 from collections.abc import Iterator
-from itertools import product
+from itertools import combinations_with_replacement, product
 
 import pytest
 
@@ -115,3 +115,27 @@ def test_split_into_two_sets_below_a_price(seed):
     assert _weight(jobs, frozenset(found.covered)) == weight
     assert found.price == pytest.approx(-minus_price, abs=1e-9)
     assert all(one.price <= cap for one in found.sets) and found.is_proven
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_how_few_sets_are_enough_for_a_split(seed):
+    jobs, prices = small_case(seed, jobs=4, parts=6)
+    cap = 8.0
+    bundles = {done for price, _, done in _every_set(jobs, prices) if price <= cap}
+    most_of = {
+        count: max(_weight(jobs, frozenset().union(*some)) for some in combinations_with_replacement(bundles, count))
+        for count in (1, 2, 3)
+    }
+    expected = min((count for count, most in most_of.items() if most == most_of[3]), default=0) if most_of[3] else 0
+    found = split_range(jobs, prices, set_count=3, price_cap=cap)
+
+    assert (found.asked, found.enough) == (3, expected)
+    assert len(found.sets) >= found.enough
+    assert _weight(jobs, frozenset(found.covered)) == most_of[3]
+
+
+def test_sets_that_cost_the_same_are_as_few_as_can_be():
+    jobs = [JobNeeds(name, ((((part, 1),),),), 1.0) for name, part in zip("ABC", "abc", strict=True)]
+    found = split_range(jobs, dict.fromkeys("abc", 5.0), set_count=3, price_cap=10.0)
+
+    assert (found.enough, len(found.sets), found.price) == (2, 2, 15.0)
