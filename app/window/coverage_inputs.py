@@ -36,8 +36,12 @@ class CoverageInputs:
     @property
     def sets(self) -> tuple[ToolSet, ...]:
         """The sets with the parts that were taken in, each together with what the customer has."""
-        sets = tuple(with_parts(one, self.added) for one in self.named_sets)
-        return tuple(together(one.title, (one, *self.own)) for one in sets) if self.own else sets
+        return tuple(together(one.title, (one, *self.own)) for one in self.sold) if self.own else self.sold
+
+    @property
+    def sold(self) -> tuple[ToolSet, ...]:
+        """The same without what the customer has, as it is priced."""
+        return tuple(with_parts(one, self.added) for one in self.named_sets)
 
     @property
     def is_enough(self) -> bool:

@@ -236,7 +236,7 @@ class CoveragePage(QWidget):
         self.map.show_jobs(inputs.jobs, self.map_sets, self._row_px())
         self.cell.show_nothing()
         self.worth.show_sets(inputs.sets)
-        self.sets.show_sets(inputs.sets)
+        self.sets.show_sets(inputs.sold)
         self.choice.show_answer(None)
         self.choice.show_kinds([job.kind for job in inputs.jobs.values()])
         self._show_legend()

@@ -82,7 +82,7 @@ class CoverageSets(QWidget):
 
     def show_answer(self, answer: CoverAnswer) -> None:
         """What is known by now."""
-        self.table.show_rows(compared(answer.sets, answer.coverage))
+        self.table.show_rows(compared(answer.sold, answer.coverage))
         proofs = [line for one in answer.alone for line in alone_as_text(one)[:1]]
         self._told.setText("\n".join([*proofs, *together_as_text(answer.together)]))
 

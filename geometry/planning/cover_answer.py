@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.coverage import Coverage
 from geometry.planning.job_cover import Covered, StepCover
-from geometry.planning.pools import chosen_from
+from geometry.planning.pools import besides, chosen_from
 from geometry.planning.sets import ChosenSet, Together
 from geometry.planning.split import Split
 from geometry.planning.stands_alone import StandsAlone
@@ -44,6 +44,9 @@ class CoverAnswer:
     coverage: Coverage
     """Jobs by the sets that were named."""
     sets: Sequence[ToolSet]
+    """Each with what the customer has."""
+    own: tuple[ToolSet, ...] = ()
+    """What the customer has, which is not sold."""
     impossible: tuple[ImpossibleStep, ...] = ()
     worth: Mapping[str, tuple[PartWorth, ...]] = field(default_factory=dict)
     """By title of the set."""
@@ -60,6 +63,11 @@ class CoverAnswer:
     alone: tuple[StandsAlone, ...] = ()
     prices: bool = False
     """Whether price lists and bills of materials were asked for."""
+
+    @property
+    def sold(self) -> tuple[ToolSet, ...]:
+        """The sets as they are sold: without what the customer has."""
+        return tuple(besides(one, self.own) for one in self.sets) if self.own else tuple(self.sets)
 
     @property
     def undecided(self) -> tuple[str, ...]:

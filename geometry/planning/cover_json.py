@@ -25,7 +25,7 @@ def cover_as_json(answer: CoverAnswer, *, program: str, library: str, problems: 
         "library": library,
         "complete": coverage.is_complete,
         "problems": list(problems),
-        "sets": [_set_as_json(one, coverage) for one in answer.sets],
+        "sets": [_set_as_json(one, coverage) for one in answer.sold],
         "jobs": [
             {
                 "job": name,
@@ -138,6 +138,8 @@ def _split_as_json(split: Split) -> dict[str, object]:
     return {
         "optimised": split.optimised,
         "sets": [_chosen_as_json(one) for one in split.sets],
+        "asked": split.asked,
+        "enough": split.enough,
         "price": split.price,
         "covered": list(split.covered),
         "missed": list(split.missed),

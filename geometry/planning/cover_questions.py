@@ -133,7 +133,9 @@ def answer_to(
     map_how = how if asked.needs_stacks else replace(how, finder=how.whether or how.finder)
     searched = cover(jobs, (*sets, pool) if wants_pool else sets, map_how)
     shown = _of_sets(searched, [one.title for one in sets])
-    answer = CoverAnswer(shown, tuple(sets), impossible_steps(searched), pool=pool, prices=asked.prices)
+    answer = CoverAnswer(
+        shown, tuple(sets), tuple(asked.own), impossible_steps(searched), pool=pool, prices=asked.prices
+    )
     if asked.worth:
         answer = replace(
             answer,

@@ -47,7 +47,7 @@ def cover_tables(answer: CoverAnswer) -> dict[str, Table]:
         "steps": Table(COLUMNS, answer.coverage.rows()),
         "jobs": Table(JOB_COLUMNS, job_rows(answer.coverage)),
         "impossible": Table(IMPOSSIBLE_COLUMNS, _impossible_rows(answer)),
-        "sets": Table(COMPARISON_COLUMNS, compared(answer.sets, answer.coverage)),
+        "sets": Table(COMPARISON_COLUMNS, compared(answer.sold, answer.coverage)),
         "worth": Table(WORTH_COLUMNS, [row for title, worths in answer.worth.items()
                                        for row in worth_rows(title, worths, answer.spare.get(title, ()))]),
         "new-parts": Table(CANDIDATE_COLUMNS, [row for title, worths in answer.candidates.items()
@@ -61,10 +61,10 @@ def cover_tables(answer: CoverAnswer) -> dict[str, Table]:
     }  # fmt: skip
     if answer.prices:
         tables["prices"] = Table(("set", *PRICE_COLUMNS), [
-            {"set": one.title, **row} for one in answer.sets for row in price_list(one)
+            {"set": one.title, **row} for one in answer.sold for row in price_list(one)
         ])  # fmt: skip
         tables["bill"] = Table(("set", *BILL_COLUMNS), [
-            {"set": one.title, **row} for one in answer.sets for row in bill_of_materials(one)
+            {"set": one.title, **row} for one in answer.sold for row in bill_of_materials(one)
         ])  # fmt: skip
     return {name: table for name, table in tables.items() if table.rows}
 

@@ -23,10 +23,10 @@ def cover_as_text(answer: CoverAnswer) -> str:
     if len(answer.sets) > 1 or answer.chosen_sets():  # else they are what the one set misses
         lines += [f"{_WITH_THESE[one.state]}: {one.job}, step {one.step} ({one.title}): {one.missed_by}"
                   for one in answer.impossible]  # fmt: skip
-    for one in answer.sets:
+    for one in answer.sold:
         lines += _set_as_text(answer, one)
     if len(answer.sets) > 1:
-        lines += ["Sets side by side:", *_columns(compared(answer.sets, answer.coverage))]
+        lines += ["Sets side by side:", *_columns(compared(answer.sold, answer.coverage))]
     lines += together_as_text(answer.together)
     for curve in answer.curves:
         lines += _curve_as_text(curve)
@@ -40,7 +40,7 @@ def cover_as_text(answer: CoverAnswer) -> str:
     for alone in answer.alone:
         lines += alone_as_text(alone)
     if answer.prices:
-        for one in answer.sets:
+        for one in answer.sold:
             lines += [f"Prices of {one.title}:", *_columns(price_list(one))]
             lines += [f"Bill of materials of {one.title}:", *_columns(bill_of_materials(one))]
     return "\n".join(lines)
@@ -70,10 +70,21 @@ def split_head(split: Split) -> list[str]:
     """What was asked of a split, how good the answer is, and what it promises."""
     lines = [f"Split: {split.optimised}; {_proof(split.gap_of_weight, 'weight')},"
              f" {_proof(split.gap_of_price, 'price')}"]  # fmt: skip
+    if 0 < split.enough < split.asked:
+        lines.append(f"  {_enough_sets(split)}")
     if any(one.among_listed for one in split.sets):
         lines.append("  each set does at least the jobs named, by the stacks that were listed; searched as a set of its"
                      " own it may do more")  # fmt: skip
     return lines
+
+
+def _enough_sets(split: Split) -> str:
+    """That fewer sets than were asked for do, and whether more of them could do more."""
+    enough = "1 set is enough" if split.enough == 1 else f"{split.enough} sets are enough"
+    more = f"{split.asked} sets below this price would do no more"
+    told = more if split.gap_of_weight == 0.0 else f"that {more}, is not proven"
+    named = "" if split.enough == len(split.sets) else f"; the {len(split.sets)} named cost less between them"
+    return f"{enough}: {told}{named}"
 
 
 def left_out_as_text(split: Split, answer: CoverAnswer) -> list[str]:

@@ -32,6 +32,13 @@ def together(title: str, sets: Sequence[ToolSet]) -> ToolSet:
     return ToolSet(format="ringpath-set", version=1, title=title, parts=tuple(parts.values()), currency=currency)
 
 
+def besides(tool_set: ToolSet, own: Sequence[ToolSet]) -> ToolSet:
+    """What is left of a set besides the pieces that a customer has, under the same title."""
+    theirs = in_stock(together("own", own))
+    left = (replace(part, stock=part.stock - theirs.get(part.id, 0)) for part in tool_set.parts)
+    return replace(tool_set, parts=tuple(part for part in left if part.stock > 0))
+
+
 def chosen_from(pool: ToolSet, counts: Mapping[str, int], *, title: str) -> ToolSet:
     """A set of its own from a pool: so many pieces of each part."""
     parts = tuple(replace(part, stock=counts[part.id]) for part in pool.parts if counts.get(part.id, 0) > 0)

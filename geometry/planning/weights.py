@@ -9,11 +9,14 @@ from geometry.errors import FileError, Problems
 from geometry.job.saving import reason
 
 COLUMNS = ("job", "weight")
-MOST = 1e6
+MOST = 1_000_000
+WANTED = "a CSV file with the columns job, weight"
 
 
 def read_weights(path: Path, jobs: Iterable[str]) -> dict[str, float]:
     """Weights by job from a file with the columns `job` and `weight`; jobs that it does not name count 1.
+
+    Columns may be parted by commas, semicolons or tabs, as spreadsheets of different countries do.
 
     Raises
     ------
@@ -22,10 +25,17 @@ def read_weights(path: Path, jobs: Iterable[str]) -> dict[str, float]:
     """
     try:
         with path.open(encoding="utf-8-sig", newline="") as file:
-            rows = list(csv.DictReader(file))
+            table = csv.DictReader(file, delimiter=_between(file.readline()))
+            file.seek(0)
+            columns, rows = tuple(table.fieldnames or ()), list(table)
     except (OSError, UnicodeDecodeError, csv.Error) as error:
-        raise FileError(str(path), found=reason(error), expected="a CSV file with the columns job, weight") from error
-    known = set(jobs)
+        raise FileError(str(path), found=reason(error), expected=WANTED) from error
+    if not rows:
+        raise FileError(str(path), found="no line with a job", expected=WANTED)
+    if not set(COLUMNS) <= set(columns):
+        raise FileError(str(path), found=f"the columns {', '.join(columns)}", expected=WANTED)
+    known = dict.fromkeys(jobs)
+    such = f", such as {next(iter(known))}" if known else ""
     weights: dict[str, float] = {}
     problems: list[FileError] = []
     for line, row in enumerate(rows, start=2):
@@ -33,20 +43,23 @@ def read_weights(path: Path, jobs: Iterable[str]) -> dict[str, float]:
         job, typed = (row.get("job") or "").strip(), (row.get("weight") or "").strip()
         value = _number(typed)
         if job not in known:
-            problems.append(FileError(place, found=f"job '{job}'", expected="a job of the library, by its file"))
+            problems.append(FileError(place, found=f"job '{job}'", expected=f"a job of the library by its file{such}"))
         elif job in weights:
             problems.append(FileError(place, found=f"job '{job}' a second time", expected="each job once"))
         elif value is None:
-            problems.append(FileError(place, found=f"weight '{typed}'", expected=f"a number from 0 to {MOST:g}"))
+            problems.append(FileError(place, found=f"weight '{typed}'", expected=f"a number from 0 to {MOST}"))
         else:
             weights[job] = value
-    if not rows:
-        raise FileError(str(path), found="no line with a job", expected="a CSV file with the columns job, weight")
     if len(problems) == 1:
         raise problems[0]
     if problems:
         raise Problems(tuple(problems[:20]))
     return weights
+
+
+def _between(first_line: str) -> str:
+    """What stands between the columns."""
+    return max(",;\t", key=first_line.count)
 
 
 def _number(typed: str) -> float | None:

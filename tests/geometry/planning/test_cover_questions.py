@@ -24,6 +24,8 @@ from geometry.planning.cover_questions import (
 from geometry.planning.cover_tables import cover_tables
 from geometry.planning.cover_text import cover_as_text, left_out_as_text, split_head
 from geometry.planning.coverage import HowToRun, cover
+from geometry.planning.pools import together
+from geometry.planning.price_list import price_of
 from geometry.planning.weights import read_weights
 from tests.geometry.planning.rule_finder import by_rule, ruled_job, ruled_part, ruled_set
 
@@ -187,11 +189,34 @@ def test_values_of_a_sweep():
             steps_between(start, end, step)
 
 
+def test_what_the_customer_has_is_not_in_the_prices():
+    own = ruled_set("Mine", "e", e=ruled_part("e", price=7.0))
+    sold = ruled_set("Sold", "aed", a=ruled_part("a", price=5.0), e=ruled_part("e", price=7.0))
+    asked = Questions(prices=True, own=(own,))
+    answer = answer_to(JOBS, (together("Sold", (sold, own)),), asked, HOW)
+    tables = cover_tables(answer)
+    as_json = cover_as_json(answer, program="", library="", problems=())
+
+    assert answer.sold == (sold,)
+    assert tables["sets"].rows[0]["price"] == tables["prices"].rows[-1]["sum"] == f"{price_of(sold):.2f}"
+    assert [row["pieces"] for row in tables["bill"].rows] == ["1", "1", "1"]
+    assert as_json["sets"][0]["price"] == price_of(sold)
+    assert f"price {price_of(sold):.2f}" in cover_as_text(answer)
+
+
 def test_weights_are_read_by_job(tmp_path):
     path = tmp_path / "weights.csv"
     path.write_text("job,weight\none.json,2.5\ntwo.json,0\n", encoding="utf-8")
 
     assert read_weights(path, JOBS) == {"one.json": 2.5, "two.json": 0.0}
+
+
+@pytest.mark.parametrize("between", (";", "\t"))
+def test_weights_are_read_from_spreadsheets_of_other_countries(tmp_path, between):
+    path = tmp_path / "weights.csv"
+    path.write_text(f"job{between}weight\none.json{between}2,5\n", encoding="utf-8-sig")
+
+    assert read_weights(path, JOBS) == {"one.json": 2.5}
 
 
 @pytest.mark.parametrize(
@@ -202,6 +227,9 @@ def test_weights_are_read_by_job(tmp_path):
         ("job,weight\none.json,nan\n", "found weight 'nan'"),
         ("job,weight\none.json,1\none.json,2\n", "line 3: found job 'one.json' a second time"),
         ("", "no line with a job"),
+        ("file,times\none.json,1\n", "found the columns file, times, expected a CSV file with the columns job, weight"),
+        ("job,weight\none.json,1e9\n", "expected a number from 0 to 1000000"),
+        ("job,weight\nsix.json,1\n", "expected a job of the library by its file, such as one.json"),
     ],
 )
 def test_weights_that_cannot_be_used(tmp_path, text, sentence):
