@@ -7,6 +7,7 @@ from app.drawing.marks import Area, Label, Mark, Stroke
 from app.drawing.visible import without_hidden_lines
 from app.look.font_metrics import REGULAR
 from app.look.lines import LINES
+from app.sheet.whole_file import whole_file
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -48,7 +49,8 @@ def write_dxf(marks: tuple[Mark, ...], path: Path, *, lettering_scale: float = 1
     `lettering_scale`: millimetres drawn per millimetre of paper.
     """
     document = dxf_document(without_hidden_lines(marks), lettering_scale=lettering_scale)
-    document.saveas(path)
+    with whole_file(path) as file:
+        document.saveas(file)
 
 
 def dxf_document(marks: tuple[Mark, ...], *, lettering_scale: float = 1.0) -> "Drawing":

@@ -13,6 +13,7 @@ from matplotlib.patches import Patch, Rectangle
 from app.look.coverage_signs import COVER_SIGNS, CoverSign, sign_of
 from app.look.palette import LIGHT
 from app.look.tint import tint
+from app.sheet.whole_file import whole_file
 from geometry.errors import FileError
 from geometry.planning.coverage import Coverage
 from geometry.planning.worth import DimensionCurve
@@ -105,7 +106,8 @@ def _ground(sign: CoverSign) -> str:
 def _save(figure: Figure, path: Path) -> None:
     metadata = {".pdf": {"CreationDate": None}, ".svg": {"Date": None}}.get(path.suffix.lower())
     try:
-        figure.savefig(path, dpi=160, metadata=metadata)
+        with whole_file(path) as file:
+            figure.savefig(file, dpi=160, metadata=metadata, format=path.suffix[1:].lower())
     except OSError as error:
         found = (error.strerror or "an error").lower()
         raise FileError(str(path), found=found, expected="a file that can be written") from error

@@ -1,13 +1,13 @@
 """A lathe drawing as a file: PDF, SVG and PNG of the page, DXF at full size, CSV of the contour."""
 
 import csv
-import os
 from collections.abc import Callable
 from io import StringIO
 from pathlib import Path
 
 from app.sheet.lathe_drawing import LatheDrawing
 from app.sheet.page import Sheet
+from app.sheet.whole_file import whole_file
 from geometry.errors import FileError
 
 Writer = Callable[[LatheDrawing, Path], None]
@@ -49,9 +49,8 @@ def _figure(value: float) -> str:
 
 
 def _write_csv(drawing: LatheDrawing, path: Path) -> None:
-    beside = path.with_name(f".{path.name}.part")
-    beside.write_text(contour_csv(drawing), encoding="utf-8")
-    os.replace(beside, path)
+    with whole_file(path) as file:
+        file.write_text(contour_csv(drawing), encoding="utf-8")
 
 
 def _write_pdf(drawing: LatheDrawing, path: Path) -> None:

@@ -10,6 +10,7 @@ from PySide6.QtGui import QGuiApplication, QPageLayout, QPageSize, QPainter, QPd
 from app.drawing.painter import paint_marks
 from app.look.palette import PRINT, Palette
 from app.sheet.page import Page, Sheet
+from app.sheet.whole_file import whole_file
 
 DOTS_PER_INCH = 1200
 UNITS_PER_MM = DOTS_PER_INCH / 25.4
@@ -17,10 +18,9 @@ CREATOR = "Ringpath"
 
 
 def write_pdf(sheet: Sheet, path: Path, *, palette: Palette = PRINT) -> None:
-    """Write the sheet beside its place first, then put it there whole."""
-    beside = path.with_name(f".{path.name}.part")
-    beside.write_bytes(pdf_bytes(sheet, palette=palette))
-    os.replace(beside, path)
+    """Write the sheet as a file of its own."""
+    with whole_file(path) as file:
+        file.write_bytes(pdf_bytes(sheet, palette=palette))
 
 
 def pdf_bytes(sheet: Sheet, *, palette: Palette = PRINT) -> bytes:

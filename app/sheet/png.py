@@ -8,6 +8,7 @@ from app.drawing.painter import paint_marks
 from app.look.palette import PRINT, Palette
 from app.sheet.page import Page
 from app.sheet.pdf import ensure_application
+from app.sheet.whole_file import whole_file
 from geometry.errors import FileError
 
 PIXELS_PER_MM = 8.0
@@ -34,6 +35,7 @@ def page_image(page: Page, *, palette: Palette = PRINT, pixels_per_mm: float = P
 def write_png(page: Page, path: Path, *, palette: Palette = PRINT, pixels_per_mm: float = PIXELS_PER_MM) -> None:
     """Write one page as PNG."""
     image = page_image(page, palette=palette, pixels_per_mm=pixels_per_mm)
-    if not image.save(str(path), "PNG"):
-        found = "a place that cannot be written"
-        raise FileError(str(path), found=found, expected="a file in a folder of yours")
+    with whole_file(path) as file:
+        if not image.save(str(file), "PNG"):
+            found = "a place that cannot be written"
+            raise FileError(str(path), found=found, expected="a file in a folder of yours")

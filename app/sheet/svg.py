@@ -9,6 +9,7 @@ from app.look.font_metrics import FONT_FAMILY, em_mm
 from app.look.lines import LINES
 from app.look.palette import PRINT, Palette
 from app.sheet.page import Page
+from app.sheet.whole_file import whole_file
 
 
 def svg_text(page: Page, *, title: str, palette: Palette = PRINT) -> str:
@@ -36,7 +37,8 @@ def svg_text(page: Page, *, title: str, palette: Palette = PRINT) -> str:
 
 def write_svg(page: Page, path: Path, *, title: str, palette: Palette = PRINT) -> None:
     """Write one page as SVG."""
-    path.write_text(svg_text(page, title=title, palette=palette), encoding="utf-8")
+    with whole_file(path) as file:
+        file.write_text(svg_text(page, title=title, palette=palette), encoding="utf-8")
 
 
 def _element(mark: Mark, height: float, palette: Palette) -> str:
