@@ -10,6 +10,7 @@ from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from app.window.coverage_inputs import CoverageInputs
+from app.window.file_to_write import file_to_write
 from app.window.long_work import LongWork, Work
 from geometry.errors import FileError, RingpathError
 from geometry.job.saving import reason
@@ -20,6 +21,7 @@ from geometry.planning.coverage import Coverage
 from geometry.planning.stands_alone import proof
 from geometry.planning.worth import DimensionCurve
 
+FIGURE_FILTER = "Figures (*.pdf *.svg *.png)"
 Offers = list[tuple[str, Callable[[], object]]]
 
 
@@ -66,27 +68,23 @@ class CoverageWriting:
             self._written(lambda: write_tables_to(self._page.answer, folder))
 
     def _ask_map(self) -> None:
-        name, _ = QFileDialog.getSaveFileName(
-            self._parent, "Map as a figure", str(Path.home() / "coverage.pdf"), "Figures (*.pdf *.svg *.png)"
-        )
-        if name:
-            self.write_map(Path(name))
+        path = file_to_write(self._parent, "Map as a figure", Path.home() / "coverage.pdf", FIGURE_FILTER)
+        if path is not None:
+            self.write_map(path)
 
     def write_map(self, path: Path) -> None:
         """The map as a figure."""
         self._written(lambda: write_map(self._page.coverage(), path))
 
     def _ask_curve(self) -> None:
-        name, _ = QFileDialog.getSaveFileName(
-            self._parent, "Jobs against the size", str(Path.home() / "size.pdf"), "Figures (*.pdf *.svg *.png)"
-        )
-        if name and self._page.answer is not None:
-            self._written(lambda: write_curve(self._page.answer.curves[-1].curve, Path(name)))
+        path = file_to_write(self._parent, "Jobs against the size", Path.home() / "size.pdf", FIGURE_FILTER)
+        if path is not None and self._page.answer is not None:
+            self._written(lambda: write_curve(self._page.answer.curves[-1].curve, path))
 
     def _ask_booklet(self, number: int) -> None:
-        name, _ = QFileDialog.getSaveFileName(self._parent, "Booklet", str(Path.home() / "booklet.pdf"), "PDF (*.pdf)")
-        if name:
-            self.write_booklet(number, Path(name))
+        path = file_to_write(self._parent, "Booklet", Path.home() / "booklet.pdf", "PDF (*.pdf)")
+        if path is not None:
+            self.write_booklet(number, path)
 
     def write_booklet(self, number: int, path: Path) -> None:
         """The set-up sheets of all that a set does; every job is checked as a whole first, beside the window."""

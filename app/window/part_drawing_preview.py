@@ -5,13 +5,14 @@ from datetime import date
 from pathlib import Path
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QFileDialog, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QLabel, QLineEdit, QWidget
 
 from app.sheet.lathe_drawing import LatheDrawing, lathe_drawing
-from app.sheet.lathe_files import LATHE_ENDINGS, write_lathe_drawing
+from app.sheet.lathe_files import write_lathe_drawing
 from app.sheet.page import Paper, Sheet
 from app.window.choice_box import ChoiceBox
 from app.window.export import paper_of_country
+from app.window.file_to_write import file_to_write
 from app.window.paper_preview import PaperPreview
 from geometry.errors import RingpathError
 from geometry.parts.part import ToolPart
@@ -67,11 +68,9 @@ class PartDrawingPreview(PaperPreview):
     def _ask_where(self) -> None:
         safe = "".join(letter if letter.isalnum() or letter in "-_," else "-" for letter in self._part.id)
         suggested = self._folder() / f"{safe}.pdf"
-        name, chosen = QFileDialog.getSaveFileName(self, "Drawing of the part", str(suggested), FILTERS)
-        if name:
-            path = Path(name)
-            ending = chosen.rpartition("*")[2].rstrip(")")
-            self.save_to(path if path.suffix.lower() in LATHE_ENDINGS else path.with_name(f"{path.name}{ending}"))
+        path = file_to_write(self, "Drawing of the part", suggested, FILTERS)
+        if path is not None:
+            self.save_to(path)
 
     def save_to(self, path: Path) -> None:
         """Write in the format of the ending."""

@@ -2,8 +2,9 @@
 
 from pathlib import Path
 
-from PySide6.QtWidgets import QFileDialog, QWidget
+from PySide6.QtWidgets import QWidget
 
+from app.window.file_to_write import file_to_write
 from geometry.job.file import read_set, write_set
 from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
@@ -16,11 +17,10 @@ def keep_in_set(parent: QWidget, part: ToolPart, current: Path | None, *, folder
     What is written is the set in use with the part, under the name that is chosen; a part of that name is replaced.
     """
     start = folder / (current.name if current is not None else "my-set.json")
-    path, _ = QFileDialog.getSaveFileName(parent, "The set with the new part", str(start), "Set (*.json)")
-    if not path:
+    target = file_to_write(parent, "The set with the new part", start, "Set (*.json)")
+    if target is None:
         return None
     new = ToolSet(format="ringpath-set", version=1, title="My set", parts=())
     tool_set = read_set(current) if current is not None else new
-    target = Path(path) if Path(path).suffix else Path(path).with_suffix(".json")
     write_set(with_part(tool_set, part), target)
     return target

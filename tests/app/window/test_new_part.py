@@ -129,7 +129,7 @@ def test_turned_away_nothing_is_left_in_the_section(window, sized, qtbot):
 def test_into_a_set_file_and_that_set_is_in_use(window, sized, qtbot, tmp_path, monkeypatch):
     panel = _give(window, sized, qtbot)
     path = tmp_path / "mine.json"
-    monkeypatch.setattr("app.window.set_keeping.QFileDialog.getSaveFileName", lambda *_: (str(path), ""))
+    monkeypatch.setattr("app.window.file_to_write.QFileDialog.getSaveFileName", lambda *_: (str(path), ""))
 
     QTest.mouseClick(panel.keep_button, Qt.MouseButton.LeftButton)
 

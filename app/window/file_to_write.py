@@ -1,0 +1,42 @@
+"""The question for a file to write: its kind is added where it was left out, and nothing is replaced unasked."""
+
+import re
+from pathlib import Path
+
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+
+
+def file_to_write(parent: QWidget, title: str, suggested: Path, pattern: str) -> Path | None:
+    """The file that was chosen; None when the question was left.
+
+    The dialog asks by itself about a file that is there. It cannot know of one whose kind is added here.
+    """
+    at = suggested
+    while True:
+        name, chosen = QFileDialog.getSaveFileName(parent, title, str(at), pattern)
+        if not name:
+            return None
+        path = with_ending(Path(name), suggested=suggested, pattern=pattern, chosen=chosen)
+        if path == Path(name) or not path.exists() or _may_replace(parent, path):
+            return path
+        at = path
+
+
+def with_ending(path: Path, *, suggested: Path, pattern: str, chosen: str) -> Path:
+    """The file with an ending of the pattern: as typed, else that of the chosen line, else the suggested one."""
+    if path.suffix.lower() in _endings(pattern):
+        return path
+    of_line = _endings(chosen)
+    ending = suggested.suffix if suggested.suffix in of_line or not of_line else of_line[0]
+    return path.with_name(f"{path.name}{ending}")
+
+
+def _endings(pattern: str) -> tuple[str, ...]:
+    """`PDF (*.pdf);;Figures (*.svg *.png)` -> .pdf, .svg, .png"""
+    return tuple(one.lower() for one in re.findall(r"\*(\.\w+)", pattern))
+
+
+def _may_replace(parent: QWidget, path: Path) -> bool:
+    buttons = QMessageBox.StandardButton
+    words = f"“{path.name}” is there already. Replace it?"
+    return QMessageBox.question(parent, "Ringpath", words, buttons.Yes | buttons.No, buttons.No) == buttons.Yes
