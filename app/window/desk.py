@@ -14,6 +14,7 @@ from app.document.samples import is_sample, samples_folder, starter_set
 from app.window.actions import ACTIONS, ActionRow, Actions
 from app.window.coverage_desk import CoverageDesk
 from app.window.export import FILTERS, export
+from app.window.file_to_write import file_to_write
 from app.window.handlers import WorkHandlers
 from app.window.help_page import HelpPage
 from app.window.library_desk import LibraryDesk
@@ -22,6 +23,7 @@ from app.window.message_strip import MessageStrip
 from app.window.papers import Papers
 from app.window.preferences import Preferences
 from app.window.sheet_words import SHEET_QUESTION, sheet_words
+from app.window.signed_mark import SignedMark
 from app.window.start_page import StartPage
 from app.window.tour import Tour
 from app.window.work_page import WorkPage
@@ -66,12 +68,16 @@ class Desk(QObject):
             may_close_job=self.may_close_job, at_step=self.work.show_step, shown=self.update_actions,
         )  # fmt: skip
         self.bench = LibraryDesk(
-            pages, strip, window.statusBar(), self.work, job_file=self._path, open_path=self.open_path,
-            show_job=self._show_job_of_set, may_close_job=self.may_close_job, shown=self.update_actions,
+            pages, strip, window.statusBar(), self.work, unit=lambda: self._preferences.unit, job_file=self._path,
+            open_path=self.open_path, show_job=self._show_job_of_set, may_close_job=self.may_close_job,
+            shown=self.update_actions,
         )  # fmt: skip
         self.tour = Tour(self, look.palette)
         window.centralWidget().layout().insertWidget(2, self.tour.strip)  # below the message strip
         self._set_path: Path | None = None
+        self._signed = SignedMark()
+        self._signed.clicked.connect(lambda: actions["sign-off"].trigger())
+        window.statusBar().addPermanentWidget(self._signed)
         self._watch = FileWatch(self)
         self.papers = Papers(window, strip=strip, folder=self._folder)
         self._handlers = WorkHandlers(self.work).table() | self.bench.table() | self._own_handlers()
@@ -163,11 +169,8 @@ class Desk(QObject):
             return False
         open_job = self.open_job
         suggested = open_job.path or Path.home() / f"{_file_name(open_job.job)}.json"
-        name, _ = QFileDialog.getSaveFileName(self._window, "Save the job", str(suggested), JOB_FILTER)
-        if not name:
-            return False
-        path = Path(name if name.endswith(".json") else f"{name}.json")
-        return self._saved(lambda: open_job.save_as(path))
+        path = file_to_write(self._window, "Save the job", suggested, JOB_FILTER)
+        return path is not None and self._saved(lambda: open_job.save_as(path))
 
     def _saved(self, write: Callable[[], None]) -> bool:
         try:
@@ -286,10 +289,9 @@ class Desk(QObject):
         if job is None:
             return
         title, pattern, ending = FILTERS[kind]
-        suggested = self._folder() / f"{_file_name(job)}{ending}"
-        name, _ = QFileDialog.getSaveFileName(self._window, title, str(suggested), pattern)
-        if name:
-            self.export_to(kind, _with_ending(name, ending))
+        path = file_to_write(self._window, title, self._folder() / f"{_file_name(job)}{ending}", pattern)
+        if path is not None:
+            self.export_to(kind, path)
 
     def export_to(self, kind: str, path: Path) -> None:
         """Write the sheet or a drawing to a file."""
@@ -377,6 +379,7 @@ class Desk(QObject):
         ):
             self._actions[id].setEnabled(bool(can) and has_job)
             self._actions[id].setText(f"{word} {text[:1].lower() + text[1:]}" if can and text else word)
+        self._signed.show_job(self.open_job.job if self.open_job is not None and has_job else None)
         self._update_title()
 
     def _is_loose(self, place: int | None) -> bool:
@@ -448,11 +451,6 @@ class Desk(QObject):
         self.work.suggest.finish()
         self.work.checks.finish()
         self._let_go()
-
-
-def _with_ending(name: str, ending: str) -> Path:
-    """The file that was asked for; its kind is added where it was left out."""
-    return Path(name if Path(name).suffix.lower() == Path(ending).suffix else f"{name}{Path(ending).suffix}")
 
 
 def _file_name(job: Job) -> str:

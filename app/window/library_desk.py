@@ -4,9 +4,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Qt
-from PySide6.QtWidgets import QApplication, QDialog, QFileDialog, QStackedWidget, QStatusBar, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QStackedWidget, QStatusBar, QWidget
 
 from app.document.samples import samples_folder
+from app.window.file_to_write import file_to_write
 from app.window.library_page import LibraryPage
 from app.window.library_sign import SignForm
 from app.window.message_strip import MessageStrip
@@ -32,6 +33,7 @@ class LibraryDesk(QObject):
         status: QStatusBar,
         work: WorkPage,
         *,
+        unit: Callable[[], str],
         job_file: Callable[[], Path | None],
         open_path: Callable[[Path], None],
         show_job: Callable[[Job], None],
@@ -40,7 +42,7 @@ class LibraryDesk(QObject):
     ) -> None:
         super().__init__(pages)
         self._pages, self._strip, self._status, self._work = pages, strip, status, work
-        self._job_file, self._open_path, self._show_job = job_file, open_path, show_job
+        self._unit, self._job_file, self._open_path, self._show_job = unit, job_file, open_path, show_job
         self._may_close_job, self._shown = may_close_job, shown
         self.page: LibraryPage | None = None
         self._before: QWidget | None = None
@@ -111,7 +113,7 @@ class LibraryDesk(QObject):
                 return
             finally:
                 QApplication.restoreOverrideCursor()
-        form = TrialForm(job, check, who=self._who, parent=self._pages)
+        form = TrialForm(job, check, unit=self._unit(), who=self._who, parent=self._pages)
         if form.exec() == QDialog.DialogCode.Accepted and form.trial is not None:
             self._who = form.who.text().strip()
             self._keep(form.trial)
@@ -132,8 +134,7 @@ class LibraryDesk(QObject):
         if beside is not None:
             return new_trial_path(beside, trial)
         suggested = new_trial_path(Path.home() / "job.json", trial)
-        name, _ = QFileDialog.getSaveFileName(self._pages, "Keep the trial", str(suggested), "Trials (*.json)")
-        return Path(name) if name else None
+        return file_to_write(self._pages, "Keep the trial", suggested, "Trials (*.json)")
 
     def _copy(self, job: Job) -> None:
         if self._may_close_job():

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QFileDialog, QFrame, QHBoxLayout, QLabel, QPushBut
 from app.window.library_jobs import LibraryJobs
 from app.window.tabs import Tabs
 from app.window.trial_list import TrialList
+from app.window.verdict_banner import counted
 from geometry.errors import RingpathError
 from geometry.job.library import jobs_of_folder
 from geometry.planning.trials import read_trials
@@ -69,9 +70,9 @@ class LibraryPage(QWidget):
             self.refused.emit(str(error))
             return
         self.folder = folder
-        self._named.setText(f"{len(jobs)} jobs and {len(trials)} trials in {folder}")
+        self._named.setText(f"{counted(len(jobs), 'job')} and {counted(len(trials), 'trial')} in {folder.resolve()}")
         self.jobs.show_jobs(jobs)
-        self.trials.show_trials(trials)
+        self.trials.show_trials(trials, folder)
         self.tabs.mark("Trials", f"Trials ({len(trials)})" if trials else "Trials")
         wrong = (*problems, *bad_trials)
         if wrong:

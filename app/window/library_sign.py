@@ -9,7 +9,10 @@ from app.window.choice_box import ChoiceBox
 from app.window.trial_form import RESULTS, read_day
 from geometry.errors import RingpathError
 from geometry.job.job import Job
-from geometry.job.sign_off import sign_off_words, signed_off
+from geometry.job.sign_off import sign_off_lines, signed_off
+
+MOST_LINES = 4
+"""Of earlier sign-offs; the others are counted."""
 
 
 class SignForm(QDialog):
@@ -30,7 +33,9 @@ class SignForm(QDialog):
         title = QLabel(job.title)
         title.setObjectName("heading")
         title.setWordWrap(True)
-        before = QLabel(f"Until now: {sign_off_words(job)}.")
+        lines = sign_off_lines(job)
+        earlier = f"\nAnd {len(lines) - MOST_LINES} earlier." if len(lines) > MOST_LINES else ""
+        before = QLabel("Until now:\n" + "\n".join(lines[:MOST_LINES]) + earlier if lines else "Not signed off yet.")
         before.setWordWrap(True)
         form = QFormLayout()
         form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
@@ -43,6 +48,7 @@ class SignForm(QDialog):
             field.setAccessibleName(name)
             form.addRow(name, field)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
+        buttons.button(QDialogButtonBox.StandardButton.Ok).setText("Sign off")
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
         column = QVBoxLayout(self)
@@ -52,6 +58,7 @@ class SignForm(QDialog):
         column.addWidget(self._sentence)
         column.addWidget(buttons)
         self.resize(460, self.sizeHint().height())
+        (self.result if who else self.who).setFocus()
 
     def accept(self) -> None:
         """Take the sign-off, or say what is wrong with a field."""

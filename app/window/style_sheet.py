@@ -97,6 +97,8 @@ QToolButton#tab:focus {{ border: 2px solid {palette.accent}; }}
 QToolButton#flat {{ border-color: transparent; background: transparent; }}
 QToolButton#flat:hover {{ background: {hover}; border-color: {line}; }}
 QToolButton#flat:checked {{ background: {chosen}; }}
+QToolButton#signed {{ border-color: transparent; background: transparent; min-height: {sizes.text + 8}px; }}
+QToolButton#signed:hover {{ background: {hover}; border-color: {line}; }}
 QToolButton[answer='open'] {{ border: 1px dashed {palette.unknown}; }}
 QComboBox QAbstractItemView {{ background: {palette.ground}; border: 1px solid {line};
   selection-background-color: {chosen}; selection-color: {palette.ink}; }}

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.window.choice_box import ChoiceBox
+from app.window.lengths import length_text
 from geometry.check.result import Band, StepCheck
 from geometry.errors import InputError, RingpathError
 from geometry.job.job import Job
@@ -85,7 +86,7 @@ class TrialForm(QDialog):
         ):
             field.setAccessibleName(name)
             form.addRow(name, field)
-        predicted = QLabel("<br>".join(predicted_lines(self._check)))
+        predicted = QLabel("<br>".join(predicted_lines(self._check, self._unit)))
         predicted.setObjectName("card")
         predicted.setMargin(10)
         predicted.setWordWrap(True)
@@ -112,9 +113,10 @@ class TrialForm(QDialog):
         column.addWidget(self._sentence)
         column.addWidget(buttons)
         self.resize(720, self.sizeHint().height())
+        self.torque.setFocus()
 
 
-def predicted_lines(check: StepCheck) -> list[str]:
+def predicted_lines(check: StepCheck, unit: str) -> list[str]:
     """What the check says of the step, line by line."""
     lines = ["<b>Predicted</b>", f"verdict: {check.verdict}"]
     if check.torque_nm is not None:
@@ -122,9 +124,9 @@ def predicted_lines(check: StepCheck) -> list[str]:
     if check.force_n is not None:
         lines.append(f"force: {_band(check.force_n, 1000.0)} kN")
     if check.travel is not None:
-        lines.append(f"travel needed: {check.travel.needed_mm:.2f} mm")
+        lines.append(f"travel needed: {length_text(check.travel.needed_mm, unit)}")
         if check.travel.stops_at_mm is not None:
-            lines.append(f"stops at: {check.travel.stops_at_mm:.2f} mm")
+            lines.append(f"stops at: {length_text(check.travel.stops_at_mm, unit)}")
     if check.home:
         lines.append(f"home: {check.home}")
     codes = dict.fromkeys(one.code for one in check.findings if one.severity != "note")
@@ -133,11 +135,14 @@ def predicted_lines(check: StepCheck) -> list[str]:
 
 
 def read_day(text: str, *, place: str) -> date:
-    """A day as it is written in files."""
+    """A day as it is written in files; what was done at the bench was not done after today."""
     try:
-        return date.fromisoformat(text.strip())
+        day = date.fromisoformat(text.strip())
     except ValueError:
-        raise InputError(place, found=f"'{text}'", expected="a day such as 2031-05-28") from None
+        raise InputError(place, found=f"'{text}'", expected=f"a day such as {date.today().isoformat()}") from None
+    if day > date.today():
+        raise InputError(place, found=f"'{text}'", expected=f"today, {date.today().isoformat()}, or a day before it")
+    return day
 
 
 def _given(field: QLineEdit) -> bool:
@@ -145,4 +150,4 @@ def _given(field: QLineEdit) -> bool:
 
 
 def _band(band: Band, unit: float) -> str:
-    return f"{band.low / unit:.2g} to {band.high / unit:.2g}, expected {band.expected / unit:.2g}"
+    return f"{band.low / unit:.3g} to {band.high / unit:.3g}, expected {band.expected / unit:.3g}"

@@ -4,9 +4,11 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
+from app.document.samples import is_sample
 from app.window.choice_box import ChoiceBox
+from app.window.file_to_write import file_to_write
 from app.window.rows_table import RowsTable
 from geometry.errors import RingpathError
 from geometry.job.saving import save_bytes
@@ -15,9 +17,9 @@ from geometry.planning.table import as_csv
 from geometry.planning.trials import COLUMNS, of_job, of_part, trial_rows
 
 SHOWN = {
-    "when": "When", "job": "Job", "step": "Step", "result": "Result", "torque_felt_nm": "Felt Nm",
-    "torque_predicted": "Predicted Nm", "felt_within_band": "Within", "stopped_at_mm": "Stopped mm",
-    "predicted_stop_mm": "Predicted mm", "what_was_wrong": "What was wrong",
+    "when": "When", "who": "Who", "job": "Job", "step": "Step", "result": "Result", "torque_felt_nm": "Felt\nNm",
+    "torque_predicted": "Predicted\nNm", "felt_within_band": "In the\nband", "stopped_at_mm": "Stopped\nmm",
+    "predicted_stop_mm": "Predicted\nmm", "stopped_where": "Where it stopped", "what_was_wrong": "What was wrong",
 }  # fmt: skip
 EVERY_JOB, EVERY_PART = "every job", "every part"
 
@@ -51,9 +53,10 @@ class TrialList(QWidget):
             choice.currentIndexChanged.connect(self._show)
         self.show_trials(())
 
-    def show_trials(self, trials: Sequence[Trial]) -> None:
-        """The trials of another folder."""
+    def show_trials(self, trials: Sequence[Trial], folder: Path | None = None) -> None:
+        """The trials of another folder, beside which the table is written; beside samples nothing is."""
         self._trials = tuple(trials)
+        self._folder = folder if folder is not None and not is_sample(folder) else Path.home()
         parts = sorted({part for one in trials for part in one.parts})
         for choice, first, names in (
             (self.job, EVERY_JOB, sorted({one.job for one in trials})),
@@ -76,9 +79,9 @@ class TrialList(QWidget):
         return found
 
     def write_csv(self, path: Path) -> None:
-        """The trials that are shown, with all their columns."""
+        """The trials that are shown, with all their columns; a byte order mark tells spreadsheets of UTF-8."""
         try:
-            save_bytes(as_csv(trial_rows(self.shown), COLUMNS).encode("utf-8"), path)
+            save_bytes(as_csv(trial_rows(self.shown), COLUMNS).encode("utf-8-sig"), path)
         except RingpathError as error:
             self.refused.emit(str(error))
             return
@@ -92,11 +95,12 @@ class TrialList(QWidget):
         self.write.setEnabled(bool(rows))
 
     def _ask_file(self) -> None:
-        name, _ = QFileDialog.getSaveFileName(self, "Trials as CSV", str(Path.home() / "trials.csv"), "Tables (*.csv)")
-        if name:
-            self.write_csv(Path(name))
+        path = file_to_write(self, "Trials as CSV", self._folder / "trials.csv", "Tables (*.csv)")
+        if path is not None:
+            self.write_csv(path)
 
 
 def _band(row: Mapping[str, str]) -> str:
     """The torque that was predicted, if it was."""
-    return f"{row['torque_low_nm']} to {row['torque_high_nm']}" if row["torque_low_nm"] else ""
+    low, high = row["torque_low_nm"], row["torque_high_nm"]
+    return f"{float(low):.3g} to {float(high):.3g}" if low else ""

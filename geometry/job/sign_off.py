@@ -41,12 +41,18 @@ def is_signed_off(job: Job) -> bool:
 
 def sign_off_words(job: Job) -> str:
     """The newest sign-off in one line, or that there is none."""
-    last = last_sign_off(job)
-    if last is None:
-        return "not signed off"
-    since = "" if last.work == work_version(job) else "; the job was changed since"
-    note = f": {last.note}" if last.note else ""
-    return f"{last.result}, {last.who}, {last.when}{note}{since}"
+    lines = sign_off_lines(job)
+    return lines[0] if lines else "not signed off"
+
+
+def sign_off_lines(job: Job) -> tuple[str, ...]:
+    """Every sign-off in a line, the newest first; each says whether the job is another one now."""
+    now = work_version(job) if job.sign_offs else ""
+    return tuple(
+        f"{one.result}, {one.who}, {one.when}{f': {one.note}' if one.note else ''}"
+        f"{'' if one.work == now else '; the job was changed since'}"
+        for one in reversed(job.sign_offs)
+    )
 
 
 def copied(job: Job, *, title: str) -> Job:

@@ -100,7 +100,7 @@ def trial_words(trial: Trial) -> str:
     if trial.torque_felt_nm is not None:
         told.append(f"felt {trial.torque_felt_nm:g} Nm")
     if torque is not None:
-        told.append(f"predicted {torque.low:.2g} to {torque.high:.2g} Nm")
+        told.append(f"predicted {torque.low:.3g} to {torque.high:.3g} Nm")
     if trial.stopped_at_mm is not None:
         told.append(f"stopped at {trial.stopped_at_mm:g} mm")
     told += [words for words in (trial.stopped_where, trial.what_was_wrong) if words]

@@ -1,18 +1,20 @@
 """The page of the library, the sign-off and the trial form, used as people use them."""
 
 import csv
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QDialogButtonBox
+from PySide6.QtWidgets import QApplication, QDialogButtonBox, QLabel
 
 from app.window.library_page import LibraryPage
 from app.window.library_sign import SignForm
 from app.window.main_window import MainWindow
+from app.window.signed_mark import SignedMark
 from app.window.trial_form import TrialForm
 from geometry.check.check import check_step
+from geometry.job.changes import rename_step, set_press_force
 from geometry.job.file import read_job, read_trial, write_job, write_trial
 from geometry.job.sign_off import signed_off
 from geometry.planning.trials import trial_of
@@ -81,7 +83,7 @@ def test_trials_are_listed_by_part_and_written(page, folder):
     part = page.trials.shown[0].parts[-1]
     page.trials.part.setCurrentText(part)
     page.trials.write_csv(folder / "trials.csv")
-    with (folder / "trials.csv").open(encoding="utf-8") as file:
+    with (folder / "trials.csv").open(encoding="utf-8-sig") as file:
         rows = list(csv.DictReader(file))
 
     assert page.trials.table.rowCount() == len(rows) == 2
@@ -104,7 +106,10 @@ def test_trial_form_says_what_is_wrong_with_a_field_and_takes_it_when_mended(qtb
     form.when.setText("yesterday")
     form.accept()
     first = form.sentence
-    form.when.setText("2031-05-28")
+    form.when.setText((date.today() + timedelta(days=1)).isoformat())
+    form.accept()
+    tomorrow = form.sentence
+    form.when.setText("2024-05-28")
     form.torque.setText("1e9")
     form.accept()
     second = form.sentence
@@ -113,6 +118,7 @@ def test_trial_form_says_what_is_wrong_with_a_field_and_takes_it_when_mended(qtb
     form.accept()
 
     assert "found 'yesterday'" in first and second
+    assert f"expected today, {date.today().isoformat()}, or a day before it" in tomorrow
     assert form.trial.stopped_at_mm == 7.05
     assert form.trial.torque_felt_nm == pytest.approx(80 * 0.0254 * 4.4482216152605)  # inch and pound-force in SI
     assert form.trial.predicted.verdict == checked.verdict
@@ -128,6 +134,57 @@ def test_sign_form_needs_a_name(qtbot):
 
     assert "Who signs off" in sentence
     assert form.change(plain_hub()).sign_offs[0].who == "Kim"
+
+
+def test_trial_form_takes_lengths_in_the_unit_of_the_window(qtbot, checked):
+    form = TrialForm(plain_hub(), checked, unit="in")
+    qtbot.addWidget(form)
+    names = [label.text() for label in form.findChildren(QLabel)]
+    form.stopped.setText("0.25")
+    form.accept()
+
+    assert "Stopped after, in" in names
+    assert any("travel needed: " in name and " in (" in name for name in names)
+    assert form.trial.stopped_at_mm == pytest.approx(6.35)
+
+
+def test_sign_form_lists_what_was_signed_before(qtbot):
+    job = plain_hub()
+    for number in range(6):
+        job = signed_off(job, who=f"Kim {number}", when=DAY, result="done")
+    form = SignForm(rename_step(job, step=0, title="Another"), who="Kim")
+    qtbot.addWidget(form)
+    told = next(one.text() for one in form.findChildren(QLabel) if "Until now" in one.text())
+
+    assert told.splitlines()[1] == "done, Kim 5, 2031-05-28"
+    assert told.splitlines()[-1] == "And 2 earlier."
+
+
+def test_the_mark_says_whether_the_job_is_the_one_that_was_signed(qtbot):
+    mark = SignedMark()
+    qtbot.addWidget(mark)
+    job = plain_hub()
+    signed = signed_off(job, who="Kim", when=DAY, result="done", note="went in straight")
+    told = []
+    for one in (job, signed, press_force(signed), signed_off(job, who="Kim", when=DAY, result="not done")):
+        mark.show_job(one)
+        told.append(mark.text())
+
+    assert told == [
+        "Not signed off",
+        "✔ Signed off: done, Kim, 2031-05-28",
+        "▲ Sign-off is of an older state: done, Kim, 2031-05-28",
+        "✖ Signed off: not done, Kim, 2031-05-28",
+    ]
+    mark.show_job(press_force(signed))
+    assert "done, Kim, 2031-05-28: went in straight; the job was changed since" in mark.toolTip()
+    mark.show_job(None)
+    assert mark.isHidden()
+
+
+def press_force(job):
+    """Another state of the job: the force of its first step is given."""
+    return set_press_force(job, step=0, force_n=1000.0)
 
 
 def _answered(fill):
@@ -157,6 +214,7 @@ def test_in_the_window_a_job_is_signed_off_and_a_trial_lies_beside_it(qtbot, fol
     window.actions_["library"].trigger()
     shown = window.desk.bench.page
     undo = window.desk.open_job.undo_stack.undoText()
+    on_library = window.desk._signed.isVisible()
 
     assert read_job(folder / "hub.json").sign_offs[0].who == "Kim"
     assert (read_trial(trial).torque_felt_nm, read_trial(trial).who) == (4.0, "Kim")
@@ -164,4 +222,13 @@ def test_in_the_window_a_job_is_signed_off_and_a_trial_lies_beside_it(qtbot, fol
     assert shown.folder == folder and len(shown.trials.shown) == 3
     window.desk.escape()
     assert window._pages.currentWidget() is window.desk.work
+    assert not on_library and window.desk._signed.isVisible()
+    signed = window.desk._signed.text()
+    window.desk.work.apply("Press force", press_force)
+    changed = window.desk._signed.text()
+    window.desk.open_job.undo_stack.undo()
+
+    assert signed == f"✔ Signed off: done, Kim, {date.today().isoformat()}" == window.desk._signed.text()
+    assert changed == f"▲ Sign-off is of an older state: done, Kim, {date.today().isoformat()}"
+    window.desk.open_job.undo_stack.setClean()
     window.close()
