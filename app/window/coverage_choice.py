@@ -47,6 +47,7 @@ FIELDS = {
     SPLIT: (("Number of sets", "3"), ("Price of each, at most", "120")),
     BASE: (),
 }
+FIRST = "The parts are chosen from all the sets; what a customer has costs nothing."
 CHOSEN = {"set": "Set", "jobs": "Jobs", "pieces": "Pieces", "price": "Price", "proven": "Proven"}
 
 
@@ -78,7 +79,7 @@ class CoverageChoice(QWidget):
         self.keep.setEnabled(False)
         self.sets = RowsTable("Chosen sets", CHOSEN)
         self.sets.chosen.connect(self._tell)
-        self._told = QLabel("The parts are chosen from all the sets; what a customer has costs nothing.")
+        self._told = QLabel(FIRST)
         self._told.setWordWrap(True)
         self._told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self._lay_out()
@@ -100,6 +101,8 @@ class CoverageChoice(QWidget):
             self._told.setText("\n".join(f"{line.strip()[:1].upper()}{line.strip()[1:]}." for line in lines))
         elif chosen:
             self._tell(0)
+        else:
+            self._told.setText(FIRST)
 
     def set_ready(self, on: bool) -> None:
         """Whether something can be asked."""

@@ -74,7 +74,8 @@ class CoverageDesk(QObject):
         from app.window.coverage_page import CoveragePage  # planning and its solver, seldom needed
 
         page = CoveragePage(look)
-        page.refused.connect(self._strip.say)
+        page.refused.connect(self._strip.refuse)
+        page.chosen_anew.connect(self._strip.end_refusal)
         page.said.connect(lambda words: self._status.showMessage(words, SAID_MS))
         page.back_asked.connect(self.leave)
         page.job_asked.connect(self._open_job)
@@ -92,4 +93,5 @@ class CoverageDesk(QObject):
 
     def _open_file(self, path: Path, step: int) -> None:
         self._open_path(path)
-        self._at_step(step)
+        if self._pages.currentWidget() is not self.coverage:  # else the user stayed with the work that is not saved
+            self._at_step(step)

@@ -21,6 +21,8 @@ class CoverageHead(QFrame):
     sets_asked = Signal()
     own_asked = Signal()
     weights_asked = Signal()
+    own_dropped = Signal()
+    weights_dropped = Signal()
     start_asked = Signal()
     stop_asked = Signal()
     back_asked = Signal()
@@ -49,14 +51,14 @@ class CoverageHead(QFrame):
         self._chosen = QLabel()
         self._chosen.setWordWrap(True)
         buttons = FlowLayout(gap=6)
-        for text, signal in (
-            ("Library…", self.library_asked),
-            ("Sets…", self.sets_asked),
-            ("Customer has…", self.own_asked),
-            ("Weights…", self.weights_asked),
-        ):
-            buttons.addWidget(_button(text, signal))
-        for button in (self.start, self.stop, self.write, self.back):
+        self.own = _button("Customer has…", self.own_asked)
+        self._own_menu = self._menu((("Other sets…", self.own_asked), ("Nothing", self.own_dropped)))
+        self.weights = _button("Weights…", self.weights_asked)
+        self._weights_menu = self._menu((("Other weights…", self.weights_asked), ("None", self.weights_dropped)))
+        self._inputs = (
+            _button("Library…", self.library_asked), _button("Sets…", self.sets_asked), self.own, self.weights
+        )  # fmt: skip
+        for button in (*self._inputs, self.start, self.stop, self.write, self.back):
             buttons.addWidget(button)
         first = QHBoxLayout()
         first.addWidget(title)
@@ -81,11 +83,15 @@ class CoverageHead(QFrame):
         own = f"; the customer has {', '.join(one.title for one in inputs.own)}" if inputs.own else ""
         weights = f"; weights from {inputs.weights_file.name}" if inputs.weights_file is not None else ""
         self._chosen.setText(f"{library}; {', '.join(sets) or 'no set'}{own}{weights}")
+        self.own.setMenu(self._own_menu if inputs.own else None)
+        self.weights.setMenu(self._weights_menu if inputs.weights_file is not None else None)
 
     def set_running(self, on: bool, *, is_enough: bool) -> None:
         """Whether a search runs, and whether there is enough to search with."""
         self.start.setEnabled(is_enough and not on)
         self.stop.setEnabled(on)
+        for button in self._inputs:
+            button.setEnabled(not on)  # what is being searched stays what it says
         self.write.setEnabled(is_enough and not on)
         self.progress.setVisible(on)
         if not on:
@@ -99,6 +105,13 @@ class CoverageHead(QFrame):
     def say(self, words: str) -> None:
         """What came of it."""
         self._words.setText(words)
+
+    def _menu(self, offers: Sequence[tuple[str, Signal]]) -> QMenu:
+        """What a choice that was made can be changed to."""
+        menu = QMenu(self)
+        for text, signal in offers:
+            menu.addAction(text).triggered.connect(lambda _=False, signal=signal: signal.emit())
+        return menu
 
     def offer_files(self, offers: Sequence[tuple[str, Callable[[], object]]]) -> None:
         """What can be written, in the menu of the button."""

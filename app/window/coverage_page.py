@@ -26,12 +26,13 @@ from app.window.tabs import Tabs
 from geometry.errors import RingpathError
 from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
-from geometry.planning.cover_answer import CoverAnswer, renewed
+from geometry.planning.cover_answer import CoverAnswer, renewed, without_choice
 from geometry.planning.cover_questions import Questions, answer_to
 from geometry.planning.coverage import WORKERS, Coverage, HowToRun
 from geometry.planning.job_cover import JobCover, job_before, job_with_stacks
 from geometry.planning.step_stacks import Finder
 from geometry.planning.suggested_stacks import closely_missed, some_stacks, suggested_stacks
+from geometry.planning.weights import read_weights
 
 SHOWN = ("All jobs", "Missed by every set", "Missed by a set", "Cannot tell yet", "With caution")
 MAP_PX, SIDE_PX = 800, 440
@@ -49,12 +50,15 @@ class _Closer:
 
 
 class CoveragePage(QWidget):
-    """`job_asked(job, step)` opens a job with stacks; `file_asked(path, step)` a file; `refused`, `said` sentences."""
+    """`job_asked(job, step)` opens a job with stacks; `file_asked(path, step)` a file; `refused`, `said` sentences;
+    `chosen_anew` when something was read that it is searched with.
+    """
 
     job_asked = Signal(object, int)
     file_asked = Signal(object, int)
     refused = Signal(str)
     said = Signal(str)
+    chosen_anew = Signal()
     back_asked = Signal()
 
     def __init__(
@@ -109,9 +113,10 @@ class CoveragePage(QWidget):
         weights: Path | None = None,
     ) -> None:
         """Another library, other sets; what is not given stays. What cannot be read is refused in a sentence."""
+        if weights is not None and (library, sets, own) == (None, None, None):
+            self._weigh(weights)
+            return
         before = self.inputs
-        if library is not None and library != before.library:
-            weights = weights or None
         kept_weights = before.weights_file if library in (None, before.library) else None
         try:
             self.inputs = read_inputs(
@@ -123,9 +128,25 @@ class CoveragePage(QWidget):
         except RingpathError as error:
             self.refused.emit(str(error))
             return
+        self.chosen_anew.emit()
         if self.inputs.problems:
             self.refused.emit(" ".join(str(problem) for problem in self.inputs.problems[:3]))
         self._show_inputs()
+
+    def _weigh(self, file: Path | None) -> None:
+        """Other weights, or none: the map stays as it is, what was chosen by the old ones goes."""
+        try:
+            weights = read_weights(file, self.inputs.jobs) if file is not None else {}
+        except RingpathError as error:
+            self.refused.emit(str(error))
+            return
+        self.chosen_anew.emit()
+        self.inputs = replace(self.inputs, weights_file=file, weights=weights)
+        self.head.show_inputs(self.inputs)
+        if self.answer is not None:
+            self.answer = without_choice(self.answer)
+            self.choice.show_answer(self.answer)
+            self._show_legend()
 
     def take_in(self, part: ToolPart) -> None:
         """A part that is not made yet is put into every set, and the map is searched anew."""
@@ -278,9 +299,18 @@ class CoveragePage(QWidget):
                 covered = coverage.covered(title)
                 careful = sum(coverage.cells[job, title].state != "covered" for job in covered)
                 done = f"{len(covered)} of {len(coverage.jobs)} jobs, {careful} of them with caution"
-                rest = f"{len(coverage.undecided(title))} cannot be told yet, {len(coverage.missed(title))} missed"
-                lines.append(f"<b>{letter}{escape(title)}</b>: {done}, {rest}")
+                undecided, missed = len(coverage.undecided(title)), len(coverage.missed(title))
+                waiting = len(coverage.jobs) - len(covered) - undecided - missed
+                rest = f"{undecided} cannot be told yet, {missed} missed"
+                rest += f", {waiting} not searched yet" if waiting else ""
+                lines.append(f"<b>{letter}{escape(title)}</b>: {done}{self._by_weight(covered)}, {rest}")
         self._legend.setText("<br>".join(lines))
+
+    def _by_weight(self, covered: Sequence[str]) -> str:
+        """What the covered jobs count of all, where not every job counts the same."""
+        weights, jobs = self.inputs.weights, self.inputs.jobs
+        total = sum(weights.get(job, 1.0) for job in jobs)
+        return f", {sum(weights.get(job, 1.0) for job in covered) / total:.0%} by weight" if weights and total else ""
 
     def _show_cell(self, place: MapPlace) -> None:
         self._place = place
@@ -381,6 +411,8 @@ class CoveragePage(QWidget):
         self.head.sets_asked.connect(asking.sets)
         self.head.own_asked.connect(asking.own)
         self.head.weights_asked.connect(asking.weights)
+        self.head.own_dropped.connect(lambda: self.choose(own=()))
+        self.head.weights_dropped.connect(lambda: self._weigh(None))
         self.head.write.menu().aboutToShow.connect(lambda: self.head.offer_files(self.writing.offers()))
         self.map.chosen.connect(self._on_chosen)
         self.map.opened.connect(lambda _: self.open_place(with_stacks=True))

@@ -109,6 +109,11 @@ def renewed(before: CoverAnswer, after: CoverAnswer) -> CoverAnswer:
     )
 
 
+def without_choice(answer: CoverAnswer) -> CoverAnswer:
+    """The answer without what was chosen, as when the jobs count otherwise."""
+    return replace_fields(answer, chosen=None, split=None, add_ons={})
+
+
 def impossible_steps(coverage: Coverage) -> tuple[ImpossibleStep, ...]:
     """Steps that no set of a coverage does, to be told before anything is optimised.
 

@@ -10,12 +10,12 @@ from geometry.planning.cover_tables import cover_tables
 
 
 def write_tables(answer: CoverAnswer, folder: Path) -> tuple[Path, ...]:
-    """Each table as a CSV file of its own; the files."""
+    """Each table as a CSV file of its own, with a byte order mark, by which spreadsheets know UTF-8; the files."""
     made_folder(folder)
     written = []
     for name, table in cover_tables(answer).items():
         path = folder / f"{name}.csv"
-        save_bytes(table.as_csv().encode("utf-8"), path)
+        save_bytes(table.as_csv().encode("utf-8-sig"), path)
         written.append(path)
     return tuple(written)
 

@@ -1,6 +1,7 @@
 """The page of coverage, used as people use it; stacks are found by rule, so that no geometry is searched."""
 
 import csv
+from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import Qt
@@ -15,6 +16,8 @@ from app.window.look import look_of
 from app.window.main_window import MainWindow
 from app.window.preferences import Preferences
 from geometry.job.file import read_set, write_job, write_set
+from geometry.planning.coverage import Coverage
+from geometry.planning.price_list import price_of
 from geometry.planning.step_stacks import StepStacks
 from tests.geometry.planning.rule_finder import (
     by_rule,
@@ -232,10 +235,10 @@ def test_tables_and_map_are_written(page, qtbot, folder):
     _started(page, qtbot)
     page.writing.write_tables(folder / "tables")
     page.writing.write_map(folder / "map.svg")
-    with (folder / "tables" / "steps.csv").open(encoding="utf-8") as file:
+    with (folder / "tables" / "steps.csv").open(encoding="utf-8-sig") as file:
         rows = list(csv.DictReader(file))
 
-    with (folder / "tables" / "prices.csv").open(encoding="utf-8") as file:
+    with (folder / "tables" / "prices.csv").open(encoding="utf-8-sig") as file:
         prices = list(csv.DictReader(file))
 
     assert len(rows) == 10
@@ -250,6 +253,57 @@ def test_booklet_is_written_beside_the_window(page, qtbot, folder):
 
     assert (folder / "booklet.pdf").read_bytes().startswith(b"%PDF")
     assert "booklet.pdf" in page.head.words
+
+
+def test_other_weights_leave_the_map_and_take_back_what_was_chosen_by_the_old_ones(page, qtbot, folder):
+    (folder / "weights.csv").write_text("job,weight\none.json,8\n", encoding="utf-8")
+    _started(page, qtbot)
+    page.choice.wish.setCurrentIndex(2)
+    _click(page.choice.ask)
+    _ended(page, qtbot)
+    chosen, before = page.choice.sets.rowCount(), _signs(page)
+    page.choose(weights=folder / "weights.csv")
+    weighed, legend = page.inputs.weights, page._legend.text()
+    page.head._weights_menu.actions()[1].trigger()
+
+    assert (chosen, page.choice.sets.rowCount()) == (1, 0)
+    assert _signs(page) == before
+    assert weighed == {"one.json": 8.0} and "80% by weight" in legend
+    assert page.inputs.weights == {} and page.head.weights.menu() is None
+    assert "by weight" not in page._legend.text()
+
+
+def test_what_the_customer_has_is_counted_not_priced_and_can_be_taken_back(page, qtbot, folder):
+    write_set(ruled_set("Mine", "e"), folder / "mine.json")
+    page.choose(own=(folder / "mine.json",))
+    _started(page, qtbot)
+    with_own = _signs(page)[MapPlace("two.json", "Small", 2)]
+    table = page.sets.table
+    prices = [table.item(row, 5).text() for row in range(2)]
+    page.head.own.menu().actions()[1].trigger()
+
+    assert with_own == "covered"
+    assert prices == ["7.00", f"{price_of(read_set(folder / 'more.json')):.2f}"]
+    assert page.inputs.own == () and page.head.own.menu() is None
+
+
+def test_what_is_searched_with_cannot_be_changed_under_a_search(page, qtbot):
+    buttons = page.head._inputs
+    _click(page.head.start)
+    while_running = [button.isEnabled() for button in buttons]
+    _ended(page, qtbot)
+
+    assert while_running == [False] * 4
+    assert all(button.isEnabled() for button in buttons)
+
+
+def test_what_a_stopped_search_did_not_reach_is_counted(page, qtbot):
+    _started(page, qtbot)
+    cells = {key: cell for key, cell in page.answer.coverage.cells.items() if key != ("four.json", "Small")}
+    page.answer = replace(page.answer, coverage=Coverage(page.answer.coverage.jobs, page.map_sets, cells))
+    page._show_answer()
+
+    assert "0 cannot be told yet, 1 missed, 1 not searched yet" in page._legend.text()
 
 
 def test_what_cannot_be_read_is_refused_and_nothing_is_lost(page, qtbot, folder):
