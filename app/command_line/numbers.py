@@ -51,8 +51,11 @@ def torque(text: str) -> float:
 
 
 def day(text: str) -> date:
-    """A day such as 2031-05-28."""
+    """A day on which something was done, such as 2024-05-28."""
     try:
-        return date.fromisoformat(text)
+        found = date.fromisoformat(text)
     except ValueError:
-        raise argparse.ArgumentTypeError(f"{text!r} is no day such as 2031-05-28") from None
+        raise argparse.ArgumentTypeError(f"{text!r} is no day such as 2024-05-28") from None
+    if found > date.today():
+        raise argparse.ArgumentTypeError(f"{text!r} is after today, {date.today().isoformat()}")
+    return found

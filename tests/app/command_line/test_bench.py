@@ -29,7 +29,7 @@ def test_a_job_is_found_copied_signed_off_and_found_again(hub, capsys):
     codes = [
         _run("find", hub.parent, "--kind", "hub"),
         _run("copy", hub, "-o", hub.with_name("copy.json"), "--title", "Another hub"),
-        _run("sign", hub, "--who", "Kim", "--when", "2031-05-28", "--note", "went in straight"),
+        _run("sign", hub, "--who", "Kim", "--when", "2024-05-28", "--note", "went in straight"),
     ]
     capsys.readouterr()
     _run("find", hub.parent, "--signed", "--json")
@@ -39,7 +39,7 @@ def test_a_job_is_found_copied_signed_off_and_found_again(hub, capsys):
 
     assert codes == [0, 0, 0]
     assert [(one["job"], one["signed_off"]) for one in signed] == [
-        ("hub.json", "done, Kim, 2031-05-28: went in straight")
+        ("hub.json", "done, Kim, 2024-05-28: went in straight")
     ]
     assert [one["title"] for one in unsigned] == ["Another hub"]
     assert read_job(hub).sign_offs[0].result == "done"
@@ -61,7 +61,7 @@ def test_a_copy_does_not_replace_a_file(hub):
 
 
 def test_trial_stands_beside_its_prediction(hub, capsys):
-    words = ("trial", hub, "--step", "1", "--result", "done with trouble", "--who", "Kim", "--when", "2031-05-28",
+    words = ("trial", hub, "--step", "1", "--result", "done with trouble", "--who", "Kim", "--when", "2024-05-28",
              "--torque", "6,5", "--stopped", "7.1", "--wrong", "cup tilted")  # fmt: skip
     first, second = _run(*words), _run(*words)
     paths = sorted(hub.parent.glob("*.trial.json"))
@@ -86,7 +86,7 @@ def test_trial_of_a_step_that_is_not_there_is_refused(hub):
 
 
 def test_trials_do_not_disturb_the_library(hub, capsys):
-    _run("trial", hub, "--step", "1", "--when", "2031-05-28")
+    _run("trial", hub, "--step", "1", "--when", "2024-05-28")
     _run("find", hub.parent)
 
     assert "1 of 1 jobs" in capsys.readouterr().out
