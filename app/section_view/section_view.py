@@ -87,6 +87,8 @@ class SectionView(QGraphicsView):
         self._notice = _overlay_label(self, "notice")
         self._scale_text = _overlay_label(self, "scale")
         self._chosen_text = _overlay_label(self, "chosen")
+        self._at_foot = (self._scale_text, self._chosen_text, self._hint)
+        """In the order in which they make room for each other."""
 
     # what is shown
 
@@ -371,12 +373,13 @@ class SectionView(QGraphicsView):
     def _tell(self, label: QLabel, text: str) -> None:
         if text != label.text():
             label.setText(text)
-            self._place(label)
+            for one in (label,) if label is self._notice else self._at_foot:
+                self._place(one)
         label.setVisible(bool(text))
 
     def _place_labels(self) -> None:
         self._scale_text.setText(self._scale_words())
-        for label in (self._hint, self._notice, self._scale_text, self._chosen_text):
+        for label in (self._notice, *self._at_foot):
             self._place(label)
 
     def _place(self, label: QLabel) -> None:
@@ -389,11 +392,13 @@ class SectionView(QGraphicsView):
         label.resize(size)
         middle, right = (self.width() - label.width()) // 2, self.width() - label.width() - 10
         foot = self.height() - label.height()
+        scale = self._scale_text.geometry()
+        above = scale.height() + 2 if label is self._chosen_text and right <= scale.right() else 0
         x, y = {
-            self._hint: (middle, foot - 32),  # above the scale
+            self._hint: (middle, min(foot - 32, self._chosen_text.y() - label.height() - 4)),  # above the others
             self._notice: (middle, 10),
             self._scale_text: (10, foot - 8),
-            self._chosen_text: (right, foot - 6),
+            self._chosen_text: (right, foot - 6 - above),
         }[label]
         label.move(x, y)
 

@@ -165,3 +165,19 @@ def test_the_hint_where_parts_are_missing_leaves_the_scale_readable(open_job, wi
     assert "Drag parts" in view._hint.text()
     assert not view._hint.geometry().intersects(view._scale_text.geometry())
     assert not view._hint.geometry().intersects(view._chosen_text.geometry())
+
+
+@pytest.mark.parametrize("width", (1000, 1280, 1700))
+def test_the_chosen_part_leaves_the_scale_and_the_landmark_readable(open_job, window, qtbot, width):
+    window.resize(width, 800)
+    view = open_job(replace(plain_hub(), landmark="disc on the left, drive ring on the right")).view
+    qtbot.waitUntil(view._scale_text.isVisible, timeout=20_000)
+    view.set_chosen_text("nut N12, left   ⌀20.785 · bore 11.9 · long 18")
+    QApplication.processEvents()
+    at_once = view._chosen_text.geometry()
+    view.scale(2.0, 2.0)
+    view._place_labels()
+
+    for label in (at_once, view._chosen_text.geometry()):
+        assert not label.intersects(view._scale_text.geometry())
+        assert view.rect().contains(label)
