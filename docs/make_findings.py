@@ -9,8 +9,9 @@ The text around the marked parts is written by hand; a test compares the marked 
 import os
 import re
 import sys
-from dataclasses import replace
 from pathlib import Path
+
+from msgspec.structs import replace
 
 ROOT = Path(__file__).parents[1]
 sys.path.insert(0, str(ROOT))

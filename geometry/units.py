@@ -2,12 +2,14 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
+from msgspec import field
+
 from geometry.errors import ReadingError
+from geometry.record import Derived
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -226,8 +228,7 @@ def _trimmed(value: float, *, decimals: int) -> str:
     return "0" if text == "-0" else text
 
 
-@dataclass(frozen=True, slots=True)
-class _Quantity:
+class _Quantity(Derived, frozen=True):
     """Which units are read, under pint's names, and which are asked about because they mean two things."""
 
     example: str

@@ -1,7 +1,5 @@
 """StepChecks: the checks of the job on screen, quick at once and deep a moment later."""
 
-from dataclasses import dataclass
-
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from app.checking.deep_check import DeepCheck
@@ -10,6 +8,7 @@ from geometry.check.finding import Verdict
 from geometry.check.result import StepCheck
 from geometry.errors import RingpathError
 from geometry.job.job import Job
+from geometry.record import Derived
 
 RESTS_MS = 60
 """The deep check begins when the job has rested for so long."""
@@ -25,8 +24,7 @@ def _final(check: StepCheck) -> Verdict | None:
     return check.verdict if _is_whole(check) or check.verdict == "not good" else None
 
 
-@dataclass(frozen=True, slots=True)
-class ShownCheck:
+class ShownCheck(Derived, frozen=True):
     """The check of the step on screen and how much it is worth."""
 
     job: Job

@@ -2,10 +2,11 @@
 
 import argparse
 import importlib.metadata
-from dataclasses import dataclass
 from importlib import import_module
 from pathlib import Path
 from typing import Any
+
+from geometry.record import Derived
 
 GOOD, NOT_GOOD, UNREADABLE, CANNOT_TELL = 0, 1, 2, 3
 """Exit codes: a contract that scripts rely on (design.md, section 8)."""
@@ -31,8 +32,7 @@ COMMANDS = {
 """Name and purpose; the module of the same name in this package has `add_arguments` and `run`."""
 
 
-@dataclass(frozen=True, slots=True)
-class Command:
+class Command(Derived, frozen=True):
     """A command that was asked for: its module and what it was told."""
 
     module: Any
@@ -42,8 +42,7 @@ class Command:
         return int(self.module.run(self.arguments))
 
 
-@dataclass(frozen=True, slots=True)
-class Window:
+class Window(Derived, frozen=True):
     """The window was asked for, with a job or without one."""
 
     job: Path | None

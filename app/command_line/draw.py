@@ -1,7 +1,6 @@
 """`ringpath draw`: the section of a job, the stack of a step, or the lathe drawing of a tool part."""
 
 import argparse
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
@@ -14,12 +13,12 @@ from app.sheet.page import Page
 from geometry.check.check import check_step
 from geometry.errors import FileError
 from geometry.job.file import format_of, read_job, read_part
+from geometry.record import Derived
 
 ENDINGS = (".svg", ".png", ".dxf", ".pdf")
 
 
-@dataclass(frozen=True, slots=True)
-class Drawn:
+class Drawn(Derived, frozen=True):
     """A drawing on a page, and in its own millimetres."""
 
     title: str

@@ -2,8 +2,9 @@
 
 import argparse
 import json
-from dataclasses import replace
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from app.command_line.arguments import CANNOT_TELL, GOOD, NOT_GOOD, program, step_number
 from app.command_line.numbers import amount, count

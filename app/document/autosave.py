@@ -1,7 +1,6 @@
 """Autosave: a copy of unsaved work beside the user's files, and what a crash left behind."""
 
 import json
-from dataclasses import dataclass
 from pathlib import Path
 from uuid import uuid4
 
@@ -12,12 +11,12 @@ from app.document.open_job import OpenJob
 from geometry.errors import RingpathError
 from geometry.job.file import job_to_bytes, read_job
 from geometry.job.job import Job
+from geometry.record import Derived
 
 AFTER_MS = 1500
 
 
-@dataclass(frozen=True, slots=True)
-class Leftover:
+class Leftover(Derived, frozen=True):
     """Unsaved work of a session that did not end well."""
 
     file: Path

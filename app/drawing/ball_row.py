@@ -1,10 +1,10 @@
 """The ball row of a bearing as it is drawn: one circle, and the grooves that it leaves in the rings."""
 
-from dataclasses import dataclass
 from math import atan2, cos, pi, sin, sqrt
 
 from app.drawing.marks import Line
 from geometry.check.result import Thing
+from geometry.record import Derived
 
 GROOVE_SHARE = 1.12
 """Ball diameter over the gap between the rings' lands, so that grooves show; a drawing aid, no measure."""
@@ -13,8 +13,7 @@ WIDTH_SHARE = 0.72
 ARC_STEP_RAD = pi / 24
 
 
-@dataclass(frozen=True, slots=True)
-class BallCircle:
+class BallCircle(Derived, frozen=True):
     """A ball in the section: its centre (z, r) and radius [mm]."""
 
     z_mm: float

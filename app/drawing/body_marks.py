@@ -1,7 +1,6 @@
 """One body in the section, in its own z: cut and hatched, solid black, or whole where it is not cut."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
 from app.drawing.ball_row import BallCircle, grooved
@@ -9,13 +8,13 @@ from app.drawing.hatch import LEAST_SPACING_MM, Hatching, hatch_lines
 from app.drawing.marks import Area, Line, Mark, Stroke, circle, closed
 from geometry.profile.outline import area_mm2, edges, without_idle_points
 from geometry.profile.profile import Profile
+from geometry.record import Derived
 
 SOLID_BELOW_MM = 1.0
 """A body thinner than this on paper is filled all over (drafting practice: from about 1 to 2 mm)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Halves:
+class Halves(Derived, frozen=True):
     """Outlines (z, r) of what the section plane cuts above and below the axis; r is positive in both."""
 
     upper: tuple[Line, ...]

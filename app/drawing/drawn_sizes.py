@@ -1,6 +1,6 @@
 """Diameters and lengths of a shape that is drawn freely, or a table of its corners where they would be a thicket."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from app.drawing.thread_callout import callout_of, known_thread
 from app.drawing.turned_sizes import SAME_MM, Diameter, Length, Sizes

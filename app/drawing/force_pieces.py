@@ -5,8 +5,9 @@ from the middle of the annulus where the force comes in to that where it goes ou
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from functools import lru_cache
+
+from msgspec.structs import replace
 
 from app.drawing.ball_row import BallCircle, ball_circles
 from app.drawing.body_marks import radii_at
@@ -14,6 +15,7 @@ from app.drawing.marks import Line, Point
 from app.drawing.section_drawing import Shifts, place_of
 from geometry.check.result import ContactForce, Moment, StepCheck, Thing
 from geometry.profile.profile import Profile
+from geometry.record import Derived
 
 NEGLIGIBLE_SHARE = 0.005
 """A force below this share of the greatest is not drawn."""
@@ -24,8 +26,7 @@ HOOKED_KIND = "toe drift"
 """A part that hooks in from one side, drawn above: the force runs on that side only."""
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Derived, frozen=True):
     """A stretch of the path in one body."""
 
     body: str

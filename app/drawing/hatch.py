@@ -1,11 +1,11 @@
 """Hatching of cut bodies (ISO 128-3): parallel lines that end at the outline."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from math import cos, floor, radians, sin
 
 from app.drawing.marks import Line, Point
 from geometry.parts.part import ToolPart
+from geometry.record import Derived
 from geometry.section.bearing import bearing_profiles
 from geometry.section.body import profile_of
 from geometry.section.section import Section
@@ -15,8 +15,7 @@ LEAST_SPACING_MM = 0.7
 TOUCHING_MM = 0.05
 
 
-@dataclass(frozen=True, slots=True)
-class Hatching:
+class Hatching(Derived, frozen=True):
     """Directions and spacing on paper; two directions make the cross hatching of plastics."""
 
     angles_deg: tuple[float, ...]

@@ -12,7 +12,6 @@
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from app.drawing.body_marks import radii_at
 from app.drawing.dimensions import ARROW_MM, BEYOND_MM, FIGURE_HEIGHT_MM, SAME_MM, arrow_head
@@ -23,6 +22,7 @@ from app.drawing.turned_sizes import Diameter, Length, Sizes
 from app.look.font_metrics import text_width_mm
 from geometry.parts.tolerance import Tolerance, Tolerances
 from geometry.profile.profile import Profile
+from geometry.record import Derived
 from geometry.units import format_mm
 
 GUIDED_TEXTURE = "Ra 0.8"
@@ -152,8 +152,7 @@ def _reach(marks: Iterable[Mark]) -> tuple[float, float, float, float]:
     return (min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes))
 
 
-@dataclass(frozen=True, slots=True)
-class _Rows:
+class _Rows(Derived, frozen=True):
     """Lengths above (`way` 1) or below (-1) the part."""
 
     profile: Profile
@@ -216,8 +215,7 @@ class _Rows:
         return max(x1, *farther) + GAP_MM
 
 
-@dataclass(frozen=True, slots=True)
-class _Columns:
+class _Columns(Derived, frozen=True):
     """Diameters to the right (`way` 1) or left (-1) of the part, the first column at `first`."""
 
     profile: Profile

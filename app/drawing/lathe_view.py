@@ -1,6 +1,5 @@
 """A tool part for the lathe: half section with its centre line, and the view along the axis where it is not round."""
 
-from dataclasses import dataclass
 from math import atan2, cos, degrees, pi, radians, sin
 
 from app.drawing.body_marks import Halves, cut_marks, innermost, outermost, rod_marks
@@ -12,6 +11,7 @@ from app.drawing.turned_sizes import SAME_MM, Sizes
 from geometry.parts.forms import ACROSS_CORNERS, Handle, Nut, Rod, Toe
 from geometry.parts.part import ToolPart, part_profile
 from geometry.profile.profile import Profile
+from geometry.record import Derived
 
 OVERHANG_MM = 3.0
 """The centre line passes the outline by so much, on paper."""
@@ -23,8 +23,7 @@ LEAST_BEND_DEG = 20.0
 """An outline that bends less shows no edge."""
 
 
-@dataclass(frozen=True, slots=True)
-class EndView:
+class EndView(Derived, frozen=True):
     """The part along its axis, from the left; its axis is the origin."""
 
     marks: tuple[Mark, ...]

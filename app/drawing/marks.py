@@ -6,9 +6,12 @@ drawn. Line widths, dash lengths and lettering heights are millimetres of paper 
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
 from math import cos, pi, sin
 from typing import Literal
+
+from msgspec.structs import replace
+
+from geometry.record import Derived
 
 Point = tuple[float, float]
 """x and y [mm], y upwards."""
@@ -67,8 +70,7 @@ Fill = Literal[
 Anchor = Literal["start", "middle", "end"]
 
 
-@dataclass(frozen=True, slots=True)
-class Stroke:
+class Stroke(Derived, frozen=True):
     """Lines of one look that belong to one body."""
 
     lines: tuple[Line, ...]
@@ -78,8 +80,7 @@ class Stroke:
     """Width on paper where it carries a meaning (force); None: that of the line type."""
 
 
-@dataclass(frozen=True, slots=True)
-class Area:
+class Area(Derived, frozen=True):
     """Closed outlines, filled where an odd number of them encloses a point; closing points not repeated."""
 
     rings: tuple[Line, ...]
@@ -88,8 +89,7 @@ class Area:
     material: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(Derived, frozen=True):
     """A line of text; `at` lies on the baseline, at its start, middle or end."""
 
     text: str

@@ -8,7 +8,8 @@ centre line
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+
+from msgspec.structs import replace
 
 from app.drawing.ball_row import BallCircle, ball_circles
 from app.drawing.body_marks import (
@@ -32,6 +33,7 @@ from geometry.facts.threads import thread
 from geometry.job.job import Job
 from geometry.parts.forms import Nut, Rod, Toe
 from geometry.parts.part import ToolPart
+from geometry.record import Derived
 
 NOTHING_ASIDE: Mapping[str, float] = {}
 Shifts = Mapping[str, float]
@@ -44,8 +46,7 @@ CENTRE_LINE_OVERHANG_MM = 4.0
 BACK, ROD, CUT, BALLS, WHOLE = 0.0, 1.0, 2.0, 3.0, 4.0
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnBody:
+class DrawnBody(Derived, frozen=True):
     """A body's marks in its own z, and where they belong: a body that moves gets another `x_mm` only."""
 
     id: str

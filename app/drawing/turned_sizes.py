@@ -1,14 +1,12 @@
 """What a lathe drawing says of a turned shape: its diameters and lengths, or a table of its corners."""
 
-from dataclasses import dataclass
-
 from geometry.profile.profile import Profile
+from geometry.record import Derived
 
 SAME_MM = 1e-4
 
 
-@dataclass(frozen=True, slots=True)
-class Diameter:
+class Diameter(Derived, frozen=True):
     """A diameter and the length of surface that has it."""
 
     field: str
@@ -24,8 +22,7 @@ class Diameter:
     auxiliary: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Length:
+class Length(Derived, frozen=True):
     """A length along the axis; inner ones stand above, on the half that is cut, outer ones below."""
 
     field: str
@@ -41,8 +38,7 @@ class Length:
         return self.to_z_mm - self.from_z_mm
 
 
-@dataclass(frozen=True, slots=True)
-class Sizes:
+class Sizes(Derived, frozen=True):
     """The turned shape with its dimensions; `corners` stand in a table where dimensions would be a thicket."""
 
     profile: Profile

@@ -1,7 +1,8 @@
 """Lines that show: for formats in which a later area does not cover what lies beneath it."""
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from app.drawing.marks import Area, Line, Mark, Stroke
 

@@ -1,11 +1,11 @@
 """How the states of a coverage look: a symbol, a word and a hatching beside every colour."""
 
-from dataclasses import dataclass
 from typing import Literal
 
+from geometry.record import Derived
 
-@dataclass(frozen=True, slots=True)
-class CoverSign:
+
+class CoverSign(Derived, frozen=True):
     """One state: its symbol and word, the colour by its name in the palette, and the pattern over it."""
 
     symbol: str

@@ -1,13 +1,12 @@
 """Widths and dashes of the line types (ISO 128-2), in millimetres of paper."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 WIDE_MM, NARROW_MM = 0.5, 0.25
 """The usual pair on A4, 2 to 1 (ISO 128-2)."""
 
 
-@dataclass(frozen=True, slots=True)
-class LineLook:
+class LineLook(NamedTuple):
     """Width and dash pattern (dash, gap, dash, gap ...) [mm]; no dashes: continuous."""
 
     width_mm: float

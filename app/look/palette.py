@@ -4,14 +4,13 @@ Lettering and symbols reach a contrast of 4.5 to 1 against their ground (WCAG 2.
 3 to 1; the calm blue and the alarm orange stay apart for colour-blind eyes, dark against light as well.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from app.look.lines import LINES
 from app.look.tint import tint
 
 
-@dataclass(frozen=True, slots=True)
-class Palette:
+class Palette(NamedTuple):
     """Colours as #rrggbb."""
 
     ground: str

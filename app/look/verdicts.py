@@ -1,12 +1,10 @@
 """How a verdict and a severity look: a symbol and a word beside every colour."""
 
-from dataclasses import dataclass
-
 from app.look.palette import Palette
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class Sign:
+class Sign(Derived, frozen=True):
     """A symbol that is told apart by its form, the word, and what it asks of the reader."""
 
     symbol: str

@@ -5,18 +5,17 @@ the part at the seat that it would come to. Letting go makes the change; Escape 
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from geometry.check.result import Thing
 from geometry.job.changes import Change, loosen_part, move_part, put_part, remove_part
 from geometry.parts.part import ToolPart
+from geometry.record import Derived
 from geometry.section.body import Side
 
 LOOSE_STEP_MM = 0.1
 
 
-@dataclass(frozen=True, slots=True)
-class Carried:
+class Carried(Derived, frozen=True):
     """What is being carried."""
 
     part: ToolPart
@@ -27,8 +26,7 @@ class Carried:
     """Left end when it was taken, for a loose part."""
 
 
-@dataclass(frozen=True, slots=True)
-class Target:
+class Target(Derived, frozen=True):
     """Where a carried part would go."""
 
     side: Side

@@ -4,7 +4,6 @@ The scene's x is z in mm, its y points down: marks are turned over when their pa
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QPainter, QPainterPath, QPen
@@ -12,6 +11,7 @@ from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from app.drawing.marks import Area, Label, Line, Mark, Stroke
 from app.section_view.ink import Ink
+from geometry.record import Derived
 
 BODY_OF_ITEM = 0
 """Key of QGraphicsItem.data under which the id of the body is kept."""
@@ -26,8 +26,7 @@ KEPT = 512
 """Drawings whose paths are kept, before all are dropped."""
 
 
-@dataclass(frozen=True, slots=True)
-class Paths:
+class Paths(Derived, frozen=True):
     """Marks as paths, in their order, with the outline of their areas and the rectangle that they fill."""
 
     steps: tuple[tuple[Mark, QPainterPath | None], ...]

@@ -1,7 +1,8 @@
 """The last pages of the set-up sheet: how the figures of each step were reached, and where the values come from."""
 
 import re
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from app.drawing.force_travel import force_travel_marks
 from app.drawing.marks import Label, Mark

@@ -1,9 +1,8 @@
 """Balloons above a drawing and names below it, spread so that none covers another."""
 
-from dataclasses import dataclass
-
 from app.drawing.marks import Area, Label, Mark, Point, Stroke, circle, closed
 from app.look.font_metrics import text_width_mm, wrapped
+from geometry.record import Derived
 
 BALLOON_RADIUS_MM, BALLOON_FIGURE_MM = 3.6, 3.5
 NAME_MM = 2.5
@@ -13,8 +12,7 @@ DOT_MM = 0.55
 GAP_MM = 2.0
 
 
-@dataclass(frozen=True, slots=True)
-class Callout:
+class Callout(Derived, frozen=True):
     """What a leader points at, on paper, and what stands at its other end."""
 
     at: Point

@@ -1,10 +1,10 @@
 """Text set in columns: lines with hanging markers, broken between words, over as many boxes as it takes."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from app.drawing.marks import Label, Mark, Stroke, moved
 from app.look.font_metrics import text_width_mm, wrapped
+from geometry.record import Derived
 
 LINE_PITCH = 1.5
 """From baseline to baseline over the height of the capitals."""
@@ -14,8 +14,7 @@ HEADING_GAP_MM = 1.6
 """Before a heading that does not stand at the top of a column."""
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(Derived, frozen=True):
     """A paragraph, with a marker such as its number hanging in front."""
 
     text: str
@@ -30,8 +29,7 @@ class Item:
     figure_height_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Derived, frozen=True):
     """Room for text: left edge, top, width, and how far down it goes, in paper millimetres."""
 
     x_mm: float

@@ -1,10 +1,9 @@
 """Frame of the drawing space (ISO 5457) and title block (data fields of ISO 7200), with a check length."""
 
-from dataclasses import dataclass
-
 from app.drawing.marks import Area, Label, Mark, Stroke, box, closed
 from app.look.font_metrics import text_width_mm
 from app.sheet.page import PAPER_MM, Paper
+from geometry.record import Derived
 
 FILING_EDGE_MM, EDGE_MM = 20.0, 10.0
 """Left edge, and the three others (ISO 5457)."""
@@ -17,8 +16,7 @@ CHECK_HEIGHT_MM = 11.0
 """Room that the check length takes up to the left of the title block."""
 
 
-@dataclass(frozen=True, slots=True)
-class TitleFields:
+class TitleFields(Derived, frozen=True):
     """What the title block says; what is not known stays empty, to be filled in by hand."""
 
     title: str
@@ -34,8 +32,7 @@ class TitleFields:
     scale: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Space:
+class Space(Derived, frozen=True):
     """The drawing space inside the frame, above the title block, in paper millimetres."""
 
     page_width_mm: float

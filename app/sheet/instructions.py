@@ -1,7 +1,5 @@
 """What is to be done at a step, in the order in which hands do it; plain sentences without any layout."""
 
-from dataclasses import dataclass
-
 from geometry.check.in_words import FIT_STATES, fit_line, member_line, most_used
 from geometry.check.ledge_words import ledge_lines
 from geometry.check.result import Band, StepCheck
@@ -10,6 +8,7 @@ from geometry.check.wording import mm, name_of, newtons
 from geometry.job.job import Job, Step
 from geometry.parts.forms import Flanged, Handle, Hollow, Nut, Relieved, Ring, Rod, StopDrift, Toe
 from geometry.parts.part import ToolPart, part_profile
+from geometry.record import Derived
 from geometry.stack.stack import StackPart
 
 NOT_COMPUTED = "not computed"
@@ -19,8 +18,7 @@ STOP_TELLS_FROM = 1.1
 """What a firm stop drives through balls is told apart where it is this many times what the way does."""
 
 
-@dataclass(frozen=True, slots=True)
-class OnRod:
+class OnRod(Derived, frozen=True):
     """One part in the order of putting on; its number is that of its balloon."""
 
     number: int

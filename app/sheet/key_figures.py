@@ -1,7 +1,5 @@
 """The few figures that a mechanic reads from across the bench, in big letters."""
 
-from dataclasses import dataclass
-
 from app.drawing.marks import Area, Label, Mark, Stroke, box, closed
 from app.look.font_metrics import text_width_mm, wrapped
 from app.look.verdicts import VERDICTS
@@ -10,6 +8,7 @@ from geometry.check.in_words import governing, share_in_words
 from geometry.check.result import StepCheck
 from geometry.check.wording import mm, name_of, newtons
 from geometry.job.job import Step
+from geometry.record import Derived
 
 FIGURE_MM, CAPTION_MM, BESIDE_MM = 5.0, 2.5, 2.5
 CELL_MM = 11.8
@@ -21,8 +20,7 @@ MOST_WANTED_MM = 60.0
 """A remark longer than this is broken over two lines."""
 
 
-@dataclass(frozen=True, slots=True)
-class KeyFigure:
+class KeyFigure(Derived, frozen=True):
     """A figure with what it is and what belongs beside it."""
 
     caption: str

@@ -1,7 +1,5 @@
 """The lathe drawing of a tool part: one page with half section, dimensions, notes and title block."""
 
-from dataclasses import dataclass
-
 from app.drawing.dimensions import FIGURE_HEIGHT_MM, angle_dimension, length_dimension
 from app.drawing.lathe_dimensions import GUIDED_TEXTURE, dimension_marks
 from app.drawing.lathe_sizes import sizes_of
@@ -27,6 +25,7 @@ from app.sheet.stack_picture import scale_name
 from geometry.parts.forms import Handle, Nut, Rod, Toe
 from geometry.parts.part import ToolPart
 from geometry.parts.tolerance import BOUGHT, Tolerances, guided_dimensions, own_tolerances, usual_tolerances
+from geometry.record import Derived
 from geometry.units import format_mm
 
 SCALES = (1.0, 0.5, 0.2, 0.1, 0.05)
@@ -43,8 +42,7 @@ VIEW_GAP_MM = 16.0
 """Between the main view with its dimensions and the view along the axis."""
 
 
-@dataclass(frozen=True, slots=True)
-class LatheDrawing:
+class LatheDrawing(Derived, frozen=True):
     """The page, and where on it the left face meets the axis."""
 
     title: str

@@ -1,20 +1,18 @@
 """The ledge of a step seen along the axis, to a standard scale, with its caption above."""
 
-from dataclasses import dataclass
-
 from app.drawing.marks import Label, Mark, placed
 from app.drawing.transverse_drawing import extent_mm, transverse_marks
 from app.look.font_metrics import wrapped
 from app.sheet.stack_picture import SCALES, scale_name
 from geometry.check.result import LedgeView
+from geometry.record import Derived
 
 CAPTION_MM, PITCH = 2.5, 1.5
 GAP_MM = 1.5
 GREATEST_SCALE = 5.0
 
 
-@dataclass(frozen=True, slots=True)
-class LedgePicture:
+class LedgePicture(Derived, frozen=True):
     """Marks in paper millimetres, their origin at the lower left corner."""
 
     marks: tuple[Mark, ...]

@@ -1,9 +1,9 @@
 """Pages: what a sheet consists of, whatever format it is written in."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from app.drawing.marks import Mark
+from geometry.record import Derived
 
 Paper = Literal["a4", "letter"]
 
@@ -11,8 +11,7 @@ PAPER_MM: dict[str, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215
 """Width and height upright (ISO 216; Letter is 8.5 x 11 in)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(Derived, frozen=True):
     """Marks in paper millimetres, origin at the lower left corner of the paper."""
 
     width_mm: float
@@ -20,8 +19,7 @@ class Page:
     marks: tuple[Mark, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+class Sheet(Derived, frozen=True):
     """Pages with what a reader of the file is told about them."""
 
     title: str

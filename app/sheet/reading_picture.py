@@ -1,7 +1,6 @@
 """Picture of one thing to measure: its section, and where the instrument goes for each numbered line."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from app.drawing.marks import Area, Label, Mark, Point, Stroke, circle, closed, placed
 from app.drawing.section_drawing import section_marks
@@ -10,6 +9,7 @@ from app.sheet.reading_rows import ACROSS, Row
 from app.sheet.stack_picture import SCALES, scale_name
 from geometry.check.result import Thing
 from geometry.job.job import Job
+from geometry.record import Derived
 from geometry.section.state import State
 from geometry.section.things import assembly_things
 
@@ -24,8 +24,7 @@ SIDE_MM = 6.0
 ARROW_MM = 2.2
 
 
-@dataclass(frozen=True, slots=True)
-class ReadingPicture:
+class ReadingPicture(Derived, frozen=True):
     """A placed section with its numbers, in paper millimetres."""
 
     marks: tuple[Mark, ...]
@@ -33,8 +32,7 @@ class ReadingPicture:
     height_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Length:
+class _Length(Derived, frozen=True):
     """A length that jaws or blade span: its ends along the paper, where they touch, and on which level it stands."""
 
     row: Row

@@ -1,13 +1,13 @@
 """Rows of a reading sheet: the lines with their numbers, put together by what one has in the hand."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from geometry.job.job import Job
 from geometry.job.links import PLACE
 from geometry.job.quantities import surfaces
 from geometry.job.worksheet import Jaws, jaws, needed_for, worksheet_for
 from geometry.readings.readings import Line
+from geometry.record import Derived
 from geometry.section.bearing import measures
 from geometry.section.section import Section
 
@@ -17,8 +17,7 @@ BORE_SHARE, OUTSIDE_SHARE = 0.35, 0.65
 """Where along a surface its mark stands: bores and outsides of the same length beside each other."""
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Derived, frozen=True):
     """One line of the sheet; numbers count from 1 in the order of measuring."""
 
     number: int
@@ -30,8 +29,7 @@ class Row:
     jaws: Jaws | None
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Derived, frozen=True):
     """The rows of one body or bearing, or of what lies between several."""
 
     of: str

@@ -1,7 +1,8 @@
 """The blank reading sheet: what to measure with what, in order, with boxes to write in at the bench."""
 
 from collections.abc import Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from app.drawing.marks import Label, Mark, Stroke
 from app.look.font_metrics import text_width_mm

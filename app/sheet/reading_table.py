@@ -1,12 +1,12 @@
 """Tables of a reading sheet: boxes to write in, and what was written in them."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from app.drawing.marks import Label, Mark, Stroke, box, closed
 from app.look.font_metrics import text_width_mm, wrapped
 from app.sheet.frame import shortened
 from app.sheet.reading_rows import Row
+from geometry.record import Derived
 
 BOX_WIDTH_MM, BOXES = 16.0, 3
 ROW_MM = 7.5
@@ -20,8 +20,7 @@ VALUE, DOUBT = "Value [mm]", "± 95 %"
 NO_STEP = "–"
 
 
-@dataclass(frozen=True, slots=True)
-class FilledRow:
+class FilledRow(Derived, frozen=True):
     """What stands in one line of the filled sheet."""
 
     number: str
@@ -35,8 +34,7 @@ class FilledRow:
     state: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Column:
+class _Column(Derived, frozen=True):
     caption: str
     width_mm: float
 

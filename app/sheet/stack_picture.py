@@ -1,8 +1,9 @@
 """The section of a scene on paper: to a standard scale, with balloons, names, force path and findings."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from itertools import pairwise
+
+from msgspec.structs import replace
 
 from app.drawing.body_marks import outermost, radii_at
 from app.drawing.force_path import force_band_marks
@@ -13,6 +14,7 @@ from app.sheet.callouts import BALLOON_RADIUS_MM, Callout, balloon_row, name_row
 from geometry.check.result import StepCheck, Thing
 from geometry.job.job import Job
 from geometry.profile.profile import Profile, profile
+from geometry.record import Derived
 
 SCALES = (10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02)
 """Standard scales (ISO 5455)."""
@@ -23,8 +25,7 @@ BALLOON_GAP_MM, NAME_GAP_MM = 4.0, 3.0
 LETTER_RADIUS_MM, LETTER_MM, LETTER_OFF_MM = 2.0, 2.5, 4.0
 
 
-@dataclass(frozen=True, slots=True)
-class Picture:
+class Picture(Derived, frozen=True):
     """A placed section; marks in paper millimetres."""
 
     marks: tuple[Mark, ...]

@@ -1,6 +1,6 @@
 """The page of one step, to hang on a workshop wall: picture, parts, actions, figures, findings, cautions."""
 
-from dataclasses import dataclass, replace
+from msgspec.structs import replace
 
 from app.drawing.marks import Label, Mark, moved
 from app.look.font_metrics import text_width_mm
@@ -25,6 +25,7 @@ from app.sheet.stack_picture import finding_letters, fitting_scales, picture_wid
 from geometry.check.finding import Finding
 from geometry.check.result import StepCheck
 from geometry.job.job import Job, Step
+from geometry.record import Derived
 
 HEADER_MM = 12.0
 MARGIN_MM = 3.0
@@ -41,8 +42,7 @@ TEXT_HEIGHTS_MM = (3.5, 3.0, 2.5)
 """Lettering, the largest that fits on the page (3.5 and 2.5 of ISO 3098, and one between)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Body:
+class Body(Derived, frozen=True):
     """What a page shows inside its frame."""
 
     title: str
@@ -123,8 +123,7 @@ def _with_the_plot(
     return heights[0]
 
 
-@dataclass(frozen=True, slots=True)
-class _Upper:
+class _Upper(Derived, frozen=True):
     """Picture and key figures, and how far down they leave the columns of text."""
 
     marks: tuple[Mark, ...]

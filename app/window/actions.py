@@ -1,14 +1,13 @@
 """The one table of actions: menu, keys, buttons and the help page are made from it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu, QWidget
 
 
-@dataclass(frozen=True, slots=True)
-class ActionRow:
+class ActionRow(NamedTuple):
     """One thing to do: its name, keys, menu, and a line for the help page."""
 
     id: str

@@ -1,9 +1,9 @@
 """CoverageInputs: library, sets, what a customer has and how much jobs count, as they were chosen; no widgets."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from pathlib import Path
 
+from msgspec import field
 from msgspec.structs import replace
 
 from geometry.errors import RingpathError
@@ -14,10 +14,10 @@ from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.pools import together, with_parts
 from geometry.planning.weights import read_weights
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class CoverageInputs:
+class CoverageInputs(Derived, frozen=True):
     """What a coverage is searched with."""
 
     library: Path | None = None

@@ -1,7 +1,6 @@
 """CoverageMap: jobs under each other, for each set a column for each step; a sign and a pattern beside every colour."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRectF, Qt, Signal
 from PySide6.QtGui import QBrush, QColor, QPainter, QPen
@@ -21,6 +20,7 @@ from app.look.palette import Palette
 from app.look.tint import tint
 from geometry.job.job import Job
 from geometry.planning.job_cover import JobCover
+from geometry.record import Derived
 
 CELL_PX, BETWEEN_SETS_PX = 34, 10
 SIGN_SHARE = 0.53
@@ -32,8 +32,7 @@ PATTERNS = {
 NO_SIGN = "none"
 
 
-@dataclass(frozen=True, slots=True)
-class MapPlace:
+class MapPlace(Derived, frozen=True):
     """A cell of the map; the step counts from 1."""
 
     job: str

@@ -1,10 +1,10 @@
 """CoveragePage: a library of jobs against sets of tool parts: the map, why, worth, choices, prices, files."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from html import escape
 from pathlib import Path
 
+from msgspec.structs import replace
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QSplitter, QVBoxLayout, QWidget
 
@@ -33,6 +33,7 @@ from geometry.planning.job_cover import JobCover, job_before, job_with_stacks
 from geometry.planning.step_stacks import Finder
 from geometry.planning.suggested_stacks import closely_missed, some_stacks, suggested_stacks
 from geometry.planning.weights import read_weights
+from geometry.record import Derived
 
 SHOWN = ("All jobs", "Missed by every set", "Missed by a set", "Cannot tell yet", "With caution")
 MAP_PX, SIDE_PX = 800, 440
@@ -41,8 +42,7 @@ ROW_SHARE = 0.86
 """Height of a row over that of a button."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Closer:
+class _Closer(Derived, frozen=True):
     """What the nearest parts lack for a cell of the map."""
 
     place: MapPlace

@@ -1,11 +1,11 @@
 """What the coverage page writes; each function gives the sentence that says so. Paper is loaded when asked for."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any, Protocol
 
+from msgspec.structs import replace
 from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import QFileDialog, QWidget
 

@@ -4,7 +4,6 @@ import os
 import sys
 import traceback
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING
@@ -81,7 +80,7 @@ class MainWindow(QMainWindow):
             self._desk.do(row, on)
 
     def _prefer(self, **choices: object) -> None:
-        self._preferences = replace(self._preferences, **choices)
+        self._preferences = self._preferences._replace(**choices)
         write_preferences(self._preferences)
         self._set_look()
 
@@ -142,7 +141,7 @@ class MainWindow(QMainWindow):
             event.ignore()
             return
         geometry = bytes(self.saveGeometry().toHex().data()).decode()
-        self._preferences = replace(self._preferences, geometry=geometry)
+        self._preferences = self._preferences._replace(geometry=geometry)
         write_preferences(self._preferences)
         if self._desk is not None:
             self._desk.finish()

@@ -1,7 +1,6 @@
 """NewPartPanel: the part that a step lacks: its duty, where it may be, its sizes and cost, and into the set with it."""
 
-from dataclasses import replace
-
+from msgspec.structs import replace
 from msgspec.structs import replace as changed
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QHideEvent, QShowEvent

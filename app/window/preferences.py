@@ -1,14 +1,13 @@
 """What a user sets once and for all: units, dark or light, large targets, the tool set in the tray."""
 
 import json
-from dataclasses import asdict, dataclass, fields
 from pathlib import Path
+from typing import NamedTuple
 
 from app.document.folders import state_folder
 
 
-@dataclass(frozen=True, slots=True)
-class Preferences:
+class Preferences(NamedTuple):
     """Choices that outlive a session."""
 
     unit: str = "mm"
@@ -29,18 +28,14 @@ def read_preferences() -> Preferences:
     if not isinstance(stored, dict):
         return Preferences()
     usual = Preferences()
-    kept = {
-        one.name: stored[one.name]
-        for one in fields(Preferences)
-        if type(stored.get(one.name)) is type(getattr(usual, one.name))
-    }
+    kept = {name: stored[name] for name, value in usual._asdict().items() if type(stored.get(name)) is type(value)}
     return Preferences(**kept)
 
 
 def write_preferences(preferences: Preferences) -> None:
     """Store the choices."""
     _file().parent.mkdir(parents=True, exist_ok=True)
-    _file().write_text(json.dumps(asdict(preferences), indent=1), encoding="utf-8")
+    _file().write_text(json.dumps(preferences._asdict(), indent=1), encoding="utf-8")
 
 
 def _file() -> Path:

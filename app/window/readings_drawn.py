@@ -1,7 +1,6 @@
 """What a section without readings asks for: a line for each drawn dimension, with the change that it makes."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import partial
 
 from geometry.job.changes import Change
@@ -12,6 +11,7 @@ from geometry.job.dimensions import (
     set_outline_point,
     set_slice_diameter,
 )
+from geometry.record import Derived
 from geometry.section.bearing import Bearing, measures
 from geometry.section.body import Body, Slice
 from geometry.section.section import Section
@@ -32,8 +32,7 @@ BEARING_ROWS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnLine:
+class DrawnLine(Derived, frozen=True):
     """One dimension: what it is, its value, and the change that another value makes."""
 
     key: str
@@ -45,8 +44,7 @@ class DrawnLine:
     """Taken from the standard size, not measured."""
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnGroup:
+class DrawnGroup(Derived, frozen=True):
     """All lines of one body or bearing."""
 
     id: str

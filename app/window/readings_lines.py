@@ -1,7 +1,6 @@
 """What the sheet of readings shows: each line with what was typed, what it was understood as, and what it lacks."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import sqrt
 
 from app.window.lengths import length_text
@@ -18,6 +17,7 @@ from geometry.readings.observation import COVERAGE, Observation
 from geometry.readings.readings import Line, Reading
 from geometry.readings.standard_size import Offer
 from geometry.readings.suspicion import Suspicion
+from geometry.record import Derived
 from geometry.units import format_mm, in_inches_text
 
 NEAR_MM = 0.1
@@ -28,8 +28,7 @@ SAME_MM = 0.0005
 """A value that others have moved by less is shown as it was read."""
 
 
-@dataclass(frozen=True, slots=True)
-class TypedShown:
+class TypedShown(Derived, frozen=True):
     """One field of a line: what was typed in it, and what the program makes of it."""
 
     place: int | None
@@ -45,8 +44,7 @@ class TypedShown:
     """What is odd about its repeats."""
 
 
-@dataclass(frozen=True, slots=True)
-class LineShown:
+class LineShown(Derived, frozen=True):
     """One line of the sheet."""
 
     line: Line
@@ -90,8 +88,7 @@ def lines_shown(job: Job, step: int, measured: Measured, unit: str) -> tuple[Lin
     return tuple(sorted(shown, key=lambda one: not one.is_needed))
 
 
-@dataclass(frozen=True, slots=True)
-class _Found:
+class _Found(Derived, frozen=True):
     """What was found about all readings, by their place."""
 
     measured: Measured

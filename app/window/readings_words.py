@@ -1,7 +1,6 @@
 """The head of the readings sheet in words: how complete it is, whether it closes, what is worth reading again."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from app.window.lengths import length_text
 from app.window.readings_lines import LineShown
@@ -14,6 +13,7 @@ from geometry.job.rebuilding import journal_name, seat_name
 from geometry.readings.closure import Disagreement
 from geometry.readings.fit import Combination
 from geometry.readings.observation import COVERAGE
+from geometry.record import Derived
 from geometry.section.section import Section
 
 WELL_KNOWN = 4.0
@@ -23,8 +23,7 @@ WORTH_IT = 0.9
 """A reading that leaves more of the doubt than this is not worth the way to the bench."""
 
 
-@dataclass(frozen=True, slots=True)
-class Worth:
+class Worth(Derived, frozen=True):
     """The one reading that is worth repeating, in words; `line` is empty where none is."""
 
     line: str

@@ -1,7 +1,5 @@
 """Small pictures of an assembly at home, and of a set-up when its step starts, as large as they fit."""
 
-from dataclasses import dataclass
-
 from PySide6.QtCore import QSize
 from PySide6.QtGui import QColor, QPainter, QPixmap
 
@@ -13,10 +11,10 @@ from app.section_view.ink import PIXELS_PER_MM
 from app.sheet.drawing_sheet import things_at_home
 from geometry.check.result import Thing
 from geometry.job.job import Job
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class Fitting:
+class Fitting(Derived, frozen=True):
     """How a section is fitted into a small picture."""
 
     room: float

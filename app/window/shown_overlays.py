@@ -1,7 +1,6 @@
 """ShownOverlays: what is drawn over the bodies on demand: dimensions, force path, worst offset."""
 
-from dataclasses import replace
-
+from msgspec.structs import replace
 from PySide6.QtCore import QObject, QTimer
 
 from app.drawing.dimensions import profile_dimensions

@@ -1,18 +1,16 @@
 """SizeResults: what sizings came to, each kept as long as the step that it was for is the same."""
 
-from dataclasses import dataclass
-
 from msgspec.structs import replace
 
 from geometry.job.job import Job, Step
 from geometry.planning.sized_part import NotSized, SizedPart
 from geometry.readings.readings import Readings
+from geometry.record import Derived
 from geometry.section.section import Section
 from geometry.stack.stack import Stack
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(Derived, frozen=True):
     """What a result was worked out for: it holds as long as these are the same."""
 
     section: Section

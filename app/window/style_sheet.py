@@ -1,13 +1,12 @@
 """The style sheet of the window: one look for light and dark, for mouse and for gloves."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from app.look.palette import Palette
 from app.look.tint import tint
 
 
-@dataclass(frozen=True, slots=True)
-class Sizes:
+class Sizes(NamedTuple):
     """Sizes of the window [px]."""
 
     text: int

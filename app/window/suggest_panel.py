@@ -1,7 +1,5 @@
 """SuggestPanel: set-ups for the step on screen or for all steps, found beside the window; what is missing in words."""
 
-from dataclasses import dataclass
-
 from msgspec.structs import replace
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QFrame, QLabel, QProgressBar, QPushButton, QScrollArea, QVBoxLayout, QWidget
@@ -16,6 +14,7 @@ from geometry.parts.tool_set import ToolSet
 from geometry.planning.search import NearMiss
 from geometry.planning.sequence import taken_over
 from geometry.planning.suggest import Suggestions, suggest
+from geometry.record import Derived
 from geometry.stack.stack import Stack
 
 PICTURE_EVERY_MS = 20
@@ -25,8 +24,7 @@ FIRST = "Finds the set-ups that the parts at hand allow for this step, best firs
 STALE = "The job or the parts have changed since: search again."
 
 
-@dataclass(frozen=True, slots=True)
-class Searched:
+class Searched(Derived, frozen=True):
     """What a search started from; stacks do not matter to it."""
 
     job: Job

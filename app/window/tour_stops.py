@@ -1,7 +1,6 @@
 """The stops of the tour: what to do, where, and how the window knows that it was done."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Protocol
 
 from PySide6.QtWidgets import QMenuBar, QPushButton, QWidget
@@ -9,6 +8,7 @@ from PySide6.QtWidgets import QMenuBar, QPushButton, QWidget
 from app.window.paper_preview import PaperPreview
 from app.window.start_page import StartPage
 from app.window.work_page import WorkPage
+from geometry.record import Derived
 
 WHOLE, MISTAKE = "rear-hub-shouldered-axle", "cup-too-shallow"
 """Samples, by the name of their file."""
@@ -28,8 +28,7 @@ class Toured(Protocol):
     def shown_page(self) -> QWidget | None: ...
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
+class Stop(Derived, frozen=True):
     """One thing to do; the tour goes on once `is_done`."""
 
     words: str

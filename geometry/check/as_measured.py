@@ -1,9 +1,9 @@
 """As measured: the check of a step of a job that has readings."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
 import msgspec
+from msgspec.structs import replace
 
 from geometry.check.deciding import with_deciding
 from geometry.check.finding import Finding, in_order_of_truth, verdict_of

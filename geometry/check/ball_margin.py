@@ -1,8 +1,9 @@
 """Ball margin: how far a load through the balls is from harm, in figures and in words."""
 
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import degrees
+
+from msgspec.structs import replace
 
 from geometry.check.ball_row import TYPICAL_CLEARANCE_MM, Rating, ball_row, rating
 from geometry.check.balls import LOADED_N
@@ -17,6 +18,7 @@ from geometry.mechanics.balls import (
     row_under_axial_force,
     static_rating_n,
 )
+from geometry.record import Derived
 from geometry.section.bearing import Measures, measures
 
 SHOULDERS_OF_BALL = (0.75, 0.67, 0.60)
@@ -26,8 +28,7 @@ SHOULDERS_OF_BALL = (0.75, 0.67, 0.60)
 """
 
 
-@dataclass(frozen=True, slots=True)
-class Harm:
+class Harm(Derived, frozen=True):
     """Axial loads [N] at which a ball row comes to harm."""
 
     row: BallSet

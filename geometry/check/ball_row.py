@@ -1,6 +1,5 @@
 """The ball row of a bearing: how it gives under an axial push, what it bears, what play it keeps."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 from geometry.facts.bearings import axial_limit_fraction, f0
@@ -14,6 +13,7 @@ from geometry.mechanics.balls import (
     static_rating_n,
 )
 from geometry.mechanics.clearance import clearance_lost_band_mm
+from geometry.record import Derived
 from geometry.section.bearing import Bearing, Measures, measures
 from geometry.section.section import Section
 from geometry.section.things import outer_interference_mm
@@ -24,8 +24,7 @@ ESTIMATE_DIVISOR = 2.5
 """A rating estimated from the outer sizes may be that much too high (mechanics, section 6)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Rating:
+class Rating(Derived, frozen=True):
     """Static rating of a bearing [N], its source, and the share of it that a pure axial load may reach."""
 
     c0_n: float

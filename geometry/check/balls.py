@@ -1,6 +1,6 @@
 """Balls: judge what goes through the ball row of every bearing, by its fate."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from geometry.check.ball_row import rating
 from geometry.check.finding import Finding, Place, Severity

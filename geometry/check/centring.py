@@ -1,8 +1,9 @@
 """Centring: how far each part can be off the axis, and which chain of clearances locates it."""
 
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import atan, degrees
+
+from msgspec.structs import replace
 
 from geometry.check.finding import Finding, Place
 from geometry.check.result import Centring, Link, Thing
@@ -11,6 +12,7 @@ from geometry.job.job import Limits, Step
 from geometry.profile.nesting import nestings
 from geometry.profile.profile import Profile, profile
 from geometry.profile.remembered import remembered
+from geometry.record import Derived
 from geometry.section.section import Section
 from geometry.section.things import inner_interference_mm
 from geometry.stack.scene import Scene
@@ -22,8 +24,7 @@ NESTS_FROM_MM = 1.0
 _nestings = remembered(nestings)
 
 
-@dataclass(frozen=True, slots=True)
-class Guide:
+class Guide(Derived, frozen=True):
     """The inner group lies in the outer one with this radial clearance over a length."""
 
     inner: str

@@ -1,8 +1,9 @@
 """The check of a step and of a job: from the scene to findings, forces and the verdict."""
 
-from dataclasses import replace
 from math import inf
 from typing import Any
+
+from msgspec.structs import replace
 
 from geometry.check.as_measured import check_at_readings, check_with_doubt
 from geometry.check.ball_margin import ball_margins

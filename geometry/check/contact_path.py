@@ -4,7 +4,6 @@ The scene becomes a network: a node for each rigid group, a contact for each pai
 fit for each seat, the ball row between the rings. The driving nut is moved; the rest follows by balance.
 """
 
-from dataclasses import dataclass, field
 from math import inf
 
 from geometry.check.ball_row import law_of_row
@@ -16,6 +15,7 @@ from geometry.mechanics.contact_network import Network, NetworkState, advance, r
 from geometry.mechanics.network_elements import Balls, Contact, Element, Fit
 from geometry.profile.remembered import remembered
 from geometry.profile.touch import Touch, closing
+from geometry.record import Derived
 from geometry.section.bearing import measures
 from geometry.section.section import Section
 from geometry.section.thing import Thing
@@ -49,8 +49,7 @@ CLOSED_MM = 5e-3
 _closing = remembered(closing)
 
 
-@dataclass(frozen=True, slots=True)
-class Pair:
+class Pair(Derived, frozen=True):
     """A contact that may come to carry: the two things, left and right, and where they would meet."""
 
     left: Thing
@@ -58,8 +57,7 @@ class Pair:
     touch: Touch
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(Derived, frozen=True):
     """An element of the network: between which groups, as what."""
 
     element: Element
@@ -69,8 +67,7 @@ class Link:
     bearing: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Press:
+class Press(Derived, frozen=True):
     """A step as a network that can be driven."""
 
     scene: Scene
@@ -91,8 +88,7 @@ class Press:
     """Groups that are meant to stand still: housings, other bearings, the parts of the standing side."""
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Derived, frozen=True):
     """The moments of a press, and how it ended."""
 
     moments: tuple[Moment, ...]
@@ -103,7 +99,7 @@ class Run:
     """Number of the moment at which the contact that stopped it closed."""
     pushed_out: str | None = None
     """Outer ring of another bearing that began to leave its seat."""
-    states: tuple[NetworkState, ...] = field(default=(), repr=False)
+    states: tuple[NetworkState, ...] = ()
 
 
 def press_of(scene: Scene, section: Section, step: Step, pairs: tuple[Pair, ...]) -> Press | None:

@@ -1,7 +1,8 @@
 """Deciding: the one reading that would tell most about what is in doubt."""
 
 from collections.abc import Iterable
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from geometry.check.doubt import line_in_words, repeat_for, repeat_in_words
 from geometry.check.finding import Finding, in_order_of_truth, verdict_of

@@ -1,7 +1,6 @@
 """Doubt: the chance that something is so, given what the readings say, and the one reading that would tell."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from statistics import NormalDist
 
 from geometry.check.finding import Certainty
@@ -10,6 +9,7 @@ from geometry.errors import InputError
 from geometry.job.measured import Measured
 from geometry.readings.fit import Combination
 from geometry.readings.leverage import Repeat
+from geometry.record import Derived
 from geometry.section.section import Section
 
 NORMAL = NormalDist()
@@ -23,8 +23,7 @@ NUDGE_MM = 0.01
 """Quantities are moved by this much for differences of a figure: about their own doubt."""
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(Derived, frozen=True):
     """A figure of the check with its doubt, and what it follows from."""
 
     value_mm: float

@@ -1,6 +1,5 @@
 """Pressure on the faces that parts stand on, against what their materials bear."""
 
-from dataclasses import dataclass
 from math import inf, pi
 
 from geometry.check.contact_path import Pair
@@ -14,12 +13,12 @@ from geometry.facts.materials import Material, material
 from geometry.job.job import Job
 from geometry.mechanics.face import face_pressure_mpa
 from geometry.parts.forms import Nut
+from geometry.record import Derived
 
 FACE_SOURCE = "force over the area touched at the worst offset; allowable: facts/materials.csv"
 
 
-@dataclass(frozen=True, slots=True)
-class FacePressure:
+class FacePressure(Derived, frozen=True):
     """Pressure on the face of one of the two that stand on each other."""
 
     thing: Thing

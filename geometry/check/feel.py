@@ -1,11 +1,11 @@
 """Feel: what the hand on the nut notices on the way, in words, from the run of the press."""
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 from geometry.check.result import Band, Moment
 from geometry.check.wording import mm, newtons
 from geometry.job.job import Step
+from geometry.record import Derived
 
 FELT_N = 10.0
 """A nut that pulls less than this turns as if free."""
@@ -22,8 +22,7 @@ STEP_SHARE, STEP_MM = 0.35, 0.6
 SHORT_MM = 0.05
 
 
-@dataclass(frozen=True, slots=True)
-class _Way:
+class _Way(Derived, frozen=True):
     """Force against travel while something slides: rows of (travel [mm], force [N]), travel rising."""
 
     rows: tuple[tuple[float, float], ...]

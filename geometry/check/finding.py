@@ -1,8 +1,11 @@
 """Finding: one result of the check, and the verdict that findings lead to."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from typing import Literal
+
+from msgspec import field
+
+from geometry.record import Derived
 
 Severity = Literal["fault", "caution", "note"]
 Certainty = Literal["certain", "likely", "in doubt"]
@@ -10,16 +13,14 @@ Certainty = Literal["certain", "likely", "in doubt"]
 Verdict = Literal["good", "caution", "not good", "cannot tell"]
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Derived, frozen=True):
     """A spot in the section: z and diameter [mm]."""
 
     z_mm: float
     diameter_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Fix:
+class Fix(Derived, frozen=True):
     """A way out that the program can apply by itself: the name of a change and its arguments."""
 
     title: str
@@ -28,8 +29,7 @@ class Fix:
     arguments: dict[str, object]
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Derived, frozen=True):
     """One result, with the sum behind it and a way out."""
 
     code: str

@@ -1,6 +1,6 @@
 """Findings of fits: what is loose, too tight, or takes the clearance from the balls, for bearings that go in."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from geometry.check.doubt import certainty_of, chance_below
 from geometry.check.finding import Finding, Place

@@ -1,9 +1,8 @@
 """Between which interferences the fit of a ring is right, and what says so."""
 
-from dataclasses import dataclass
-
 from geometry.errors import OutOfRangeError
 from geometry.facts.fits import TRADE, interference_in_housing, interference_on_axle, practice
+from geometry.record import Derived
 from geometry.section.bearing import Bearing, measures
 from geometry.section.section import Section
 from geometry.section.things import inner_interference_mm
@@ -13,8 +12,7 @@ MOST_SHARE_OF_AXLE = 0.0007
 SAME_MM = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class FitLimits:
+class FitLimits(Derived, frozen=True):
     """Interference [mm, diameter; negative is loose] below which a ring is loose and above which it is too tight."""
 
     loose_below_mm: float

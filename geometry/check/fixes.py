@@ -1,6 +1,6 @@
 """Ways out that the program can take by itself, each a change of the job."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from geometry.check.finding import Finding, Fix
 from geometry.job.job import Job

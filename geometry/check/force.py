@@ -1,6 +1,5 @@
 """Force and torque of a press before it is done, each as a band."""
 
-from dataclasses import dataclass
 from math import exp, hypot, inf, log
 from typing import Literal
 
@@ -14,6 +13,7 @@ from geometry.facts.friction import friction
 from geometry.facts.threads import thread
 from geometry.job.job import Job, Step
 from geometry.mechanics.thread import mean_face_diameter_mm, tightening_torque_nm
+from geometry.record import Derived
 from geometry.stack.scene import Scene
 
 LEAST_LOSS, MOST_LOSS = 0.2, 1.5
@@ -60,8 +60,7 @@ def _together(*factors: float) -> float:
     return exp(hypot(*(log(factor) for factor in factors)))
 
 
-@dataclass(frozen=True, slots=True)
-class _Hold:
+class _Hold(Derived, frozen=True):
     """A fit of a bearing at home: its interference, and the radial force of each millimetre that is effective."""
 
     interference_mm: Band

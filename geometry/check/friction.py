@@ -1,7 +1,6 @@
 """Friction of the fits: how much force each fit holds, at home and on its way, and what it does to ring and seat."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import lru_cache
 from math import acos, sqrt
 
@@ -12,6 +11,7 @@ from geometry.mechanics.press_fit import effective_interference_mm, equal_sectio
 from geometry.mechanics.wall_model import Material, PlainRing, SeatLoad, Slice, load_in_wall, load_on_axle
 from geometry.profile.profile import Profile
 from geometry.profile.wall import wall_around
+from geometry.record import Derived
 from geometry.section.bearing import Bearing, Measures, measures
 from geometry.section.body import Body, profile_of
 from geometry.section.section import Section
@@ -30,8 +30,7 @@ POINTS = 7
 """Engaged lengths at which the wall model is run; between them the force is taken as straight."""
 
 
-@dataclass(frozen=True, slots=True)
-class SeatHold:
+class SeatHold(Derived, frozen=True):
     """Contact force of one fit against the way from home, per unit of friction.
 
     Rows of (how far the ring stands from home towards its mouth [mm], radial force [N]); the last one
@@ -55,8 +54,7 @@ class SeatHold:
         return SeatHold(tuple((away, factor * force) for away, force in self.rows))
 
 
-@dataclass(frozen=True, slots=True)
-class SeatStrain:
+class SeatStrain(Derived, frozen=True):
     """What a fit does at home per millimetre of effective interference: all of it grows in proportion."""
 
     force_n: float

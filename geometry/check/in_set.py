@@ -1,7 +1,6 @@
 """Whether the parts at hand are those that a job uses."""
 
-from dataclasses import replace
-
+from msgspec.structs import replace
 from msgspec.structs import replace as replaced
 
 from geometry.check.finding import Finding, worst_verdict

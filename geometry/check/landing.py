@@ -1,19 +1,17 @@
 """Landing: the faces on which tool parts touch the assembly, moved by the worst offset."""
 
-from dataclasses import dataclass
-
 from geometry.check.contact_path import Pair
 from geometry.check.finding import Place
 from geometry.check.result import Centring, Thing
 from geometry.job.job import Job
 from geometry.profile.profile import Face
 from geometry.profile.transverse import FlatRing, shared_mm2, shared_width_mm
+from geometry.record import Derived
 
 SAME_PLANE_MM = 1e-4
 
 
-@dataclass(frozen=True, slots=True)
-class Landing:
+class Landing(Derived, frozen=True):
     """A tool part on the assembly: the face of each in the plane where they touch, and the force there."""
 
     tool: Thing

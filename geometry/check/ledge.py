@@ -1,6 +1,6 @@
 """Ledge: judged is what a spacer pushed aside leaves bare of a ring's face for a part that is hooked in."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from geometry.check.face_pressure import FACE_SOURCE
 from geometry.check.finding import Finding, Place

@@ -1,8 +1,9 @@
 """Ledge view: the ledge behind a ring with the toe on it, as seen along the axis, in figures."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import atan, degrees, hypot, pi, radians
+
+from msgspec.structs import replace
 
 from geometry.check.ball_row import ball_row
 from geometry.check.interference import outer_interference_band_mm

@@ -1,9 +1,8 @@
 """A ledge and the toe on it in sentences, each with where its figure comes from; the same in window and sheet."""
 
-from dataclasses import dataclass
-
 from geometry.check.result import LedgeView, ToeFit
 from geometry.check.wording import mm, name_of, newtons
+from geometry.record import Derived
 
 CRESCENT = "circles seen along the axis: what the spacer pushed aside leaves bare (own geometry)"
 FACES = "allowable on a face: facts/materials.csv"
@@ -16,8 +15,7 @@ LEAST_TILT_DEG = 0.005
 """Less reads as none."""
 
 
-@dataclass(frozen=True, slots=True)
-class LedgeLine:
+class LedgeLine(Derived, frozen=True):
     """One sentence and its source."""
 
     text: str

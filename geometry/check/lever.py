@@ -1,7 +1,8 @@
 """Lever: how far parts can be off the axis and tilt when nothing but their guides holds them, loops included."""
 
-from dataclasses import replace
 from math import atan, degrees
+
+from msgspec.structs import replace
 
 from geometry.check.centring import Guide
 from geometry.check.result import Centring, Thing

@@ -1,15 +1,13 @@
 """Member: one row of the strength of a step, with what is said when it is used too far."""
 
-from dataclasses import dataclass
-
 from geometry.check.finding import Place
 from geometry.check.result import Utilisation
 from geometry.errors import InputError
 from geometry.facts.materials import Material, material
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class Member:
+class Member(Derived, frozen=True):
     """A utilisation, the code of its finding, and the part that would do."""
 
     row: Utilisation

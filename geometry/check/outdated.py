@@ -1,6 +1,6 @@
 """Whether a printed sheet still belongs to the job of today."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from geometry.check.finding import Finding, worst_verdict
 from geometry.check.result import JobCheck

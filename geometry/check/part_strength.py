@@ -1,6 +1,5 @@
 """Strength of parts and bodies between two contacts: floors and plates, walls of tubes, columns."""
 
-from dataclasses import dataclass
 from math import pi, sqrt
 
 from geometry.check.finding import Place
@@ -20,6 +19,7 @@ from geometry.mechanics.column import (
 from geometry.mechanics.ring import plate_bending_mpa, plate_shear_mpa, tube_end_bending_mpa
 from geometry.mechanics.rod import SHEAR_OF_TENSION
 from geometry.parts.forms import Toe
+from geometry.record import Derived
 from geometry.stack.scene import Scene
 
 WALL_FROM = 2.0
@@ -35,8 +35,7 @@ TRIED = ("aluminium", "steel")
 """Materials that a part can be turned from anew, cheapest first."""
 
 
-@dataclass(frozen=True, slots=True)
-class Pressed:
+class Pressed(Derived, frozen=True):
     """A part or body under the loads of one moment, scaled to the expected force."""
 
     thing: Thing

@@ -1,7 +1,5 @@
 """A press that was driven: the moments that matter, what stands where then, and what each bearing bears."""
 
-from dataclasses import dataclass
-
 from geometry.check.contact_path import Pair, Press, Run, press_of, run
 from geometry.check.force import force_band
 from geometry.check.landing import Landing, landings
@@ -9,6 +7,7 @@ from geometry.check.ledge_view import ledge_views, with_ledges
 from geometry.check.result import Band, BearingForces, Centring, LedgeView, Moment
 from geometry.check.travel import STOPS_SHORT_MM
 from geometry.job.job import Job, Step
+from geometry.record import Derived
 from geometry.section.state import State
 from geometry.stack.scene import Scene
 
@@ -20,8 +19,7 @@ BEFORE_HOME_MM = 0.15
 """What is touched only this near to home is not loaded before (play of the balls, give of the faces)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Pressed:
+class Pressed(Derived, frozen=True):
     """A press that was driven, and the moments that matter."""
 
     press: Press

@@ -1,7 +1,8 @@
 """Findings about the readings of a job: what is missing, disagrees, or looks like a slip."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from geometry.check.doubt import line_in_words, with_article
 from geometry.check.finding import Certainty, Finding, Fix, Severity

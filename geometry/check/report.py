@@ -1,8 +1,10 @@
 """A check as data for other programs, and as text for people."""
 
 from collections.abc import Iterator
-from dataclasses import asdict
 from math import isfinite
+
+from msgspec import Struct
+from msgspec.structs import asdict
 
 from geometry.check.finding import Finding
 from geometry.check.in_words import fit_line, member_line, most_used
@@ -39,20 +41,20 @@ def _step(step: StepCheck) -> dict[str, object]:
         "verdict": step.verdict,
         "checked": list(step.checked),
         "findings": [_finding(finding) for finding in step.findings],
-        "bearings": {id: _tidy(asdict(forces)) for id, forces in step.bearings.items()},
+        "bearings": {id: _tidy(forces) for id, forces in step.bearings.items()},
         "contacts": [_contact(contact) for contact in step.contacts],
-        "centring": [_tidy(asdict(centring)) for centring in step.centring],
-        "travel": _tidy(asdict(step.travel)) if step.travel else None,
+        "centring": [_tidy(centring) for centring in step.centring],
+        "travel": _tidy(step.travel),
         "rod": _rod(step),
-        "force_n": _tidy(asdict(step.force_n)) if step.force_n else None,
-        "torque_nm": _tidy(asdict(step.torque_nm)) if step.torque_nm else None,
-        "force_travel": _tidy(asdict(step.force_travel)) if step.force_travel else None,
+        "force_n": _tidy(step.force_n),
+        "torque_nm": _tidy(step.torque_nm),
+        "force_travel": _tidy(step.force_travel),
         "feel": step.feel,
-        "strength": [_tidy(asdict(one)) for one in step.strength],
-        "fits": [_tidy(asdict(fit)) for fit in step.fits],
-        "readings": _tidy(asdict(step.readings)) if step.readings else None,
-        "ball_margins": {id: _tidy(asdict(margin)) for id, margin in step.ball_margins.items()},
-        "ledge": _tidy(asdict(step.ledge)) if step.ledge else None,
+        "strength": [_tidy(one) for one in step.strength],
+        "fits": [_tidy(fit) for fit in step.fits],
+        "readings": _tidy(step.readings),
+        "ball_margins": {id: _tidy(margin) for id, margin in step.ball_margins.items()},
+        "ledge": _tidy(step.ledge),
     }
 
 
@@ -62,7 +64,7 @@ def _finding(finding: Finding) -> dict[str, object]:
         "severity": finding.severity,
         "certainty": finding.certainty,
         "bodies": list(finding.bodies),
-        "place": _tidy(asdict(finding.place)) if finding.place else None,
+        "place": _tidy(finding.place),
         "message": finding.message,
         "sum": finding.sum,
         "source": finding.source,
@@ -87,6 +89,8 @@ def _tidy(value: object) -> object:
     """Plain data: floats rounded, no infinity, lists for tuples."""
     if isinstance(value, float):
         return round(value, DIGITS) + 0.0 if isfinite(value) else None
+    if isinstance(value, Struct):
+        value = asdict(value)
     if isinstance(value, dict):
         return {key: _tidy(item) for key, item in value.items()}
     if isinstance(value, list | tuple):

@@ -1,14 +1,14 @@
 """What a check hands out: of one step, and of a whole job."""
 
-from dataclasses import dataclass, field
+from msgspec import field
 
 from geometry.check.finding import Finding, Verdict
 from geometry.job.job import Fate
+from geometry.record import Derived
 from geometry.section.thing import Thing as Thing
 
 
-@dataclass(frozen=True, slots=True)
-class ContactForce:
+class ContactForce(Derived, frozen=True):
     """A contact that carries force."""
 
     between: tuple[str, str]
@@ -21,8 +21,7 @@ class ContactForce:
     """`face`, `friction` of a fit, or `balls`."""
 
 
-@dataclass(frozen=True, slots=True)
-class Moment:
+class Moment(Derived, frozen=True):
     """One moment of the press: how far the driving nut has come, where everything is, what carries force."""
 
     nut_mm: float
@@ -35,8 +34,7 @@ class Moment:
     balls_n: dict[str, float]
 
 
-@dataclass(frozen=True, slots=True)
-class BearingForces:
+class BearingForces(Derived, frozen=True):
     """The largest forces through one bearing up to home."""
 
     outer_n: float
@@ -45,8 +43,7 @@ class BearingForces:
     fate: Fate | None
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(Derived, frozen=True):
     """One clearance of a chain: the inner one lies in the outer one with this much air to one side."""
 
     inner: str
@@ -57,8 +54,7 @@ class Link:
     """Bore in which the inner one lies, for the size of a guide."""
 
 
-@dataclass(frozen=True, slots=True)
-class Centring:
+class Centring(Derived, frozen=True):
     """How far a part can be off the axis at the start; None: nothing locates it."""
 
     part: str
@@ -68,8 +64,7 @@ class Centring:
     chain: tuple[Link, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Travel:
+class Travel(Derived, frozen=True):
     """Travel of the bearings of the step."""
 
     needed_mm: float
@@ -78,8 +73,7 @@ class Travel:
     room_left_mm: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class RodUse:
+class RodUse(Derived, frozen=True):
     """Length of the rod that the stack asks for; `needed_mm` leaves out any showing thread."""
 
     between_nuts_start_mm: float
@@ -90,8 +84,7 @@ class RodUse:
     nut_stops_at_mm: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Band:
+class Band(Derived, frozen=True):
     """A figure that is never one number."""
 
     low: float
@@ -99,8 +92,7 @@ class Band:
     high: float
 
 
-@dataclass(frozen=True, slots=True)
-class ForceTravel:
+class ForceTravel(Derived, frozen=True):
     """Force against travel, with the part of it that crosses the balls of each bearing."""
 
     travel_mm: tuple[float, ...]
@@ -108,8 +100,7 @@ class ForceTravel:
     balls_n: dict[str, tuple[float, ...]]
 
 
-@dataclass(frozen=True, slots=True)
-class Utilisation:
+class Utilisation(Derived, frozen=True):
     """How much of what a member bears is used, at the expected and at the highest force."""
 
     member: str
@@ -128,8 +119,7 @@ class Utilisation:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class FitResult:
+class FitResult(Derived, frozen=True):
     """What the fit of one ring is, and what it does to the bearing and its seat."""
 
     bearing: str
@@ -149,8 +139,7 @@ class FitResult:
     """Chance that there is air between ring and seat; None where ring and seat are not both measured."""
 
 
-@dataclass(frozen=True, slots=True)
-class BallMargin:
+class BallMargin(Derived, frozen=True):
     """How far a load through the balls is from harm."""
 
     load_n: float
@@ -167,8 +156,7 @@ class BallMargin:
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class ToeFit:
+class ToeFit(Derived, frozen=True):
     """Whether a toe part of the job can stand on a ledge."""
 
     part: str
@@ -179,8 +167,7 @@ class ToeFit:
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class LedgeView:
+class LedgeView(Derived, frozen=True):
     """A ledge seen along the axis: what a spacer pushed aside leaves bare of a ring, and the toe on it.
 
     Diameters in mm; the hooked side, to which the spacer is pushed, is up.
@@ -231,8 +218,7 @@ class LedgeView:
     toes: tuple[ToeFit, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class ReadingAgain:
+class ReadingAgain(Derived, frozen=True):
     """The one reading that would tell most about what is in doubt."""
 
     line: str
@@ -247,8 +233,7 @@ class ReadingAgain:
     after_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class StepReadings:
+class StepReadings(Derived, frozen=True):
     """What the readings of a job are worth for one step."""
 
     closes: bool
@@ -259,8 +244,7 @@ class StepReadings:
     """Sections drawn from what the readings leave open that the step was checked with; 0: none yet."""
 
 
-@dataclass(frozen=True, slots=True)
-class StepCheck:
+class StepCheck(Derived, frozen=True):
     """All results of one step."""
 
     step: int
@@ -298,8 +282,7 @@ class StepCheck:
     """None for a job without readings."""
 
 
-@dataclass(frozen=True, slots=True)
-class JobCheck:
+class JobCheck(Derived, frozen=True):
     """All steps of a job."""
 
     title: str

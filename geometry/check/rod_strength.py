@@ -1,6 +1,5 @@
 """Strength of the rod and of the threads in its nuts, and what the turned nut asks of a hand."""
 
-from dataclasses import dataclass
 from math import ceil, inf
 
 from geometry.check.finding import Finding, Place
@@ -15,6 +14,7 @@ from geometry.facts.threads import PropertyClass, Thread, property_class, thread
 from geometry.job.job import Job, Step
 from geometry.mechanics.rod import pulled_and_twisted_mpa, thread_holds_n
 from geometry.parts.forms import Handle, Nut, Rod
+from geometry.record import Derived
 from geometry.stack.scene import Scene
 
 UNMARKED = "unmarked"
@@ -29,8 +29,7 @@ HAND_N = 250.0
 NORMAL_PULL_N, LIGHT_PULL_N = 100.0, 25.0
 
 
-@dataclass(frozen=True, slots=True)
-class _RodFacts:
+class _RodFacts(Derived, frozen=True):
     thread: Thread
     strength: PropertyClass
     named: str

@@ -1,8 +1,9 @@
 """Spacer fit: whether the length between two inner rings leaves the balls free."""
 
-from dataclasses import replace
 from functools import lru_cache
 from math import sqrt
+
+from msgspec.structs import replace
 
 from geometry.check.ball_row import lowest_play_mm
 from geometry.check.doubt import Figure, certainty_of, chance_below, figure_of

@@ -4,12 +4,12 @@ A part is cut along z into blocks of one section each. Where a block hangs on it
 crosses is that of all that is loaded beyond: a body of revolution without hollows hangs together like a tree.
 """
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 from geometry.mechanics.ring import CircleLoad
 from geometry.profile.profile import Profile
 from geometry.profile.wall import spans_at
+from geometry.record import Derived
 
 OUT_OF_BALANCE = 0.05
 """A part whose loads do not balance within this share also hangs on a thread or on another body."""
@@ -18,8 +18,7 @@ THIN_SLICE_MM, THIN_SHARE = 1.5, 0.25
 SAME_SECTION = 0.7
 
 
-@dataclass(frozen=True, slots=True)
-class AxialLoad:
+class AxialLoad(Derived, frozen=True):
     """A force on a part along +z, where it acts."""
 
     z_mm: float
@@ -28,8 +27,7 @@ class AxialLoad:
     outer_radius_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(Derived, frozen=True):
     """A length of one section of a part, and the forces on it, in balance."""
 
     from_z_mm: float
@@ -56,8 +54,7 @@ class Block:
         return self.outer_radius_mm - self.inner_radius_mm
 
 
-@dataclass(frozen=True, slots=True)
-class _Cut:
+class _Cut(Derived, frozen=True):
     """A slice between two planes with its spans of material; how thick it counts is kept when slices are joined."""
 
     from_z_mm: float

@@ -1,10 +1,10 @@
 """Trial: one section drawn from what the readings leave open, and which findings it has."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 from geometry.check.finding import Finding
 from geometry.readings.fit import Array
+from geometry.record import Derived
 from geometry.section.section import Section
 
 WORKED_OUT = ("fit-loose", "fit-tight", "clearance-lost", "spacer-long", "spacer-short", "tilted-start")
@@ -18,8 +18,7 @@ Key = tuple[str, tuple[str, ...]]
 FindingsOf = Callable[[Section], Sequence[Finding]]
 
 
-@dataclass(frozen=True, slots=True)
-class Trial:
+class Trial(Derived, frozen=True):
     """One section that was drawn: its quantities, how far they are off in units of the width drawn, what it shows."""
 
     values_mm: Array

@@ -4,17 +4,18 @@ Where a figure has its uncertainty worked out (fits, spacers), that is used inst
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from functools import cache
 from math import sqrt
 
 import numpy as np
+from msgspec.structs import replace
 
 from geometry.check.doubt import certainty_of
 from geometry.check.finding import Finding
 from geometry.check.slopes import chance_along, deciding_sum, slopes_of
 from geometry.check.trial import MAY_BE, FindingsOf, Key, Trial, by_key, gravity, is_tried, key_of
 from geometry.job.measured import Measured
+from geometry.record import Derived
 
 EDGE = 3.0
 """The first sections are drawn so many times wider: what does not change there is out of reach of the doubt."""
@@ -79,8 +80,7 @@ def _changed(expected: Trial, trial: Trial) -> set[Key]:
     return {key for key in {*expected.found, *trial.found} if expected.gravity(key) != trial.gravity(key)}
 
 
-@dataclass(frozen=True, slots=True)
-class _Changing:
+class _Changing(Derived, frozen=True):
     """A finding that some of the drawn sections have and others do not."""
 
     measured: Measured

@@ -2,20 +2,19 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache
 
 from geometry.errors import InputError, OutOfRangeError
 from geometry.facts.table import Row, number, row_for_size, rows_of
+from geometry.record import Derived
 
 LIGHT_DIAMETER_SERIES = ("8", "9", "0", "1")
 INNER_FACE_SHARE, OUTER_FACE_SHARE = 0.25, 0.22  # of D - d: medians of the light series in bearings.csv
 CORNER_MIN_ASSUMED_MM = 0.3  # usual for bicycle sizes without a standardised corner
 
 
-@dataclass(frozen=True, slots=True)
-class BearingSize:
+class BearingSize(Derived, frozen=True):
     """One size of deep groove ball bearing; all lengths are diameters or widths [mm].
 
     `estimated` names the fields that no source gives for this size.
@@ -51,8 +50,7 @@ class BearingSize:
     estimated: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class CornerLimits:
+class CornerLimits(Derived, frozen=True):
     """How far a ring's corner may reach along and across its face [mm] (ISO 582)."""
 
     min_mm: float

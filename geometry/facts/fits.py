@@ -1,19 +1,18 @@
 """How tight the seats of bearings are made: recommended classes of ISO 286, and what the trade does."""
 
-from dataclasses import dataclass
 from functools import cache
 from typing import Literal
 
 from geometry.errors import InputError
 from geometry.facts.table import number, rows_of
 from geometry.facts.tolerances import deviations_um, ring_bore_deviations, ring_outside_deviations
+from geometry.record import Derived
 
 Seat = Literal["housing", "axle"]
 TRADE = "aluminium hub, trade"
 
 
-@dataclass(frozen=True, slots=True)
-class Practice:
+class Practice(Derived, frozen=True):
     """A seat as it is usually made."""
 
     seat: str
@@ -28,8 +27,7 @@ class Practice:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class Interference:
+class Interference(Derived, frozen=True):
     """Interference of a fit with a ring of class Normal [µm]; negative is clearance."""
 
     least_um: float

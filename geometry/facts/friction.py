@@ -1,14 +1,13 @@
 """Friction of seats, threads and thrust bearings, each with a band."""
 
-from dataclasses import dataclass
 from functools import cache
 
 from geometry.errors import InputError
 from geometry.facts.table import rows_of
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class Friction:
+class Friction(Derived, frozen=True):
     """Coefficient of friction of one contact: expected, and the band around it [-]."""
 
     name: str

@@ -1,14 +1,13 @@
 """Materials of parts and bodies: elastic values, strength, expansion and face pressure."""
 
-from dataclasses import dataclass
 from functools import cache
 
 from geometry.errors import InputError
 from geometry.facts.table import Row, number, rows_of
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class Material:
+class Material(Derived, frozen=True):
     """A material as the calculation sees it; None where no value can be given without knowing more."""
 
     name: str

@@ -1,15 +1,14 @@
 """Metric screw threads with their nuts and washers, and the property classes of rods."""
 
 import re
-from dataclasses import dataclass
 from functools import cache
 
 from geometry.errors import InputError
 from geometry.facts.table import Row, number, row_for_size, rows_of
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class Thread:
+class Thread(Derived, frozen=True):
     """A metric thread with the hexagon nut and plain washer that belong to it; diameters and heights [mm]."""
 
     name: str
@@ -33,8 +32,7 @@ class Thread:
     certainty: str
 
 
-@dataclass(frozen=True, slots=True)
-class PropertyClass:
+class PropertyClass(Derived, frozen=True):
     """Strength of a bolt or threaded rod."""
 
     name: str

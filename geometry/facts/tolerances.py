@@ -1,14 +1,13 @@
 """Limits of sizes: holes and shafts of ISO 286, rings of ISO 492, internal clearance of ISO 5753."""
 
-from dataclasses import dataclass
 from functools import cache
 
 from geometry.errors import InputError, OutOfRangeError
 from geometry.facts.table import Row, row_for_size, rows_of
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(Derived, frozen=True):
     """Lower and upper limit [µm], as the tables print them."""
 
     lower_um: float

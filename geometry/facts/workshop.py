@@ -1,14 +1,13 @@
 """Workshop: prices and times of turning, bar stock, and general tolerances."""
 
-from dataclasses import dataclass
 from functools import cache
 
 from geometry.errors import InputError, OutOfRangeError
 from geometry.facts.table import row_for_size, rows_of
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class Turning:
+class Turning(Derived, frozen=True):
     """A material as it is bought in bars and turned."""
 
     material: str
@@ -18,8 +17,7 @@ class Turning:
     certainty: str
 
 
-@dataclass(frozen=True, slots=True)
-class ShopPrices:
+class ShopPrices(Derived, frozen=True):
     """What a workshop asks, in the currency of the set; each figure can be replaced."""
 
     saw_price_per_cut: float
@@ -38,7 +36,7 @@ class ShopPrices:
     margin_percent: float
 
     def __post_init__(self) -> None:
-        for name in self.__dataclass_fields__:
+        for name in self.__struct_fields__:
             value = getattr(self, name)
             if not 0.0 <= value < 1e6:
                 raise InputError(name.replace("_", " "), found=f"{value:g}", expected="a figure from 0 to a million")

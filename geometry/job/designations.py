@@ -1,7 +1,6 @@
 """Other bearings in an assembly: what was drawn for the old ones follows in diameter and along the axis."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 
 from msgspec.structs import replace
@@ -13,13 +12,13 @@ from geometry.job.links import PLACE, layout_of
 from geometry.job.naming import drawn_values_mm
 from geometry.job.quantities import SAME_MM, Surface, stations_mm, surfaces
 from geometry.job.rebuilding import section_at
+from geometry.record import Derived
 from geometry.section.bearing import Bearing, Measures, measures
 from geometry.section.body import Body
 from geometry.section.section import Section
 
 
-@dataclass(frozen=True, slots=True)
-class _Exchange:
+class _Exchange(Derived, frozen=True):
     """One bearing before and after, both where the old one is."""
 
     before: Measures

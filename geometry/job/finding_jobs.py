@@ -1,10 +1,10 @@
 """Finding jobs in a library: by bearing, axle, kind, name, and by what the bench said of them."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from geometry.job.job import Job
 from geometry.job.sign_off import is_signed_off, sign_off_words
+from geometry.record import Derived
 from geometry.section.bearing import measures
 from geometry.section.body import Shape
 
@@ -13,8 +13,7 @@ WITHIN_MM = 0.05
 COLUMNS = ("job", "title", "kind", "bearings", "axle_mm", "steps", "signed_off")
 
 
-@dataclass(frozen=True, slots=True)
-class WantedJob:
+class WantedJob(Derived, frozen=True):
     """What is looked for; what is left out does not matter."""
 
     bore_mm: float | None = None

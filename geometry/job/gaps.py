@@ -5,7 +5,6 @@ shoulders. Its gap there (negative: too long) is the figure that decides about p
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -15,6 +14,7 @@ from geometry.job.quantities import SAME_MM, surfaces
 from geometry.job.rebuilding import journal_name, seat_name
 from geometry.readings.closure import POINTING_LIMIT
 from geometry.readings.fit import Array, Fit
+from geometry.record import Derived
 from geometry.section.section import Section
 
 LEAST_MM = 1e-6
@@ -22,8 +22,7 @@ ASSUMED_WITHIN_MM = 100.0
 """How far a size that nothing measures may be from its drawing: far enough to follow what is measured."""
 
 
-@dataclass(frozen=True, slots=True)
-class Gap:
+class Gap(Derived, frozen=True):
     """Two things that touch as drawn, but hang on other contacts."""
 
     left: str
@@ -85,8 +84,7 @@ def lands_of(section: Section) -> tuple[Gap, ...]:
     return tuple({gap.left: gap for gap in found}.values())
 
 
-@dataclass(frozen=True)
-class Closing:
+class Closing(Derived, frozen=True):
     """How values of all quantities become those for which what cannot be told from touching touches."""
 
     rows: Array

@@ -1,7 +1,6 @@
 """Impossible: which sizes no section can have, in words of the bench, and the readings to look at."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from msgspec.structs import replace
 
@@ -12,6 +11,7 @@ from geometry.job.quantities import stations_mm
 from geometry.job.rebuilding import BEARING_FIELDS
 from geometry.readings.fit import Fit
 from geometry.readings.readings import Line, Readings
+from geometry.record import Derived
 from geometry.section.bearing import Bearing
 from geometry.section.body import Body
 from geometry.section.section import Section
@@ -27,8 +27,7 @@ class ImpossibleSizesError(InputError):
         self.lines = lines
 
 
-@dataclass(frozen=True, slots=True)
-class _Sizes:
+class _Sizes(Derived, frozen=True):
     """The sizes that make no section, with their words and the readings that they come from."""
 
     section: Section

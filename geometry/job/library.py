@@ -1,16 +1,15 @@
 """Library: a folder of job files, read at once and for their form only."""
 
 import gc
-from dataclasses import dataclass
 from pathlib import Path
 
 from geometry.errors import FileError, RingpathError
 from geometry.job.file import NEWEST_VERSION, read_job, said_format
 from geometry.job.job import Job
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class Library:
+class Library(Derived, frozen=True):
     """The jobs of a folder by file, and what is wrong with the files that hold none."""
 
     jobs: dict[Path, Job]

@@ -7,10 +7,10 @@ other gap is what the measured sizes make of it: that is the question which the 
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 
 from geometry.job.quantities import SAME_MM, inner_apart_mm, station_at, stations_mm
+from geometry.record import Derived
 from geometry.section.bearing import Bearing, measures
 from geometry.section.body import Body, Side, profile_of
 from geometry.section.section import Section
@@ -19,8 +19,7 @@ OVERLAP_MM = 0.01  # radial; faces that share less do not hold each other
 PLACE = "place"
 
 
-@dataclass(frozen=True, slots=True)
-class Along:
+class Along(Derived, frozen=True):
     """A place along the axis: a fixed part [mm] and a sum of quantities."""
 
     fixed_mm: float
@@ -41,8 +40,7 @@ class Along:
         return dict(self.terms)
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(Derived, frozen=True):
     """The contact that a body or bearing hangs on."""
 
     moves: str
@@ -53,8 +51,7 @@ class Link:
     """`outer` or `inner` where a bearing is part of it: the ring that touches."""
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(Derived, frozen=True):
     """Where everything of a section lies, in quantities."""
 
     places: dict[str, Along]
@@ -69,8 +66,7 @@ class Layout:
         return self.places[body] + _from_left_end(body, station)
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
+class Face(Derived, frozen=True):
     """One flat face of a body or ring that can touch another."""
 
     of: str

@@ -1,12 +1,12 @@
 """Measured: the section that the readings of a job give, and how sure each of its sizes is."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from math import hypot
 from typing import Literal
 
 import numpy as np
+from msgspec.structs import replace
 
 from geometry.errors import InputError, RingpathError
 from geometry.job.by_identity import kept_by_identity
@@ -27,6 +27,7 @@ from geometry.readings.observation import Observation, observation
 from geometry.readings.readings import Line, Readings
 from geometry.readings.standard_size import Offer, RingSize, standard_size_offer
 from geometry.readings.suspicion import Suspicion, suspicion
+from geometry.record import Derived
 from geometry.section.body import profile_of
 from geometry.section.section import Section
 
@@ -39,8 +40,7 @@ UNNAMED = "Profile"
 _RING_SIZES: dict[str, RingSize] = {"bore": "ring bore", "outside": "ring outside", "width": "ring width"}
 
 
-@dataclass(frozen=True, eq=False)
-class Measured:
+class Measured(Derived, frozen=True, eq=False, dict=True):
     """The section as measured, and everything that the readings say about it; equal to none but itself.
 
     Figures of the check are sums of quantities, or follow from `section_with`; their doubt comes from
@@ -182,8 +182,7 @@ def measured_section(job: Job) -> Measured:
     return _measured(job.section, job.readings or Readings())
 
 
-@dataclass(frozen=True, slots=True)
-class MeasuredFit:
+class MeasuredFit(Derived, frozen=True):
     """The interference of one ring, as sure as the readings make it."""
 
     uncertainty_mm: float

@@ -8,18 +8,17 @@
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
 from geometry.readings.instrument import Form
+from geometry.record import Derived
 from geometry.section.bearing import Bearing, measures
 from geometry.section.body import Body, Slice, profile_of
 
 SAME_MM = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(Derived, frozen=True):
     """One size of a section: a diameter, or a length from the left end of its body."""
 
     name: str
@@ -30,8 +29,7 @@ class Quantity:
     drawn_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Surface:
+class Surface(Derived, frozen=True):
     """One diameter of a body, with every slice end that has it."""
 
     name: str

@@ -1,17 +1,15 @@
 """Repeats: readings of one line that differ more than the instrument explains."""
 
-from dataclasses import dataclass
-
 from geometry.errors import InputError
 from geometry.job.measured import Measured
 from geometry.readings.closure import chi2_limit
 from geometry.readings.entry import Entry, read_entry
 from geometry.readings.instrument import Instrument, traits
+from geometry.record import Derived
 from geometry.units import format_mm
 
 
-@dataclass(frozen=True, slots=True)
-class Uneven:
+class Uneven(Derived, frozen=True):
     """One reading whose repeats are not of one size, as far as its instrument can tell."""
 
     reading: int

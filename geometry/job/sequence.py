@@ -1,15 +1,13 @@
 """What each step starts from: the planned end of the one before, and what is impossible in that order."""
 
-from dataclasses import dataclass
-
 from geometry.job.by_identity import kept_by_identity
 from geometry.job.job import Job, Step
+from geometry.record import Derived
 from geometry.section.bearing import Bearing, Seals, measures, turned_round
 from geometry.section.state import State
 
 
-@dataclass(frozen=True, slots=True)
-class Start:
+class Start(Derived, frozen=True):
     """How one step begins, and what does not fit with the steps before."""
 
     state: State

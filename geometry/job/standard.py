@@ -1,7 +1,6 @@
 """Standard: what a bearing's designation says about its sizes, as uncertain as the standard allows."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import hypot, sqrt
 
 from geometry.errors import OutOfRangeError
@@ -11,6 +10,7 @@ from geometry.readings.closure import POINTING_LIMIT
 from geometry.readings.fit import Fit
 from geometry.readings.observation import Observation
 from geometry.readings.standard_size import OFFER_WITHIN_MM
+from geometry.record import Derived
 from geometry.section.bearing import Bearing, measures
 from geometry.section.section import Section
 
@@ -20,8 +20,7 @@ AS_DRAWN_MM = 0.2
 """A size that the drawing gives for a bearing and that is farther from its designation is the user's own."""
 
 
-@dataclass(frozen=True, slots=True)
-class Mismatch:
+class Mismatch(Derived, frozen=True):
     """A measured size of a bearing that is not that of its designation [mm]."""
 
     bearing: str

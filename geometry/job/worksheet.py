@@ -1,7 +1,6 @@
 """Worksheet: the lines to measure of an assembly, in the order in which one would put the caliper on."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from geometry.job.job import Job, Step
 from geometry.job.links import PLACE, layout_of
@@ -10,6 +9,7 @@ from geometry.job.quantities import SAME_MM, Quantity, Surface, bearing_quantiti
 from geometry.job.rebuilding import journal_name, seat_name
 from geometry.job.standard import standard_observations
 from geometry.readings.readings import Line, Readings, Term
+from geometry.record import Derived
 from geometry.section.bearing import Bearing, measures
 from geometry.section.body import Body
 from geometry.section.section import Section
@@ -18,8 +18,7 @@ OUTSIDE_JAWS, INSIDE_JAWS, DEPTH_BLADE = "outside jaws", "inside jaws", "depth b
 BEHIND_AN_EDGE = "behind an edge: with the tip of the blade"
 
 
-@dataclass(frozen=True, slots=True)
-class Jaws:
+class Jaws(Derived, frozen=True):
     """Where an instrument touches in the section: two spots in (z, diameter) [mm]; below the axis negative."""
 
     of: str

@@ -5,11 +5,11 @@ the row has axial play; beyond it the balls run up the grooves at a growing cont
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import lru_cache
 from math import acos, asin, atan2, cos, exp, floor, hypot, log, pi, sin, sqrt
 
 from geometry.errors import OutOfRangeError
+from geometry.record import Derived
 
 E_MPA = 2.07e5
 POISSON = 0.3
@@ -23,8 +23,7 @@ ESTIMATE_DIVISOR = 2.5
 FIT_RANGE_N = (30.0, 1500.0)
 
 
-@dataclass(frozen=True, slots=True)
-class BallSet:
+class BallSet(Derived, frozen=True):
     """A row of balls between two grooves.
 
     Parameters
@@ -45,8 +44,7 @@ class BallSet:
     groove_depth_share: float = 0.165
 
 
-@dataclass(frozen=True, slots=True)
-class AxialLaw:
+class AxialLaw(Derived, frozen=True):
     """F = K (|x| - play)^p between the rings of a row: what a contact network takes."""
 
     play_mm: float
@@ -55,8 +53,7 @@ class AxialLaw:
     exponent: float
 
 
-@dataclass(frozen=True, slots=True)
-class LoadedRow:
+class LoadedRow(Derived, frozen=True):
     """What an axial force does to the balls of a row."""
 
     shift_mm: float
@@ -67,8 +64,7 @@ class LoadedRow:
     """Hertz peak of the harder pressed groove."""
 
 
-@dataclass(frozen=True, slots=True)
-class HertzContact:
+class HertzContact(Derived, frozen=True):
     """A ball on a groove: per force, the ellipse, the peak and the stiffness."""
 
     major_half_axis_mm_per_n13: float

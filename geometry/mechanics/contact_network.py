@@ -10,17 +10,16 @@ compression.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from geometry.mechanics.balance import Balance, NetworkError
 from geometry.mechanics.network_elements import Contact, Element, Fit
 from geometry.mechanics.pushed_along import pushed_along
+from geometry.record import Derived
 
 _HALVINGS = 7
 
 
-@dataclass(frozen=True, slots=True)
-class Network:
+class Network(Derived, frozen=True):
     """Nodes 0 to `node_count` - 1 and the elements between them."""
 
     node_count: int
@@ -34,8 +33,7 @@ class Network:
                 raise ValueError(f"{element} does not join two of {self.node_count} nodes")
 
 
-@dataclass(frozen=True, slots=True)
-class NetworkState:
+class NetworkState(Derived, frozen=True):
     """Where the bodies are, how far the fits have slid, and what the elements carry."""
 
     displacements_mm: tuple[float, ...]

@@ -4,12 +4,12 @@ An element between node i (left) and node j (right) acts on e = u_i - u_j, posit
 is positive in compression.
 """
 
-from dataclasses import dataclass
 from typing import TypeAlias
 
+from geometry.record import Derived
 
-@dataclass(frozen=True, slots=True)
-class Contact:
+
+class Contact(Derived, frozen=True):
     """Two faces that can press but not pull; they meet when e reaches the gap."""
 
     i: int
@@ -25,8 +25,7 @@ class Contact:
         return self.stiffness_n_per_mm * closed, self.stiffness_n_per_mm
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(Derived, frozen=True):
     """A press fit: sticks elastically up to its friction limit, then slides at the limit.
 
     Parameters
@@ -52,8 +51,7 @@ class Fit:
         return -limit, max(-slope, 0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Balls:
+class Balls(Derived, frozen=True):
     """The ball row between two rings: free play to both sides, then F = K (|e| - play)^p."""
 
     i: int
@@ -77,8 +75,7 @@ class Balls:
         return closed
 
 
-@dataclass(frozen=True, slots=True)
-class Bar:
+class Bar(Derived, frozen=True):
     """A spring that presses and pulls, such as the two ends of one spacer."""
 
     i: int

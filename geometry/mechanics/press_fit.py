@@ -6,16 +6,16 @@ first guess.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from math import pi
 
 import numpy as np
+from msgspec.structs import replace
 
 from geometry.errors import OutOfRangeError
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class Cylinder:
+class Cylinder(Derived, frozen=True):
     """An open elastic tube, or a solid shaft if its bore is zero."""
 
     bore_mm: float

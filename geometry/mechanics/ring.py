@@ -1,15 +1,15 @@
 """Rings that are bent: annular plates loaded on circles, and the end of a tube loaded off its middle."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import log, pi, sqrt
+
+from geometry.record import Derived
 
 THROUGH_THE_THICKNESS = 1.5
 """Greatest shear in a rectangular section over the mean one."""
 
 
-@dataclass(frozen=True, slots=True)
-class CircleLoad:
+class CircleLoad(Derived, frozen=True):
     """A force along the axis, spread evenly over a narrow or wide ring."""
 
     force_n: float

@@ -9,9 +9,10 @@ import os
 import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
+
+from geometry.record import Derived
 
 if TYPE_CHECKING:
     from highspy import Highs
@@ -23,8 +24,7 @@ FEASIBLE_WITHIN_MM = 1e-10
 """How far the solver may overstep a clearance, its finest setting."""
 
 
-@dataclass(frozen=True, slots=True)
-class Guide:
+class Guide(Derived, frozen=True):
     """One body lies in another with this radial clearance, from one z to the other [mm]."""
 
     inner: int
@@ -46,8 +46,7 @@ class Guide:
         return (abs(z_mm - self.from_z_mm) + abs(self.to_z_mm - z_mm)) / self.length_mm
 
 
-@dataclass(frozen=True, slots=True)
-class FaceTie:
+class FaceTie(Derived, frozen=True):
     """Faces pressed flush hold the tilt of two bodies equal within flatness over face diameter [rad].
 
     Holds only while the line of the load stays inside the face; else the tie has to go.
@@ -65,16 +64,14 @@ class FaceTie:
 Joint = Guide | FaceTie
 
 
-@dataclass(frozen=True, slots=True)
-class Binding:
+class Binding(Derived, frozen=True):
     """A guide that limits the offset, and how much each millimetre of its clearance adds to it [-]."""
 
     guide: Guide
     offset_per_clearance: float
 
 
-@dataclass(frozen=True, slots=True)
-class Sideways:
+class Sideways(Derived, frozen=True):
     """Greatest offset from the axis [mm] and greatest tilt [rad], each in either direction.
 
     `binding` names the guides that limit the offset, the one most worth tightening first: the offset is the

@@ -7,12 +7,13 @@
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from math import ceil, pi, sqrt
 from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
+
+from geometry.record import Derived
 
 Array: TypeAlias = NDArray[np.float64]
 
@@ -26,8 +27,7 @@ _CUT_LAMBDAS = 4.0
 _SHARES_OF_WAY = (0.01, 0.06, 0.2, 0.45, 0.7, 0.93, 1.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Slice:
+class Slice(Derived, frozen=True):
     """A length of wall or axle with one bore and one outside; a solid one has bore 0."""
 
     z_from_mm: float
@@ -36,8 +36,7 @@ class Slice:
     outside_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class PlainRing:
+class PlainRing(Derived, frozen=True):
     """A bearing ring as a plain ring of the same section area (`press_fit.equal_section_bore_mm`)."""
 
     bore_mm: float
@@ -47,16 +46,14 @@ class PlainRing:
     right_chamfer_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Material:
+class Material(Derived, frozen=True):
     """Young's modulus [MPa] and Poisson's ratio [-]."""
 
     e_mpa: float
     poisson: float
 
 
-@dataclass(frozen=True, slots=True)
-class SeatLoad:
+class SeatLoad(Derived, frozen=True):
     """How a seat presses on its ring."""
 
     z_mm: tuple[float, ...]

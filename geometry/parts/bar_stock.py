@@ -1,10 +1,10 @@
 """The bar that a tool part is turned from."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from geometry.parts.forms import Handle, Nut, Rod
 from geometry.parts.part import ToolPart, part_profile
+from geometry.record import Derived
 
 ROUND_BARS_MM = (
     6.0, 8.0, 10.0, 12.0, 14.0, 15.0, 16.0, 18.0, 20.0, 22.0, 25.0, 28.0, 30.0, 32.0, 35.0, 36.0, 40.0, 45.0, 50.0,
@@ -19,8 +19,7 @@ PARTING_MM = 3.0
 """Width of the cut that parts the piece from the bar (common practice)."""
 
 
-@dataclass(frozen=True, slots=True)
-class BarStock:
+class BarStock(Derived, frozen=True):
     """What to buy for one piece."""
 
     section: Literal["round", "hexagon", "threaded rod"]

@@ -1,7 +1,6 @@
 """How far the dimensions of a tool part may differ from their nominal size."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from msgspec.structs import replace
 
@@ -10,6 +9,7 @@ from geometry.facts.tolerances import deviations_um
 from geometry.parts.forms import Flanged, Hollow, Relieved, Ring, StopDrift, Toe
 from geometry.parts.part import ToolPart
 from geometry.parts.part_tolerance import PartTolerance
+from geometry.record import Derived
 
 GUIDED_CLASS = "h8"
 """Of a diameter that centres in a bore (common practice)."""
@@ -23,8 +23,7 @@ BOUGHT = frozenset({"washer", "thrust bearing", "O-ring"})
 """Kinds that are bought, not turned."""
 
 
-@dataclass(frozen=True, slots=True)
-class Tolerance:
+class Tolerance(Derived, frozen=True):
     """Deviations from the nominal size [mm], and the class of ISO 286 that they belong to, if any."""
 
     lower_mm: float

@@ -1,11 +1,12 @@
 """Candidates: whole stacks put together from faces, clampings and rods, each with what is expected of it."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
 from heapq import heappop, heappush
 from itertools import count
 from math import inf
 from typing import Literal
+
+from msgspec.structs import replace
 
 from geometry.check.finding import Finding
 from geometry.parts.part import ToolPart
@@ -18,6 +19,7 @@ from geometry.planning.parallel import never
 from geometry.planning.score import VERDICTS, Score, is_unusual, offset_class, offset_steps, room_short
 from geometry.planning.situation import FAR_MM, Situation, least_way_mm
 from geometry.planning.ways_to_clamp import Clamped, WaysToClamp
+from geometry.record import Derived
 from geometry.section.body import Side
 from geometry.stack.stack import Stack, StackPart
 
@@ -29,8 +31,7 @@ MOST_TRIES = 400
 Key = tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Candidate:
+class Candidate(Derived, frozen=True):
     """A stack, and the key of its score if the full check finds no more than was foreseen."""
 
     stack: Stack
@@ -41,8 +42,7 @@ class Candidate:
     """Between the nuts, and both nuts."""
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Derived, frozen=True):
     """Faces on the rods of one family that are equally usual for what they are to do."""
 
     family: RodFamily
@@ -51,23 +51,20 @@ class Row:
     unusual: int
 
 
-@dataclass(frozen=True, slots=True)
-class Promise:
+class Promise(Derived, frozen=True):
     """A pair of which no fault is foreseen yet."""
 
     pair: Pair
 
 
-@dataclass(frozen=True, slots=True)
-class GuidedPair:
+class GuidedPair(Derived, frozen=True):
     """A pair with a guide of which it is known only how much it could do at most."""
 
     pair: Pair
     guide: ToolPart
 
 
-@dataclass(frozen=True, slots=True)
-class Faces:
+class Faces(Derived, frozen=True):
     """What the parts at hand offer for one step."""
 
     pushers: tuple[Face, ...]
@@ -100,8 +97,7 @@ def able_faces(situation: Situation, parts: tuple[ToolPart, ...], faces: Faces) 
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Dropped:
+class Dropped(Derived, frozen=True):
     """A pair of faces of which no stack was made, and why."""
 
     pair: Pair

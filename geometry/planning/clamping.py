@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import combinations_with_replacement
 from math import inf
 
@@ -12,6 +11,7 @@ from geometry.parts.forms import Nut, Rod
 from geometry.parts.part import ToolPart, part_profile
 from geometry.planning.faces import Face
 from geometry.planning.situation import Situation, is_plain_ring, least_way_mm, outward_end_mm, slide_in
+from geometry.record import Derived
 from geometry.section.body import Side
 from geometry.section.thing import Thing
 from geometry.stack.seating import SHOWING_MM
@@ -32,8 +32,7 @@ SHOWS_PITCHES = 4.0
 """Two pitches showing at each nut are wished for."""
 
 
-@dataclass(frozen=True, slots=True)
-class RodFamily:
+class RodFamily(Derived, frozen=True):
     """The rods of one thread and thickness, and the nuts, washers and thrust bearings that go with them."""
 
     thread: str
@@ -46,8 +45,7 @@ class RodFamily:
     thrust_bearings: tuple[ToolPart, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Clamping:
+class Clamping(Derived, frozen=True):
     """What lies outside a part on its side, from the part to the nut, which comes separately."""
 
     tubes: tuple[ToolPart, ...]
@@ -64,8 +62,7 @@ class Clamping:
         return self.tubes + self.under_nut
 
 
-@dataclass(frozen=True, slots=True)
-class Nuts:
+class Nuts(Derived, frozen=True):
     """A rod with its two nuts, and how far they must be turned before anything happens."""
 
     rod: ToolPart

@@ -1,6 +1,5 @@
 """Cost of a turned part: stock, saw, lathe, finish, packing and margin, line by line."""
 
-from dataclasses import dataclass
 from math import pi
 
 from geometry.errors import InputError
@@ -9,12 +8,12 @@ from geometry.facts.workshop import ShopPrices, turning
 from geometry.parts.bar_stock import PARTING_MM, BarStock, bar_stock
 from geometry.parts.part import ToolPart, part_profile
 from geometry.planning.price_list import profile_volume_mm3
+from geometry.record import Derived
 
 MM3_PER_M3 = 1e9
 
 
-@dataclass(frozen=True, slots=True)
-class CostLine:
+class CostLine(Derived, frozen=True):
     """One line of the sum for one piece."""
 
     what: str
@@ -23,8 +22,7 @@ class CostLine:
     amount: float
 
 
-@dataclass(frozen=True, slots=True)
-class PartCost:
+class PartCost(Derived, frozen=True):
     """What one piece costs in a batch."""
 
     lines: tuple[CostLine, ...]

@@ -1,10 +1,10 @@
 """Cover answer: all that was asked about a library and some sets, to be told as text, as JSON and as tables."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
-from dataclasses import replace as replace_fields
 
+from msgspec import field
 from msgspec.structs import replace
+from msgspec.structs import replace as replace_fields
 
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.coverage import Coverage
@@ -14,10 +14,10 @@ from geometry.planning.sets import ChosenSet, Together
 from geometry.planning.split import Split
 from geometry.planning.stands_alone import StandsAlone
 from geometry.planning.worth import CandidateWorth, DimensionCurve, PartWorth
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class ImpossibleStep:
+class ImpossibleStep(Derived, frozen=True):
     """A step that none of the sets does, not even all of them together where that was searched."""
 
     job: str
@@ -29,16 +29,14 @@ class ImpossibleStep:
     """Missed, or not to be told yet: then a set has a stack that may be good."""
 
 
-@dataclass(frozen=True, slots=True)
-class SetCurve:
+class SetCurve(Derived, frozen=True):
     """A dimension curve of one set."""
 
     tool_set: str
     curve: DimensionCurve
 
 
-@dataclass(frozen=True, slots=True)
-class CoverAnswer:
+class CoverAnswer(Derived, frozen=True):
     """What was asked; what was not asked is empty."""
 
     coverage: Coverage

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 from geometry.planning.integer_program import IntegerProgram
 from geometry.planning.needs import JobNeeds, Need, least_needs
+from geometry.record import Derived
 
 CENTS = 100
 """Prices are counted in whole hundredths, so that sums are exact."""
@@ -17,8 +18,7 @@ CENTS = 100
 StepNeeds = frozenset[Need]
 
 
-@dataclass(frozen=True, slots=True)
-class Task:
+class Task(Derived, frozen=True):
     """Steps that have to be done together, and the jobs that consist of just these."""
 
     steps: frozenset[StepNeeds]

@@ -1,8 +1,10 @@
 """Cover questions: what can be asked about a library and sets, and the answer to all of it at once."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from pathlib import Path
+
+from msgspec import field
+from msgspec.structs import replace
 
 from geometry.errors import InputError
 from geometry.job.file import format_of, read_part, read_set
@@ -24,42 +26,38 @@ from geometry.planning.sets import (
 from geometry.planning.split import split_range
 from geometry.planning.stands_alone import proof
 from geometry.planning.worth import dimension_curve, parts_to_spare, worth_of_candidates, worth_of_parts
+from geometry.record import Derived
 
 ALL_SETS = "all sets together"
 MOST_VALUES = 200
 
 
-@dataclass(frozen=True, slots=True)
-class CheapestFor:
+class CheapestFor(Derived, frozen=True):
     """The cheapest parts for a share of the weight of the jobs, 0 to 1."""
 
     share: float
 
 
-@dataclass(frozen=True, slots=True)
-class WithinBudget:
+class WithinBudget(Derived, frozen=True):
     """The parts for a price that do most."""
 
     price: float
 
 
-@dataclass(frozen=True, slots=True)
-class WithPieces:
+class WithPieces(Derived, frozen=True):
     """So many pieces that do most."""
 
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class SplitInto:
+class SplitInto(Derived, frozen=True):
     """So many sets below a price each that do most between them."""
 
     set_count: int
     price_cap: float
 
 
-@dataclass(frozen=True, slots=True)
-class BaseFor:
+class BaseFor(Derived, frozen=True):
     """A base set for the jobs of a kind, and an add-on set for each other kind."""
 
     kind: str
@@ -68,8 +66,7 @@ class BaseFor:
 Choice = CheapestFor | WithinBudget | WithPieces | SplitInto | BaseFor
 
 
-@dataclass(frozen=True, slots=True)
-class Sweep:
+class Sweep(Derived, frozen=True):
     """One dimension of one part, and the values that it takes."""
 
     part: str
@@ -77,8 +74,7 @@ class Sweep:
     values: tuple[float, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Questions:
+class Questions(Derived, frozen=True):
     """What is asked besides which jobs the sets do."""
 
     best_stacks: bool = False

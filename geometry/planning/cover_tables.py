@@ -1,7 +1,6 @@
 """Cover tables: everything that a coverage answers as rows, a table for each subject, for CSV files and the window."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from geometry.planning.cover_answer import CoverAnswer, SetCurve, as_tool_set
 from geometry.planning.coverage import COLUMNS, Coverage
@@ -17,6 +16,7 @@ from geometry.planning.price_list import (
 from geometry.planning.sets import ChosenSet, Together
 from geometry.planning.table import as_csv
 from geometry.planning.worth import CandidateWorth, PartWorth
+from geometry.record import Derived
 
 JOB_COLUMNS = ("job", "title", "kind", "set", "state", "steps", "steps_missed", "steps_undecided", "missed_by")
 IMPOSSIBLE_COLUMNS = ("job", "step", "step_title", "step_state", "missed_by")
@@ -29,8 +29,7 @@ NEED_COLUMNS = ("job", "sets")
 ALONE_COLUMNS = ("set", "job", "proven", "verdict", "what_fails")
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Derived, frozen=True):
     """Rows with the columns in their order."""
 
     columns: Sequence[str]

@@ -1,8 +1,10 @@
 """Coverage: which jobs of a library which sets do, and by what the others are missed."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from pathlib import Path
+
+from msgspec import field
+from msgspec.structs import replace
 
 from geometry.errors import InputError
 from geometry.job.job import Job
@@ -12,6 +14,7 @@ from geometry.planning.kept_results import KeptResults
 from geometry.planning.needs import JobNeeds, needs_together
 from geometry.planning.parallel import each_result, never
 from geometry.planning.step_stacks import Finder
+from geometry.record import Derived
 
 Progress = Callable[[str, float], None]
 """Told what is done, and what share of it (0 to 1)."""
@@ -20,8 +23,7 @@ WORKERS = 2
 COLUMNS = ("job", "title", "set", "state", "step", "step_title", "step_state", "stack_count", "missed_by")
 
 
-@dataclass(frozen=True, slots=True)
-class HowToRun:
+class HowToRun(Derived, frozen=True):
     """How a long search is run."""
 
     finder: Finder
@@ -37,8 +39,7 @@ class HowToRun:
     """Finds as few stacks as tell whether a step is done, where only that counts; without it `finder` is asked."""
 
 
-@dataclass(frozen=True, slots=True)
-class Coverage:
+class Coverage(Derived, frozen=True):
     """Jobs by sets."""
 
     jobs: Mapping[str, Job]
@@ -143,8 +144,7 @@ def whether_only(how: HowToRun) -> HowToRun:
     return replace(how, finder=how.whether or how.finder, each=None)
 
 
-@dataclass(frozen=True, slots=True)
-class _Search:
+class _Search(Derived, frozen=True):
     """One job to be searched with one set."""
 
     name: str

@@ -1,6 +1,5 @@
 """Faces: which parts can push the bearing of a step, and which can hold the housing against it."""
 
-from dataclasses import dataclass
 from math import inf
 
 from geometry.check.centring import guides, least_chains
@@ -17,6 +16,7 @@ from geometry.planning.situation import (
     least_way_mm,
     slide_in,
 )
+from geometry.record import Derived
 from geometry.section.body import Side
 from geometry.section.thing import Thing
 from geometry.section.things import is_inner_ring_tight, is_outer_ring_tight
@@ -31,8 +31,7 @@ ENDS_MM = 2 * 0.05
 """A travel that ends within this of home is stopped there."""
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
+class Face(Derived, frozen=True):
     """A part that can push, or hold, where it stands when the step starts."""
 
     part: ToolPart
@@ -55,8 +54,7 @@ class Face:
         return 2 * self.thing.profile.r_min_mm
 
 
-@dataclass(frozen=True, slots=True)
-class NoFace:
+class NoFace(Derived, frozen=True):
     """Why a part cannot push or hold: in words."""
 
     reason: str

@@ -1,6 +1,6 @@
 """Foresight: faults and cautions of a pair of faces that can be told without driving the nut."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from geometry.check.finding import Finding
 from geometry.check.hanging import cup_findings, offset_findings

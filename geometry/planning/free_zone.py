@@ -5,14 +5,16 @@ that whole way blocks everything that lies further in at the same radius, so tha
 farthest outward that anything reaches at each radius (`skyline.py`).
 """
 
-from dataclasses import dataclass, replace
 from typing import Literal
+
+from msgspec.structs import replace
 
 from geometry.check.wording import mm, name_of
 from geometry.job.job import Job
 from geometry.planning.situation import LOOSE_ROLES, Situation, situation_of
 from geometry.planning.skyline import SAME_MM, Piece, highest
 from geometry.profile.profile import Profile
+from geometry.record import Derived
 from geometry.section.body import Side
 from geometry.section.thing import Thing
 from geometry.section.things import is_inner_ring_tight, is_outer_ring_tight
@@ -31,8 +33,7 @@ BEYOND_MM = 60.0
 """So far outward of the assembly the zone is drawn."""
 
 
-@dataclass(frozen=True, slots=True)
-class TouchRing:
+class TouchRing(Derived, frozen=True):
     """A flat face that the part must stand on, or a bore that a guide must lie in."""
 
     thing: str
@@ -46,8 +47,7 @@ class TouchRing:
         return (self.outer_mm - self.inner_mm) / 2
 
 
-@dataclass(frozen=True, slots=True)
-class ZoneLimit:
+class ZoneLimit(Derived, frozen=True):
     """A limit of the part at the face that it stands on, and what sets it."""
 
     what: Literal["outside at most", "inside at least", "hollow for at least"]
@@ -57,8 +57,7 @@ class ZoneLimit:
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class FreeZone:
+class FreeZone(Derived, frozen=True):
     """Where a part may be when the step starts; lengths count outward from `z_mm`, the face that it stands on."""
 
     role: Role

@@ -1,15 +1,17 @@
 """Guiding: loose parts that centre the rod, or hold a spacer, where clearances alone leave too much."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from itertools import product
 from math import inf
+
+from msgspec.structs import replace
 
 from geometry.parts.part import ToolPart, part_profile
 from geometry.planning.clamping import RodFamily
 from geometry.planning.faces import Face
 from geometry.planning.locating import ROD, Locating
 from geometry.planning.situation import FAR_MM, Situation, is_symmetrical, outward_end_mm
+from geometry.record import Derived
 from geometry.section.body import Side
 from geometry.section.thing import Thing
 from geometry.section.things import placed
@@ -22,8 +24,7 @@ SNUG_MM = 0.6
 """A guide is smaller than its bore by no more than this, in diameter."""
 
 
-@dataclass(frozen=True, slots=True)
-class Centred:
+class Centred(Derived, frozen=True):
     """How well a pair of faces is centred on a rod."""
 
     pusher_mm: float | None
@@ -61,8 +62,7 @@ def centred(
     return Centred(None if push == inf else push, None if hold == inf else hold, *spacers)
 
 
-@dataclass(frozen=True, slots=True)
-class Pair:
+class Pair(Derived, frozen=True):
     """A part that pushes and one that holds, on the rods of one family."""
 
     pusher: Face

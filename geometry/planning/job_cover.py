@@ -1,6 +1,5 @@
 """Job cover: whether one set does a job, all steps in one sequence, and what each step is missed by."""
 
-from dataclasses import dataclass
 from typing import Literal, get_args
 
 from msgspec.structs import replace
@@ -9,6 +8,7 @@ from geometry.job.job import Job
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.needs import JobNeeds, least_needs, need_of
 from geometry.planning.step_stacks import Finder, FoundStack
+from geometry.record import Derived
 from geometry.stack.stack import Stack
 
 Covered = Literal["covered", "covered with caution", "cannot tell", "missed"]
@@ -17,8 +17,7 @@ OTHER_STACKS_TRIED = 4
 """Stacks tried for a step where a later one depends on what was done to a bearing."""
 
 
-@dataclass(frozen=True, slots=True)
-class StepCover:
+class StepCover(Derived, frozen=True):
     """One step with one set."""
 
     step: int
@@ -42,8 +41,7 @@ class StepCover:
         return self.stacks[0].stack if self.stacks else self.undecided or Stack()
 
 
-@dataclass(frozen=True, slots=True)
-class JobCover:
+class JobCover(Derived, frozen=True):
     """One job with one set; covered only when every step is, one after the other."""
 
     state: Covered

@@ -1,9 +1,9 @@
 """Near misses: what is missing where no stack works: the one part, dimension, rod or piece, in words and verified."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from itertools import islice, takewhile
 
+from msgspec.structs import replace
 from msgspec.structs import replace as changed
 
 from geometry.check.finding import Finding

@@ -2,16 +2,17 @@
 
 from collections import Counter
 from collections.abc import Container, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 
+from msgspec.structs import replace
+
+from geometry.record import Derived
 from geometry.stack.stack import Stack
 
 Need = tuple[tuple[str, int], ...]
 """Ids of the parts of one stack with how many of each, in the order of the ids."""
 
 
-@dataclass(frozen=True, slots=True)
-class JobNeeds:
+class JobNeeds(Derived, frozen=True):
     """A job and, for each of its steps, what each stack that does it takes."""
 
     job: str
@@ -22,8 +23,7 @@ class JobNeeds:
     """False when there may be more stacks than those listed: then an optimum is one among these."""
 
 
-@dataclass(frozen=True, slots=True)
-class Impossible:
+class Impossible(Derived, frozen=True):
     """A job that no choice of parts does, and its steps without a stack, counted from 1."""
 
     job: str

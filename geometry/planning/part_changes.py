@@ -1,7 +1,6 @@
 """Part changes: parts with one dimension changed so that they do a duty that they did not, the least change first."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import Literal
 
 import msgspec
@@ -17,6 +16,7 @@ from geometry.planning.foresight import Foresight
 from geometry.planning.guiding import Guides
 from geometry.planning.locating import Locating
 from geometry.planning.situation import Situation
+from geometry.record import Derived
 
 Role = Literal["pusher", "support", "guide"]
 
@@ -61,8 +61,7 @@ USUAL_KINDS: dict[Role, tuple[str, ...]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(Derived, frozen=True):
     """A part with one dimension changed."""
 
     before: ToolPart
@@ -81,8 +80,7 @@ class Change:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Blame:
+class Blame(Derived, frozen=True):
     """A face of the set that one fault stands against, and how far off the axis it can be."""
 
     face: Face

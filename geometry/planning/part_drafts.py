@@ -1,7 +1,6 @@
 """Drafts: first dimensions of a part for a face, from the free zone; what becomes of them the full check decides."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import ceil, inf, radians
 
 from geometry.parts.forms import AnyForm, Flanged, Hollow, Kind, Relieved, Ring, Toe
@@ -10,6 +9,7 @@ from geometry.planning.clamping import RodFamily
 from geometry.planning.free_zone import FreeZone, Role, zones
 from geometry.planning.situation import Situation
 from geometry.profile.transverse import thickest_shank_mm
+from geometry.record import Derived
 from geometry.section.bearing import measures
 
 PartRole = Role | str
@@ -39,8 +39,7 @@ MATERIAL = "steel"
 MOST_ZONES = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Draft:
+class Draft(Derived, frozen=True):
     """A part as it is tried first, on the face that its zone counts from."""
 
     part: ToolPart

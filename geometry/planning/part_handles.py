@@ -1,6 +1,5 @@
 """Part handles: where the outline of a part is taken hold of to change a dimension, and what stops it there."""
 
-from dataclasses import dataclass
 from math import inf
 
 from geometry.check.wording import mm, name_of
@@ -12,6 +11,7 @@ from geometry.planning.part_limits import Window
 from geometry.planning.part_trial import with_dimensions
 from geometry.profile.outline import Ring
 from geometry.profile.profile import Profile
+from geometry.record import Derived
 from geometry.section.body import Side
 from geometry.stack.seating import stacked_profile
 from geometry.stack.stack import StackPart
@@ -23,8 +23,7 @@ STEP_MM = 0.05
 FINE_MM = 0.005
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Derived, frozen=True):
     """A part on its side of the rod: its seat, the face that stands on something, lies at `z_mm`."""
 
     part: ToolPart
@@ -49,8 +48,7 @@ class Place:
         return None if part is None else Place(part, self.side, self.z_mm)
 
 
-@dataclass(frozen=True, slots=True)
-class Handle:
+class Handle(Derived, frozen=True):
     """A point of the outline that moves with one dimension; `along_z`, or away from the axis."""
 
     dimension: str
@@ -65,8 +63,7 @@ class Handle:
         return value_mm + moved_mm / self.gain
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
+class Stop(Derived, frozen=True):
     """How far a dimension can go, and in words what binds there; empty: it went all the way."""
 
     value_mm: float

@@ -1,12 +1,12 @@
 """Part limits: how far each dimension of a part can go before the check is less content, and what sets that end."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import inf
 
 from geometry.check.finding import Finding
 from geometry.planning.part_dimensions import LENGTHS, dimensions_of, value_of
 from geometry.planning.part_trial import PartTrial, with_dimensions
+from geometry.record import Derived
 
 FINENESS_MM = 0.01
 LENGTH_FINENESS_MM = 0.05
@@ -16,8 +16,7 @@ REACHES_MM = 40.0
 LEAST_LENGTH_MM = 0.5
 
 
-@dataclass(frozen=True, slots=True)
-class End:
+class End(Derived, frozen=True):
     """One end of a window, and what is wrong beyond it; `is_open`: nothing as far as it was tried."""
 
     value_mm: float
@@ -32,8 +31,7 @@ class End:
         return not self.sets
 
 
-@dataclass(frozen=True, slots=True)
-class Window:
+class Window(Derived, frozen=True):
     """Between what a dimension may lie with the others as they are [mm]."""
 
     dimension: str

@@ -1,13 +1,15 @@
 """Part tolerances: the coarsest class with which a dimension stays in its window, the doubt of the readings counted."""
 
-from dataclasses import dataclass, replace
 from math import inf
+
+from msgspec.structs import replace
 
 from geometry.errors import RingpathError
 from geometry.facts.tolerances import deviations
 from geometry.facts.workshop import general_tolerance_mm
 from geometry.planning.part_dimensions import HOLES, LENGTHS
 from geometry.planning.part_limits import Window
+from geometry.record import Derived
 
 FITTED = ("pilot_mm",)
 """Diameters that locate the part: never coarser than grade 7."""
@@ -20,8 +22,7 @@ DIAMETER_SPARE_MM = 0.1
 FINE_CLASSES = ("h7", "h6", "h5", "H7", "H6", "H5")
 
 
-@dataclass(frozen=True, slots=True)
-class SizeLimits:
+class SizeLimits(Derived, frozen=True):
     """A tolerance and its limits; `name` is a class such as `h8`, or plus and minus in words."""
 
     name: str

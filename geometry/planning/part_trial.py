@@ -1,11 +1,10 @@
 """Part trial: a step with a new part in a complete stack, judged again and again with other dimensions."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
-from dataclasses import replace as copied
 
 import msgspec
 from msgspec.structs import replace
+from msgspec.structs import replace as copied
 
 from geometry.check.check import check_step, quick_check
 from geometry.check.finding import Finding
@@ -17,6 +16,7 @@ from geometry.planning.faces import Face, holding_face, pushing_face, pushing_fa
 from geometry.planning.score import USUAL, VERDICTS
 from geometry.planning.search import Suggested, bare_job, search, with_stack
 from geometry.planning.situation import Situation, situation_of
+from geometry.record import Derived
 from geometry.stack.stack import Stack
 
 RIVALS: dict[str, tuple[str, ...]] = {
@@ -27,8 +27,7 @@ RIVALS: dict[str, tuple[str, ...]] = {
 """Kinds that would do the duty of a new part."""
 
 
-@dataclass(frozen=True, slots=True)
-class PartTrial:
+class PartTrial(Derived, frozen=True):
     """A step with a stack that uses the new part."""
 
     job: Job

@@ -1,6 +1,5 @@
 """Score: what makes one stack better than another, in the order in which a mechanic asks."""
 
-from dataclasses import dataclass
 from math import inf
 
 from geometry.check.finding import Verdict
@@ -8,6 +7,7 @@ from geometry.check.result import StepCheck
 from geometry.job.job import Job
 from geometry.parts.forms import Kind
 from geometry.planning.clamping import ENOUGH_ROOM_MM, SHOWS_PITCHES, idle_turns, pitch_mm
+from geometry.record import Derived
 from geometry.stack.stack import Stack
 
 VERDICTS: tuple[Verdict, ...] = ("good", "caution", "cannot tell", "not good")
@@ -23,8 +23,7 @@ USUAL: dict[str, tuple[Kind, ...]] = {
 HARDWARE = ("nut", "slip nut", "driving nut", "standing nut", "handle", "washer", "thrust bearing", "O-ring")
 
 
-@dataclass(frozen=True, slots=True)
-class Score:
+class Score(Derived, frozen=True):
     """How good a stack is; compared in the order of the fields, least first."""
 
     verdict: int

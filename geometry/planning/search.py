@@ -2,10 +2,9 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
-from dataclasses import replace as replace_check
 
 from msgspec.structs import replace
+from msgspec.structs import replace as replace_check
 
 from geometry.check.check import check_step, check_step_once
 from geometry.check.deciding import keeps_from_an_answer
@@ -18,6 +17,7 @@ from geometry.planning.candidates import MOST_TRIES, Candidate, Candidates, Drop
 from geometry.planning.parallel import never
 from geometry.planning.score import Score, score_of
 from geometry.planning.situation import Situation, situation_of
+from geometry.record import Derived
 from geometry.stack.stack import Stack
 
 Progress = Callable[[str, float], None]
@@ -37,8 +37,7 @@ WITHOUT_PARTS = frozenset(
 """Findings that no other stack would change."""
 
 
-@dataclass(frozen=True, slots=True)
-class Suggested:
+class Suggested(Derived, frozen=True):
     """A set-up for a step, with its check."""
 
     stack: Stack
@@ -50,8 +49,7 @@ class Suggested:
     """In one line: what limits it."""
 
 
-@dataclass(frozen=True, slots=True)
-class NearMiss:
+class NearMiss(Derived, frozen=True):
     """What is missing where nothing works: in words, and the part or dimension."""
 
     words: str
@@ -65,8 +63,7 @@ class NearMiss:
     """Whether the full check accepts a stack with that dimension changed."""
 
 
-@dataclass(frozen=True, slots=True)
-class Search:
+class Search(Derived, frozen=True):
     """What a search came to: stacks that the check accepts, and the refusals."""
 
     stacks: tuple[Suggested, ...]

@@ -1,11 +1,10 @@
 """Sequence: set-ups for all steps of a job; and the steps themselves, where only the assembly is given."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
-from dataclasses import replace as replaced
 from itertools import permutations
 
 from msgspec.structs import replace
+from msgspec.structs import replace as replaced
 
 from geometry.check.finding import Verdict, worst_verdict
 from geometry.job.changes import set_step, with_tool_part
@@ -15,6 +14,7 @@ from geometry.planning.parallel import never
 from geometry.planning.search import Progress, Suggested
 from geometry.planning.situation import LOOSE_ROLES, Situation, situation_of
 from geometry.planning.suggest import Suggestions, suggest, suggest_quickly
+from geometry.record import Derived
 from geometry.section.body import Side
 from geometry.stack.stack import Stack, StackPart
 
@@ -27,8 +27,7 @@ STANDS_ON_MM = 0.5
 """A loose body that stands this near to a ring is pushed by it, or pushes it."""
 
 
-@dataclass(frozen=True, slots=True)
-class SuggestedJob:
+class SuggestedJob(Derived, frozen=True):
     """A job with the best set-up in every step that has one."""
 
     job: Job

@@ -5,7 +5,6 @@ returned, without pieces that it could spare.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 
 from geometry.errors import InputError
@@ -13,14 +12,14 @@ from geometry.planning.cover_model import SetColumns, Task, cents, tasks_of
 from geometry.planning.greedy import greedy_parts
 from geometry.planning.integer_program import IntegerProgram, Solution
 from geometry.planning.needs import Impossible, JobNeeds, does, impossible_jobs, within_reach
+from geometry.record import Derived
 
 TIME_LIMIT_S = 60.0
 WEIGHT_WITHIN = 1e-6
 """Weights that differ by less are equal."""
 
 
-@dataclass(frozen=True, slots=True)
-class ChosenSet:
+class ChosenSet(Derived, frozen=True):
     """A set of parts that was chosen, and what it does."""
 
     optimised: str
@@ -49,8 +48,7 @@ class ChosenSet:
         return sum(self.parts.values())
 
 
-@dataclass(frozen=True, slots=True)
-class Together:
+class Together(Derived, frozen=True):
     """Sets that do a job together, none of which can be left out."""
 
     job: str
@@ -199,8 +197,7 @@ def added(held: Mapping[str, int], more: Mapping[str, int]) -> dict[str, int]:
     return {part: held.get(part, 0) + more.get(part, 0) for part in sorted({*held, *more})}
 
 
-@dataclass(frozen=True, slots=True)
-class _Asked:
+class _Asked(Derived, frozen=True):
     """Jobs, prices and what is owned."""
 
     jobs: Sequence[JobNeeds]
@@ -226,8 +223,7 @@ class _Asked:
         return cents(self.prices[part])
 
 
-@dataclass(frozen=True, slots=True)
-class _Chosen:
+class _Chosen(Derived, frozen=True):
     """Columns of the set and, for each task, that of being done."""
 
     columns: SetColumns

@@ -8,15 +8,17 @@ can be swapped for each other and take hours to prove.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from math import floor, inf
 from time import monotonic
+
+from msgspec.structs import replace
 
 from geometry.planning.cover_model import cents
 from geometry.planning.greedy import greedy_parts
 from geometry.planning.integer_program import IntegerProgram
 from geometry.planning.needs import JobNeeds, does
 from geometry.planning.sets import added, weightiest_parts
+from geometry.record import Derived
 
 WORTH_WITHIN = 1e-6
 LEFT_OUT = 1e-3
@@ -24,8 +26,7 @@ LEFT_OUT = 1e-3
 Bundle = frozenset[str]
 
 
-@dataclass(frozen=True, slots=True)
-class Shares:
+class Shares(Derived, frozen=True):
     """Sets that do a weight of jobs between them, and the weight that none can exceed."""
 
     sets: tuple[dict[str, int], ...]

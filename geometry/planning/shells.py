@@ -1,18 +1,17 @@
 """Shells: the turned bodies of generated assemblies: a shell with two seats, an axle with shoulders."""
 
-from dataclasses import dataclass
 from random import Random
 from typing import Literal
 
 from geometry.facts.bearings import BearingSize
+from geometry.record import Derived
 from geometry.section.body import Body, EdgeBreak, KeepOff, Shape, Slice, cylinder
 
 LEDGE_MM = 1.0
 """How far the shoulder of a seat reaches inside the face of the outer ring, on the diameter."""
 
 
-@dataclass(frozen=True, slots=True)
-class Seat:
+class Seat(Derived, frozen=True):
     """A seat at one end of a shell."""
 
     size: BearingSize

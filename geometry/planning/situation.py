@@ -1,7 +1,8 @@
 """Situation: what a step starts from, before any tool part is there: what moves, what stands, how far."""
 
-from dataclasses import dataclass, replace
 from math import inf
+
+from msgspec.structs import replace
 
 from geometry.check.travel import STOPS_SHORT_MM, needed_travel_mm
 from geometry.job.job import Job, Step
@@ -10,6 +11,7 @@ from geometry.parts.part import ToolPart
 from geometry.profile.profile import Profile
 from geometry.profile.remembered import remembered
 from geometry.profile.touch import Band, Touch, closing, gap_mm
+from geometry.record import Derived
 from geometry.section.body import Side
 from geometry.section.section import Section
 from geometry.section.state import State
@@ -27,8 +29,7 @@ TOUCHES_MM = 0.03
 _closing = remembered(closing)
 
 
-@dataclass(frozen=True, slots=True)
-class Situation:
+class Situation(Derived, frozen=True):
     """A step without tool parts."""
 
     job: Job
@@ -105,8 +106,7 @@ def situation_of(job: Job, index: int) -> Situation:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Seated:
+class Seated(Derived, frozen=True):
     """A part on its side of the rod, where it comes to rest, and all that it touches there."""
 
     part: ToolPart

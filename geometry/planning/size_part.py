@@ -5,10 +5,10 @@ place in it -> tolerances -> both limits of all of them checked again
 """
 
 from collections.abc import Callable
-from dataclasses import replace as replaced
 from itertools import islice
 
 from msgspec.structs import replace
+from msgspec.structs import replace as replaced
 
 from geometry.check.wording import mm
 from geometry.errors import RingpathError

@@ -1,7 +1,5 @@
 """Sized part: what a sizing comes to: the part, its windows, tolerances, cost and proof; or why there is none."""
 
-from dataclasses import dataclass
-
 from geometry.check.result import StepCheck
 from geometry.job.job import Job
 from geometry.parts.part import ToolPart
@@ -11,10 +9,10 @@ from geometry.planning.free_zone import FreeZone
 from geometry.planning.part_limits import Window
 from geometry.planning.part_tolerances import SizeLimits
 from geometry.planning.part_trial import PartTrial
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class Task:
+class Task(Derived, frozen=True):
     """A step that the part is to serve."""
 
     job: Job
@@ -22,8 +20,7 @@ class Task:
     """Counted from 0."""
 
 
-@dataclass(frozen=True, slots=True)
-class SizedDimension:
+class SizedDimension(Derived, frozen=True):
     """One dimension of the part, the window that it lies in, and its tolerance."""
 
     name: str
@@ -47,8 +44,7 @@ def tolerances_of(dimensions: tuple[SizedDimension, ...]) -> dict[str, Tolerance
     return found
 
 
-@dataclass(frozen=True, slots=True)
-class Corner:
+class Corner(Derived, frozen=True):
     """A part at limits of its tolerances, wider by the doubt of the readings, judged in one step."""
 
     words: str
@@ -58,8 +54,7 @@ class Corner:
     """What the check has against it that it has not against the part as drawn; empty: nothing."""
 
 
-@dataclass(frozen=True, slots=True)
-class Served:
+class Served(Derived, frozen=True):
     """A step that the part makes work, with its complete stack and check."""
 
     job: Job
@@ -68,8 +63,7 @@ class Served:
     check: StepCheck
 
 
-@dataclass(frozen=True, slots=True)
-class SizedPart:
+class SizedPart(Derived, frozen=True):
     """The part, and why it is as it is."""
 
     role: str
@@ -93,8 +87,7 @@ class SizedPart:
         return all(not one.says for one in self.corners) and all(one.tolerance.fits for one in self.dimensions)
 
 
-@dataclass(frozen=True, slots=True)
-class NotSized:
+class NotSized(Derived, frozen=True):
     """Why no part was found, and what else is missing."""
 
     role: str

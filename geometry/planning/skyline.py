@@ -1,16 +1,17 @@
 """Skyline: what a part that comes along the rod meets first at each radius, with the travel counted in."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from msgspec.structs import replace
+
 from geometry.profile.profile import THIN_MM
+from geometry.record import Derived
 
 SAME_MM = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Derived, frozen=True):
     """A stretch of the skyline: between two diameters a part must stay outward of a line.
 
         reach ^      ____

@@ -1,7 +1,6 @@
 """Split: a range of jobs shared out among several sets, each of which stands alone and keeps below a price."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from geometry.errors import InputError
 from geometry.planning.cover_model import SetColumns, Task, tasks_of
@@ -9,14 +8,14 @@ from geometry.planning.integer_program import IntegerProgram, Solution
 from geometry.planning.needs import JobNeeds, does, within_reach
 from geometry.planning.sets import ChosenSet, added, affordable, cheapest_for_all, described_set, spared
 from geometry.planning.shares import Shares, most_weight
+from geometry.record import Derived
 
 WEIGHT_WITHIN = 1e-6
 SAME_PRICE = 0.005
 """Prices are in hundredths of the currency."""
 
 
-@dataclass(frozen=True, slots=True)
-class Split:
+class Split(Derived, frozen=True):
     """Sets that share a range of jobs."""
 
     optimised: str
@@ -75,8 +74,7 @@ def split_range(
     return _split(jobs, known, prices, at_hand, sets, (weight.gap, least.gap), price_cap, set_count, enough)
 
 
-@dataclass(frozen=True, slots=True)
-class _Range:
+class _Range(Derived, frozen=True):
     """The jobs that one set below the price can do, and what sets are made of."""
 
     jobs: Sequence[JobNeeds]

@@ -1,7 +1,6 @@
 """Stands alone: the proof that a set does what it is said to do, with nothing but itself and a customer's own parts."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 from geometry.check.check import check_job
 from geometry.check.in_set import checked_against_set, with_stock_of
@@ -12,10 +11,10 @@ from geometry.planning.coverage import Coverage, HowToRun, Progress, cover
 from geometry.planning.job_cover import job_with_stacks
 from geometry.planning.parallel import never
 from geometry.planning.pools import together
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class ProvenJob:
+class ProvenJob(Derived, frozen=True):
     """One job done with a set, and the whole check of it."""
 
     job: str
@@ -24,8 +23,7 @@ class ProvenJob:
     check: JobCheck
 
 
-@dataclass(frozen=True, slots=True)
-class StandsAlone:
+class StandsAlone(Derived, frozen=True):
     """Which of the jobs a set does by itself, each checked as a whole."""
 
     tool_set: str

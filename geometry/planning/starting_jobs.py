@@ -1,7 +1,6 @@
 """Starting jobs: one of each kind of assembly with nothing measured, for whoever has no job yet."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
 from msgspec.structs import replace
 
@@ -11,14 +10,14 @@ from geometry.job.job import Job
 from geometry.job.worksheet import readings_for
 from geometry.planning.generate import generated_job
 from geometry.planning.press_steps import steps_with_spacer
+from geometry.record import Derived
 from geometry.section.body import Body
 
 SEED = 2
 """Of the drawn sizes: invented, of the usual proportions; all of them are assumed until they are measured."""
 
 
-@dataclass(frozen=True, slots=True)
-class StartingKind:
+class StartingKind(Derived, frozen=True):
     """A kind of assembly to begin with."""
 
     name: str

@@ -1,24 +1,22 @@
 """Step stacks: what a search for set-ups hands to the coverage of a range: stacks that work, or why there is none."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Literal
 
 from geometry.job.job import Job
 from geometry.parts.tool_set import ToolSet
+from geometry.record import Derived
 from geometry.stack.stack import Stack
 
 
-@dataclass(frozen=True, slots=True)
-class FoundStack:
+class FoundStack(Derived, frozen=True):
     """A stack that the check accepts."""
 
     stack: Stack
     verdict: Literal["good", "caution"]
 
 
-@dataclass(frozen=True, slots=True)
-class StepStacks:
+class StepStacks(Derived, frozen=True):
     """The stacks of one set for one step, best first."""
 
     stacks: tuple[FoundStack, ...]

@@ -1,17 +1,16 @@
 """Suggest: the set-ups that a set of parts allows for a step, best first; near misses where there is none."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from geometry.job.job import Job
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.near_miss import near_misses, told_reasons
 from geometry.planning.parallel import never
 from geometry.planning.search import LIMIT, NearMiss, Progress, Search, Suggested, search
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class Suggestions:
+class Suggestions(Derived, frozen=True):
     """All that was found for one step."""
 
     step: int

@@ -1,6 +1,6 @@
 """Suggest report: what was found for the steps of a job, as text and as JSON."""
 
-from dataclasses import asdict
+from msgspec.structs import asdict
 
 from geometry.check.report import check_as_json
 from geometry.check.result import JobCheck

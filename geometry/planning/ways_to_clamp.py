@@ -1,17 +1,16 @@
 """Ways to clamp: pairs of faces with all that lies outside them, up to rod and nuts, each worked out once."""
 
 from collections import Counter
-from dataclasses import dataclass
 
 from geometry.parts.part import ToolPart
 from geometry.planning.clamping import Clamping, Nuts, RodFamily, choose_nuts, clampings, is_tube
 from geometry.planning.faces import Face
 from geometry.planning.guiding import Pair
 from geometry.planning.situation import Situation
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class Clamped:
+class Clamped(Derived, frozen=True):
     """A pair with all that lies outside it."""
 
     push: Clamping

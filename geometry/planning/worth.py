@@ -1,7 +1,6 @@
 """Worth: what each part of a set adds, what a part not yet made would add, and what a dimension decides."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 from msgspec.structs import replace
@@ -14,13 +13,13 @@ from geometry.planning.job_cover import JobCover, StepCover
 from geometry.planning.needs import need_of
 from geometry.planning.pools import in_stock, prices_of, with_part, without
 from geometry.planning.sets import cheapest_for_all
+from geometry.record import Derived
 
 StepOfJob = tuple[str, int]
 """A job and its step, counted from 1."""
 
 
-@dataclass(frozen=True, slots=True)
-class PartWorth:
+class PartWorth(Derived, frozen=True):
     """What is lost without a part."""
 
     part: str
@@ -31,8 +30,7 @@ class PartWorth:
     jobs_lost: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class CandidateWorth:
+class CandidateWorth(Derived, frozen=True):
     """What a part that is not made yet would add."""
 
     part: str
@@ -46,8 +44,7 @@ class CandidateWorth:
         return len(self.jobs_gained) / self.price if self.price > 0.0 else None
 
 
-@dataclass(frozen=True, slots=True)
-class CurvePoint:
+class CurvePoint(Derived, frozen=True):
     """Jobs covered with one value of a dimension."""
 
     value: float
@@ -56,8 +53,7 @@ class CurvePoint:
     """False when no part can have this value."""
 
 
-@dataclass(frozen=True, slots=True)
-class DimensionCurve:
+class DimensionCurve(Derived, frozen=True):
     """Jobs covered against one dimension of one part."""
 
     part: str

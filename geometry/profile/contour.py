@@ -1,13 +1,13 @@
 """Turned shapes: cylinders, tapers, grooves, chamfers and fillets become a profile."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from math import acos, atan2, ceil, cos, hypot, pi, sin, sqrt
 from typing import Literal
 
 from geometry.errors import InputError
 from geometry.profile.outline import Point, Ring, on_grid
 from geometry.profile.profile import Profile, profile
+from geometry.record import Derived
 
 Slice = tuple[float, float, float, float, float, float]
 """Lower z, upper z, outside diameter at both, bore diameter at both [mm]; no bore is 0."""
@@ -74,8 +74,7 @@ def _on_grid(ring: Ring) -> Ring:
     return tuple((on_grid(z), on_grid(r)) for z, r in ring)
 
 
-@dataclass(frozen=True, slots=True)
-class BrokenEdge:
+class BrokenEdge(Derived, frozen=True):
     """A corner near (z, r) that is chamfered at 45 degrees by a leg, or rounded by a radius [mm]."""
 
     z_mm: float

@@ -1,8 +1,7 @@
 """Where one body sits inside another: outside in bore, with its clearance."""
 
-from dataclasses import dataclass
-
 from geometry.profile.profile import Profile, Surface
+from geometry.record import Derived
 
 SAME_MM = 1e-9
 """Lengths and radii this near are the same."""
@@ -10,8 +9,7 @@ SAME_MM = 1e-9
 _Range = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class Nesting:
+class Nesting(Derived, frozen=True):
     """An outside within a bore [mm]: the least radial clearance (negative: interference), and its z range."""
 
     radial_clearance_mm: float

@@ -1,12 +1,12 @@
 """What two bodies have in common where they run into one another: how much, and where."""
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import pi
 
 from geometry.profile.outline import Point, Ring
 from geometry.profile.profile import Profile, Span
 from geometry.profile.touch import Band
+from geometry.record import Derived
 
 DEEP_MM = 1e-6
 """Bodies that share less than this along z or r only touch."""
@@ -15,8 +15,7 @@ _Piece = tuple[Point, Point, Point, Point]
 """Common material between two radii: (z, r) from and to at the inner, from and to at the outer radius."""
 
 
-@dataclass(frozen=True, slots=True)
-class Overlap:
+class Overlap(Derived, frozen=True):
     """Common material of two bodies [mm³], and the ranges that it lies in [mm]."""
 
     volume_mm3: float

@@ -1,8 +1,7 @@
 """How far a profile slides along z before it touches another one, and on which annuli."""
 
-from dataclasses import dataclass
-
 from geometry.profile.profile import THIN_MM, Face, Profile, face_z
+from geometry.record import Derived
 
 AHEAD_MM = -1e-6
 """A face that lies behind by no more than this still counts as ahead."""
@@ -10,16 +9,14 @@ CONTACT_MM = 1e-8
 """Faces that come as near as this touch together: above the rounding of coordinates to 1e-9."""
 
 
-@dataclass(frozen=True, slots=True)
-class Band:
+class Band(Derived, frozen=True):
     """Radii that are left out because a fit is declared there [mm]."""
 
     inner_radius_mm: float
     outer_radius_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Annulus:
+class Annulus(Derived, frozen=True):
     """Where two bodies touch [mm]: flat when both z agree, else a cone; a circle when both radii agree."""
 
     inner_radius_mm: float
@@ -28,8 +25,7 @@ class Annulus:
     z_outer_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Touch:
+class Touch(Derived, frozen=True):
     """First contact: how far it is away [mm], and the annuli, in the place of the right body, inside out."""
 
     distance_mm: float

@@ -1,7 +1,8 @@
 """Circles seen along the axis: what two of them share, the ledge, an annulus pushed aside, disc screws."""
 
-from dataclasses import dataclass
 from math import acos, cos, hypot, pi, sin, sqrt
+
+from geometry.record import Derived
 
 
 def lens_mm2(r1_mm: float, r2_mm: float, *, apart_mm: float) -> float:
@@ -26,8 +27,7 @@ def _within_one(cosine: float) -> float:
     return min(1.0, max(-1.0, cosine))
 
 
-@dataclass(frozen=True, slots=True)
-class Ledge:
+class Ledge(Derived, frozen=True):
     """The crescent of a ring's face that a spacer pushed aside leaves bare; all zero when there is none."""
 
     area_mm2: float
@@ -65,8 +65,7 @@ def ledge(
     return Ledge(max(area, 0.0), width, half_angle)
 
 
-@dataclass(frozen=True, slots=True)
-class ToeContact:
+class ToeContact(Derived, frozen=True):
     """What a toe drift covers of a ledge [mm²], and how far the middle of it is off the axis [mm]."""
 
     area_mm2: float
@@ -148,8 +147,7 @@ def _along_ray(from_centre: float, angle: float, radius: float) -> float:
     return sqrt(radius**2 - across**2) - from_centre * cos(angle)
 
 
-@dataclass(frozen=True, slots=True)
-class FlatRing:
+class FlatRing(Derived, frozen=True):
     """A flat annulus [mm]."""
 
     inner_radius_mm: float
@@ -180,8 +178,7 @@ def shared_mm2(moved: FlatRing, fixed: FlatRing, *, aside_mm: float) -> float:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class ScrewCircle:
+class ScrewCircle(Derived, frozen=True):
     """Screw heads, or their holes, evenly spaced on a circle [mm]."""
 
     count: int

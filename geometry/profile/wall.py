@@ -1,17 +1,16 @@
 """The wall of a body along z: its bore and outside at each height, as a press fit or a landing sees it."""
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 from geometry.profile.outline import edges
 from geometry.profile.profile import Profile
+from geometry.record import Derived
 
 PROBE_MM = 0.1
 """How far outside a radius its wall is looked for."""
 
 
-@dataclass(frozen=True, slots=True)
-class WallSlice:
+class WallSlice(Derived, frozen=True):
     """Material between two radii over a length of z [mm]."""
 
     from_z_mm: float

@@ -1,13 +1,13 @@
 """Closure: whether the readings agree with each other, and which of them does not."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import sqrt
 
 import numpy as np
 
 from geometry.readings.fit import Array, Fit, fit
 from geometry.readings.observation import Observation
+from geometry.record import Derived
 
 POINTING_LIMIT = 3.29
 """Two-sided 0.1 % of the normal distribution: one good reading in a thousand is suspected."""
@@ -16,8 +16,7 @@ UNCHECKED = 1e-6
 """Share of a reading's weight below which no other reading checks it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Suspect:
+class Suspect(Derived, frozen=True):
     """One observation that would explain the disagreement, and by how much it would be off."""
 
     place: int
@@ -29,8 +28,7 @@ class Suspect:
     """Its standardised residual w [-]."""
 
 
-@dataclass(frozen=True, slots=True)
-class Disagreement:
+class Disagreement(Derived, frozen=True):
     """What disagrees: one suspect that is named, or several between which the loops cannot tell."""
 
     suspects: tuple[Suspect, ...]
@@ -40,8 +38,7 @@ class Disagreement:
         return len(self.suspects) == 1
 
 
-@dataclass(frozen=True, slots=True)
-class Closure:
+class Closure(Derived, frozen=True):
     """The closure test of one fit."""
 
     chi2: float

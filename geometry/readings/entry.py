@@ -1,10 +1,10 @@
 """Entry: what was typed on a line becomes values in mm, with the doubt that was typed behind them."""
 
 import re
-from dataclasses import dataclass
 
 from geometry.errors import ReadingError
 from geometry.readings.readings import Unit
+from geometry.record import Derived
 from geometry.units import format_mm, read_length_mm, read_length_with_doubt, read_lengths_mm
 
 SAME_SIZE_MM = 0.5
@@ -14,8 +14,7 @@ _DEVIATION = re.compile(r"\s*([0-9]+(?:[.,][0-9]+)?)\s*([-−–+])\s*(0?[.,][0-
 """A size and how far it is off it, as trade and drawings write it: 28-0.01, 17 +0,02."""
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Derived, frozen=True):
     """The values of one line of the sheet [mm], and the doubt that was typed with them, if any."""
 
     values_mm: tuple[float, ...]

@@ -5,13 +5,13 @@ V = diag(u_i²) + sum_g u_g² b_g b_g',  W = V⁻¹,  U = (A'WA)⁻¹,  x = U A'
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
 from geometry.readings.observation import Observation
+from geometry.record import Derived
 
 Array = NDArray[np.float64]
 Combination = Mapping[str, float]
@@ -21,8 +21,7 @@ INDEPENDENT = 1e-9
 """Smallest share of a combination that lies outside what the readings see, for it to count as unseen."""
 
 
-@dataclass(frozen=True)
-class Fit:
+class Fit(Derived, frozen=True, dict=True):
     """Quantities with their covariance [mm, mm²]; what no reading sees stays as it was drawn.
 
     `residuals_mm`, `weights` and `residual_covariance` are in the order of the observations, `values_mm` and

@@ -1,12 +1,11 @@
 """Instruments: what each reads, how finely, how well, and what its readings have in common."""
 
-from dataclasses import dataclass
 from functools import cache
 from math import sqrt
 from typing import Literal, get_args
 
 from geometry.facts.table import Row, number, rows_of
-from geometry.record import Record
+from geometry.record import Derived, Record
 
 InstrumentKind = Literal[
     "outside jaws", "inside jaws", "depth blade", "micrometer", "depth micrometer", "bore gauge", "gauge pin"
@@ -45,8 +44,7 @@ class Instrument(Record, frozen=True):
             raise ValueError("resolution_mm 0 and repeat_sd_mm 0 must not go together: nothing reads exactly")
 
 
-@dataclass(frozen=True, slots=True)
-class Traits:
+class Traits(Derived, frozen=True):
     """All that is known of an instrument, its own figures before those of its kind [mm]."""
 
     title: str
@@ -64,8 +62,7 @@ class Traits:
     certainty: str
 
 
-@dataclass(frozen=True, slots=True)
-class Shared:
+class Shared(Derived, frozen=True):
     """An error that several readings have in common: each is off by `sensitivity` times it."""
 
     cause: str

@@ -1,20 +1,19 @@
 """Leverage: which reading to take again, with which instrument, and how much that would settle."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from math import sqrt
 
 from geometry.readings.fit import Combination, Fit
 from geometry.readings.instrument import Instrument, traits
 from geometry.readings.observation import Observation, expected_observation
 from geometry.readings.readings import Line
+from geometry.record import Derived
 
 WORTH_SHARE = 0.01
 """A reading that lowers the variance by less than this share is not worth asking for."""
 
 
-@dataclass(frozen=True, slots=True)
-class Repeat:
+class Repeat(Derived, frozen=True):
     """One more reading of a line, and the standard uncertainty of the figure before and after [mm]."""
 
     line: Line

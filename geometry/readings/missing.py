@@ -1,14 +1,12 @@
 """Missing: quantities that no reading fixes."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from geometry.readings.fit import Fit
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class Missing:
+class Missing(Derived, frozen=True):
     """A quantity that is not known, and with which others it is read in sums only."""
 
     quantity: str

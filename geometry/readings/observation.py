@@ -1,11 +1,11 @@
 """Observation: one reading as a number with its uncertainty, ready for the fit."""
 
-from dataclasses import dataclass
 from math import hypot, sqrt
 
 from geometry.readings.entry import Entry
 from geometry.readings.instrument import Instrument, Shared, flats_correction_mm, shared_errors, traits
 from geometry.readings.readings import Line
+from geometry.record import Derived
 
 COVERAGE = 2.0
 """A doubt that is typed is taken as 95 %: two standard uncertainties (JCGM 100, 6.2)."""
@@ -14,8 +14,7 @@ PRIOR_DEGREES = 10
 LEAST_UNCERTAINTY_MM = 1e-4  # nothing in a workshop is known better, and the fit needs more than nothing
 
 
-@dataclass(frozen=True, slots=True)
-class Observation:
+class Observation(Derived, frozen=True):
     """One value for a sum of quantities [mm]: corrected, with its own uncertainty and what it shares."""
 
     id: str

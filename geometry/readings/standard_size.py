@@ -1,9 +1,9 @@
 """Standard size: the size of a bearing ring that a reading is probably meant to be. Offered, never taken."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from geometry.facts.bearings import BearingSize, bearing_sizes, sizes_matching
+from geometry.record import Derived
 
 RingSize = Literal["ring bore", "ring outside", "ring width"]
 """What a standard size can be offered for. Nothing else: 0.03 mm is the whole fit of a housing's bore."""
@@ -13,8 +13,7 @@ OFFER_WITHIN_MM = 0.15
 SAME_MM = 0.005  # a reading that is the standard size already
 
 
-@dataclass(frozen=True, slots=True)
-class Offer:
+class Offer(Derived, frozen=True):
     """A standard size near a reading [mm], and the bearings that have it."""
 
     read_mm: float

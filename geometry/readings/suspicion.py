@@ -1,7 +1,6 @@
 """Suspicion: a value that fits only if it were inches, ten times off, or a radius."""
 
-from dataclasses import dataclass
-
+from geometry.record import Derived
 from geometry.units import MM_PER_INCH, format_mm
 
 FITS_WITHIN = 0.04
@@ -19,8 +18,7 @@ _SLIPS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Suspicion:
+class Suspicion(Derived, frozen=True):
     """A value that looks like a slip, and what it was probably meant to be [mm]."""
 
     typed_mm: float

@@ -1,12 +1,12 @@
 """Bearing: a cartridge bearing at its home, and the rings, seals and balls that it consists of."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 
 from geometry.errors import InputError
 from geometry.facts.bearings import BearingSize, bearing_size, corner_limits, sizes_matching
 from geometry.profile.profile import Profile, profile
+from geometry.record import Derived
 from geometry.section.body import Record, Side, require_length
 
 Seals = Literal["both", "left", "right", "none"]
@@ -72,8 +72,7 @@ class Bearing(Record, frozen=True):
         return f"{self.id} ({self.designation})" if self.designation else self.id
 
 
-@dataclass(frozen=True, slots=True)
-class Measures:
+class Measures(Derived, frozen=True):
     """All diameters and faces of a bearing, measured or from its standard size [mm]."""
 
     bore_mm: float
@@ -165,8 +164,7 @@ def _size_as_measured(bearing: Bearing) -> BearingSize | None:
     return near[0] if near else None
 
 
-@dataclass(frozen=True, slots=True)
-class BearingProfiles:
+class BearingProfiles(Derived, frozen=True):
     """The rings and seals of a bearing at home, in (z, r)."""
 
     inner: Profile

@@ -1,12 +1,12 @@
 """State: what is there at one moment of the job, how far from home, and which way round."""
 
-from dataclasses import dataclass, field
+from msgspec import field
 
+from geometry.record import Derived
 from geometry.section.bearing import Seals
 
 
-@dataclass(frozen=True, slots=True)
-class State:
+class State(Derived, frozen=True):
     """Bodies and bearings present, those that are not at home with their shift [mm], and seals as put in."""
 
     present: frozenset[str]

@@ -1,12 +1,10 @@
 """Thing: one rigid thing on the scene of a step."""
 
-from dataclasses import dataclass
-
 from geometry.profile.profile import Profile
+from geometry.record import Derived
 
 
-@dataclass(frozen=True, slots=True)
-class Thing:
+class Thing(Derived, frozen=True):
     """One rigid thing on the scene of a step: a body, a ring, the seals or a tool part."""
 
     id: str

@@ -1,13 +1,13 @@
 """Scene: everything that is there when a step starts, each thing at its place."""
 
-from dataclasses import dataclass, field
+from msgspec import field
 
 from geometry.profile.touch import Band
+from geometry.record import Derived
 from geometry.section.thing import Thing
 
 
-@dataclass(frozen=True, slots=True)
-class Obstacle:
+class Obstacle(Derived, frozen=True):
     """Why a part did not get where it should: what it met, after how far, and what would have been needed."""
 
     part: str
@@ -19,8 +19,7 @@ class Obstacle:
     """Where it met the edge."""
 
 
-@dataclass(frozen=True, slots=True)
-class Scene:
+class Scene(Derived, frozen=True):
     """All things at the start of a step.
 
     `fits` names the pairs of things between which a fit is declared, with the radii that overlap there.

@@ -5,10 +5,10 @@ groove depth 0.165 Dw, radial clearance 10 um. C0 of W11 to W15: worked_examples
 18854-94, CAT. No. E1102e 15.3.
 """
 
-from dataclasses import replace
 from math import acos, pi
 
 import pytest
+from msgspec.structs import replace
 from scipy.special import ellipe, ellipk
 
 from geometry.errors import OutOfRangeError

@@ -4,7 +4,6 @@ Monte Carlo of the whole adjustment, and Monte Carlo of a whole step against its
 The figures of instruments are those of geometry/facts/instruments.csv, written out by hand.
 """
 
-import dataclasses
 from math import sqrt
 
 import numpy as np
@@ -122,4 +121,4 @@ def test_joint_draws_of_a_whole_step_agree_with_its_sum():
 
 
 def with_value(observation: Observation, value_mm: float) -> Observation:
-    return dataclasses.replace(observation, value_mm=value_mm)
+    return replace(observation, value_mm=value_mm)

@@ -5,13 +5,13 @@ the diameters but not every length. The tests assume the lengths they state, few
 must give; the row with guides at both ends leaves more open than it says and is not used.
 """
 
-from dataclasses import replace
 from itertools import combinations, product
 from math import cos, pi, sin
 from random import Random
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from scipy.optimize import linprog
 
 from geometry.mechanics.sideways import FaceTie, Guide, chain_sideways, worst_sideways

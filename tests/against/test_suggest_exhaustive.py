@@ -7,12 +7,12 @@ scored as suggested stacks are. A guide may also lie loose, at places three cent
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from dataclasses import replace as replaced
 from itertools import permutations, product
 from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
+from msgspec.structs import replace as replaced
 
 from geometry.check.check import check_step, quick_check
 from geometry.job.file import read_job, read_set

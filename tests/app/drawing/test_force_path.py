@@ -1,8 +1,7 @@
 """The force path: from nut to nut through every contact, broken only where balls carry it."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from app.drawing.force_path import ball_word_marks, band_width_mm, force_path_marks
 from app.drawing.force_pieces import carrying_moment, path_pieces, route

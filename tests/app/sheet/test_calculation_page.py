@@ -1,8 +1,7 @@
 """The pages of sums: what they tell of each step, how large it prints, and how heavy the whole sheet becomes."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from app.drawing.marks import Area, Label, Stroke
 from app.look.font_metrics import wrapped

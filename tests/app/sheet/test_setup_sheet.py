@@ -1,9 +1,9 @@
 """The set-up sheet: everything is there, nothing covers anything else, all of it within the frame."""
 
-from dataclasses import replace
 from itertools import combinations
 
 import pytest
+from msgspec.structs import replace
 from msgspec.structs import replace as with_fields
 
 from app.drawing.marks import Area, Label, Stroke, bounds

@@ -1,9 +1,9 @@
 """The page of coverage, used as people use it; stacks are found by rule, so that no geometry is searched."""
 
 import csv
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QTextDocument
 from PySide6.QtTest import QTest

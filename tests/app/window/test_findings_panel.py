@@ -1,7 +1,6 @@
 """The findings panel: what somebody reads stays open when a later check tells of the same thing."""
 
-from dataclasses import replace
-
+from msgspec.structs import replace
 from PySide6.QtWidgets import QLabel
 
 from app.window.findings_panel import FindingsPanel

@@ -1,9 +1,9 @@
 """The forces of a step in the window: words, severities and the chart."""
 
 import re
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 from PySide6.QtWidgets import QLabel, QPushButton
 
 from app.drawing.force_travel import force_travel_marks

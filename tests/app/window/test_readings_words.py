@@ -1,8 +1,7 @@
 """How sure things are, in the words of the window: findings, fits, and the head of the readings sheet."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 from PySide6.QtTest import QSignalSpy
 
 from app.window.findings_panel import FindingsPanel, certainty_words

@@ -4,10 +4,9 @@
 F_4200 2.90 C0, C0 2256 N by f0 of ISO 76. The limit of 0.25 C0 for light series: PUB 17000 p. 254.
 """
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from msgspec.structs import replace as with_fields
 from scipy.optimize import brentq
 

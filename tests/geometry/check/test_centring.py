@@ -1,12 +1,12 @@
 """Centring: the least chain, what floats, what has no air, and the lever of a short guide."""
 
-from dataclasses import replace
 from math import atan, degrees
 
 import msgspec
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from geometry.check.centring import (
     Guide,

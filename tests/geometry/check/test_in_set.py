@@ -1,9 +1,9 @@
 """A job judged with the parts of a set: what the set lacks is a fault, and its stock counts."""
 
-from dataclasses import replace
 from pathlib import Path
 
 import msgspec
+from msgspec.structs import replace
 
 from geometry.check.in_set import checked_against_set, parts_not_in_set, with_stock_of
 from geometry.check.result import JobCheck

@@ -1,8 +1,7 @@
 """Results as short lines: what a hand pulls, in newtons and in words a person can feel."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from geometry.check.check import check_step
 from geometry.check.in_words import hand_line

@@ -1,8 +1,7 @@
 """The ledge in sentences: every figure of the view stands in them, with its unit and a source."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from geometry.check.check import check_step
 from geometry.check.ledge_words import ledge_lines

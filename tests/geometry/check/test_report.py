@@ -1,10 +1,10 @@
 """The check as JSON holds the keys that design.md, section 8, promises, and no others."""
 
 import json
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from geometry.check.check import check_step
 from geometry.check.finding import Finding

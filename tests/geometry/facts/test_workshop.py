@@ -1,8 +1,7 @@
 """Prices are marked as invented; general tolerances as the standard is remembered."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from geometry.errors import InputError, OutOfRangeError
 from geometry.facts.table import rows_of
@@ -13,7 +12,7 @@ def test_every_price_is_marked_as_invented():
     rows = rows_of("shop_prices") + rows_of("turning")
 
     assert {row["certainty"] for row in rows} == {"invented"}
-    assert price_meanings().keys() == set(shop_prices().__dataclass_fields__)
+    assert price_meanings().keys() == set(shop_prices().__struct_fields__)
 
 
 @pytest.mark.parametrize(("size_mm", "expected_mm"), [(3.0, 0.1), (6.0, 0.1), (6.1, 0.2), (30.0, 0.2), (31.0, 0.3)])

@@ -1,11 +1,10 @@
 """The contact network as a whole: balance, mirror image, idle bodies, and the least energy found by scipy."""
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from scipy.optimize import minimize
 
 from geometry.mechanics.balance import NOTHING_N

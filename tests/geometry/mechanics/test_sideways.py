@@ -2,13 +2,13 @@
 
 import subprocess
 import sys
-from dataclasses import replace
 from math import inf, isfinite
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from geometry.mechanics.sideways import FaceTie, Guide, chain_sideways, worst_sideways
 

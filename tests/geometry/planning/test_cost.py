@@ -1,9 +1,9 @@
 """Cost of a part against a sum done by hand."""
 
-from dataclasses import replace
 from math import pi
 
 import pytest
+from msgspec.structs import replace
 
 from geometry.errors import InputError
 from geometry.facts.workshop import shop_prices

@@ -2,11 +2,11 @@
 
 import csv
 import io
-from dataclasses import replace as replace_fields
 from itertools import chain, combinations
 
 import pytest
 from msgspec.structs import replace
+from msgspec.structs import replace as replace_fields
 
 from geometry.errors import FileError, InputError, Problems
 from geometry.planning.cover_answer import as_tool_set

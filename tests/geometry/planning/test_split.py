@@ -1,8 +1,7 @@
 """What a split says of itself in words."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from geometry.planning.cover_text import split_head
 from geometry.planning.needs import JobNeeds
