@@ -370,8 +370,7 @@ def _rod_mm(job: Job, step: int) -> float:
 
 
 def _limit_in_words(one: ZoneLimit, unit: str) -> str:
-    reason = one.words.partition(": ")[2].partition(";")[0]
-    return f"{one.what.capitalize()} {length_text(one.value_mm, unit)}: {reason}."
+    return f"{one.what.capitalize()} {length_text(one.told_mm, unit)}: {one.reason}."
 
 
 def _text(name: str = "") -> QLabel:

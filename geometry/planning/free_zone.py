@@ -5,6 +5,7 @@ that whole way blocks everything that lies further in at the same radius, so tha
 farthest outward that anything reaches at each radius (`skyline.py`).
 """
 
+from math import ceil, floor
 from typing import Literal
 
 from msgspec.structs import replace
@@ -29,6 +30,8 @@ SAME_PLANE_MM = 0.03
 LEAST_RING_MM = 0.5
 """A face narrower than this carries no part (radially; limits of the judgement, common practice)."""
 IN_THE_WAY = "is in the way"
+HUNDREDTHS, WITHIN = 100, 1e-6
+"""Limits are told in hundredths of a millimetre; so little of one is rounding of the machine."""
 BEYOND_MM = 60.0
 """So far outward of the assembly the zone is drawn."""
 
@@ -53,8 +56,27 @@ class ZoneLimit(Derived, frozen=True):
     what: Literal["outside at most", "inside at least", "hollow for at least"]
     value_mm: float
     thing: str
+    why: str
+    """What the thing does there, such as that it is in the way."""
     job: str
-    words: str
+
+    @property
+    def told_mm(self) -> float:
+        """The value as it is told: in hundredths, to the side on which the part still fits."""
+        if self.what == "outside at most":
+            return floor(self.value_mm * HUNDREDTHS + WITHIN) / HUNDREDTHS
+        return ceil(self.value_mm * HUNDREDTHS - WITHIN) / HUNDREDTHS
+
+    @property
+    def reason(self) -> str:
+        """What sets it, in words."""
+        return f"{name_of(self.thing)} {self.why}"
+
+    @property
+    def words(self) -> str:
+        """The limit, what sets it, and in which job."""
+        words = f"{self.what} {mm(self.told_mm)}: {self.reason}"
+        return f"{words}; {self.job}" if self.job else words
 
 
 class FreeZone(Derived, frozen=True):
@@ -357,5 +379,4 @@ def _falls_at(piece: Piece) -> float:
 def _limit(
     what: Literal["outside at most", "inside at least", "hollow for at least"], value: float, piece: Piece
 ) -> ZoneLimit:
-    words = f"{what} {mm(value)}: {name_of(piece.thing)} {piece.why}"
-    return ZoneLimit(what, value, piece.thing, piece.job, f"{words}; {piece.job}" if piece.job else words)
+    return ZoneLimit(what, value, piece.thing, piece.why, piece.job)

@@ -49,7 +49,7 @@ def test_the_zone_of_a_duty_is_told_and_shaded_before_anything_is_sized(window):
 
     work.new_part.panel.role.setCurrentText("Pusher")
 
-    assert "Outside at most 25.984 mm: shell is met before the travel ends." in work.new_part.panel.zone_words.text()
+    assert "Outside at most 25.98 mm: shell is met before the travel ends." in work.new_part.panel.zone_words.text()
     assert work.view.scene_._overlays["free zone"].zValue() < 1.0  # behind the rod and what is cut
 
 

@@ -9,7 +9,7 @@ from shapely import Polygon, box
 from geometry.job.file import read_job
 from geometry.parts.forms import Ring
 from geometry.parts.part import ToolPart, part_profile
-from geometry.planning.free_zone import free_zone, zone_of_all, zones
+from geometry.planning.free_zone import ZoneLimit, free_zone, zone_of_all, zones
 from geometry.planning.search import bare_job
 from geometry.planning.situation import situation_of
 from geometry.stack.seating import stacked_profile
@@ -95,6 +95,27 @@ def test_limits_name_what_sets_them():
     assert limits["hollow for at least"].value_mm == pytest.approx(74.6 - 64.1)
     assert limits["hollow for at least"].thing == "axle"
     assert "Rear hub 6803/6803" in limits["outside at most"].words
+
+
+@pytest.mark.parametrize(
+    ("what", "value_mm", "told_mm"),
+    (
+        ("outside at most", 25.984, 25.98),
+        ("outside at most", 25.989, 25.98),
+        ("outside at most", 25.99999999999, 26.0),
+        ("outside at most", 26.0, 26.0),
+        ("inside at least", 15.021, 15.03),
+        ("inside at least", 15.0200000001, 15.02),
+        ("hollow for at least", 7.4901, 7.5),
+        ("outside at most", 0.29, 0.29),
+        ("inside at least", 0.29, 0.29),
+    ),
+)
+def test_limits_are_told_in_hundredths_to_the_side_on_which_the_part_fits(what, value_mm, told_mm):
+    limit = ZoneLimit(what, value_mm, "shell", "is in the way", "")
+
+    assert limit.told_mm == told_mm
+    assert limit.words == f"{what} {told_mm:g}: shell is in the way"
 
 
 def test_a_face_to_keep_off_is_not_stood_on():
