@@ -17,6 +17,8 @@ HEADROOM = 1.3
 MOST_HEADROOM = 3.2
 """It goes up to the high end of the band if that is no higher than this."""
 STOP_GAP_MM = 1.8
+LEAST_TRAVEL_MM, LEAST_FORCE_N = 1.0, 10.0
+"""The axes reach at least so far: of what is less nothing is seen or felt at the bench."""
 NOTHING_N = 1.0
 """Forces through balls below this are no more than rounding."""
 
@@ -35,14 +37,14 @@ def force_travel_marks(
 
     `at_travel_mm` marks one place of the travel. With the `band` of the press force its spread is drawn, and a
     firm stop, which piles up far more, is cut off and written beside. The axis of travel reaches at least `needed_mm`,
-    however early the press is stopped, and counts in `unit`, "mm" or "in".
+    however early the press is stopped, and `LEAST_TRAVEL_MM`; it counts in `unit`, "mm" or "in".
     """
     plot_width, plot_height = width_mm - LEFT_MM - 3.0, height_mm - BELOW_MM - ABOVE_MM
     unit_mm = float(MM_PER_INCH) if unit == "in" else 1.0
-    step, top = _axis(max(*curve.travel_mm, needed_mm) / unit_mm if curve.travel_mm else 1.0)
+    step, top = _axis(max(*curve.travel_mm, needed_mm, LEAST_TRAVEL_MM) / unit_mm)
     travel_top = top * unit_mm
     most_n = max(curve.force_n, default=1.0)
-    shown_n = most_n if band is None else _shown_n(band, most_n)
+    shown_n = max(most_n, LEAST_FORCE_N) if band is None else _shown_n(band, most_n)
     force_step, force_top = _axis(shown_n / 1000)
     force_top = force_top if band is None else shown_n / 1000
 
@@ -85,7 +87,7 @@ def force_travel_marks(
 def _shown_n(band: Band, most_n: float) -> float:
     """Where the axis of force ends: room for the band, and no more for a stop."""
     room = max(HEADROOM * band.expected, min(1.04 * band.high, MOST_HEADROOM * band.expected))
-    return room if room > 0.0 else max(most_n, 1.0)
+    return max(room if room > 0.0 else most_n, LEAST_FORCE_N)
 
 
 def _spread(curve: ForceTravel, band: Band, shown_n: float, at: Callable[[float, float], Point]) -> tuple[Mark, ...]:

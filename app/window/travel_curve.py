@@ -22,14 +22,16 @@ class TravelCurve(QWidget):
         self._palette = palette
         self._curve: ForceTravel | None = None
         self._band: Band | None = None
-        self._at_mm = 0.0
+        self._at_mm = self._needed_mm = 0.0
         self._unit = "mm"
         self.setAccessibleName("Force against travel")
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
 
-    def show_curve(self, curve: ForceTravel | None, band: Band | None, at_mm: float, unit: str) -> None:
-        """Another curve with the band of its force, another place of the cursor or unit of the travel."""
-        self._curve, self._band, self._at_mm, self._unit = curve, band, at_mm, unit
+    def show_curve(
+        self, curve: ForceTravel | None, band: Band | None, at_mm: float, unit: str, *, needed_mm: float = 0.0
+    ) -> None:
+        """Another curve with the band of its force and the way it should go, another place of the cursor or unit."""
+        self._curve, self._band, self._at_mm, self._unit, self._needed_mm = curve, band, at_mm, unit, needed_mm
         self.update()
 
     def set_palette(self, palette: Palette) -> None:
@@ -51,7 +53,7 @@ class TravelCurve(QWidget):
             width, height = self.width() / units, self.height() / units
             marks = force_travel_marks(
                 self._curve, width_mm=width, height_mm=height, at_travel_mm=self._at_mm, band=self._band,
-                unit=self._unit,
+                needed_mm=self._needed_mm, unit=self._unit,
             )  # fmt: skip
             paint_marks(painter, marks, palette=self._palette, units_per_mm=units, height_mm=height)
         painter.end()

@@ -87,7 +87,10 @@ class TravelPanel(QWidget):
         moment = check.moments[min(self._slider.value(), len(check.moments) - 1)]
         self._says.setText(moment_words(check, moment, self._unit))
         self._force.setText(step_words(check, self._unit))
-        self._curve.show_curve(check.force_travel, check.force_n, moment.travel_mm, self._unit)
+        needed_mm = check.travel.needed_mm if check.travel is not None else 0.0
+        self._curve.show_curve(
+            check.force_travel, check.force_n, moment.travel_mm, self._unit, needed_mm=needed_mm
+        )
 
 
 def moment_words(check: StepCheck, moment: Moment, unit: str) -> str:

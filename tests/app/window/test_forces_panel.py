@@ -197,3 +197,13 @@ def test_the_axis_of_travel_counts_in_inches():
     assert [one.text for one in below] == ["0", "0.1", "0.2", "0.3", "0.4", "0.5"]
     assert below[-1].at[0] == pytest.approx(ends[0])
     assert any(isinstance(one, Label) and one.text == "in travel" for one in marks)
+
+
+@pytest.mark.parametrize("unit", ("mm", "in"))
+def test_a_press_that_is_blocked_at_once_has_axes_that_can_be_read(unit):
+    curve = ForceTravel((0.0, 0.0004, 0.0007), (0.0, 2.0, 3.0), {})
+    marks = force_travel_marks(curve, width_mm=90, height_mm=40, band=Band(1.0, 2.0, 3.0), unit=unit)
+    figures = [float(mark.text) for mark in marks if isinstance(mark, Label) and mark.text.replace(".", "").isdigit()]
+
+    assert max(figures) * {"mm": 1.0, "in": 25.4}[unit] >= 1.0
+    assert min(one for one in figures if one > 0.0) >= 0.002
