@@ -6,6 +6,7 @@ import traceback
 
 from PySide6.QtCore import QObject, Qt, Signal
 
+from app.checking.thread_signals import emitted
 from geometry.check.result import StepCheck
 from geometry.errors import RingpathError
 from geometry.job.job import Job
@@ -72,7 +73,8 @@ class DeepCheck(QObject):
 
         while (wishes := self._wishes.get()) is not None:
             for check, job, step in wishes:
-                self._came.emit((job, step, *_outcome(getattr(checks, check), job, step)))
+                if not emitted(self, "_came", (job, step, *_outcome(getattr(checks, check), job, step))):
+                    return
                 if not self._wishes.empty():
                     break
 

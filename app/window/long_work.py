@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QObject, Qt, Signal
 
+from app.checking.thread_signals import emitted
 from geometry.errors import RingpathError
 
 Work = Callable[["LongWork"], object]
@@ -53,11 +54,11 @@ class LongWork(QObject):
 
     def tell(self, words: str, share: float) -> None:
         """Called by the work, from its thread."""
-        self.told.emit(words, share)
+        self._emit("told", words, share)
 
     def bring(self, what: object) -> None:
         """Called by the work with a part of its result, from its thread."""
-        self.came.emit(what)
+        self._emit("came", what)
 
     def finish(self) -> None:
         """End for good; waits for what runs."""
@@ -68,12 +69,18 @@ class LongWork(QObject):
 
     def _run(self, work: Work) -> None:
         try:
-            self._ended.emit((work(self), ""))
+            ended: tuple[object, str] = (work(self), "")
         except RingpathError as error:
-            self._ended.emit((None, str(error)))
+            ended = (None, str(error))
         except Exception as error:  # a bug must become a sentence, not a window that waits for ever
             traceback.print_exc()
-            self._ended.emit((None, f"This broke off ({type(error).__name__}: {error})."))
+            ended = (None, f"This broke off ({type(error).__name__}: {error}).")
+        self._emit("_ended", ended)
+
+    def _emit(self, signal: str, *what: object) -> None:
+        """Nobody is left to tell when the window has gone: then the work may end as well."""
+        if not emitted(self, signal, *what):
+            self._stop.set()
 
     def _hand_out(self, ended: tuple[object, str]) -> None:
         if self._thread is not None:
