@@ -1,5 +1,6 @@
 """`ringpath`: a window, or a command; neither is loaded before it is known which."""
 
+import gc
 import os
 import sys
 
@@ -32,6 +33,7 @@ def _open_window(asked: Window) -> int:
     if not can_show_a_window():
         print(f"ringpath: {NO_DISPLAY}", file=sys.stderr)
         return UNREADABLE
+    gc.disable()  # nothing that is made until the section is drawn is garbage; the window turns it on again
     try:
         from app.window.main_window import open_window
     except ImportError as error:

@@ -1,6 +1,5 @@
 """FileWatch: notices when somebody else changes the file of the open job."""
 
-from hashlib import blake2b
 from pathlib import Path
 
 from PySide6.QtCore import QFileSystemWatcher, QObject, QTimer, Signal
@@ -31,12 +30,12 @@ class FileWatch(QObject):
         if watched:
             self._watcher.removePaths(watched)
         self._path = path
-        self._known = _digest(path)
+        self._known = _content(path)
         if path is not None:
             self._watcher.addPaths([str(path), str(path.parent)])
 
     def _compare(self) -> None:
-        found = _digest(self._path)
+        found = _content(self._path)
         if self._path is not None and found is not None and str(self._path) not in self._watcher.files():
             self._watcher.addPath(str(self._path))  # replaced files fall out of the watch
         if found is not None and found != self._known:
@@ -44,7 +43,7 @@ class FileWatch(QObject):
             self.changed_outside.emit()
 
 
-def _digest(path: Path | None) -> bytes | None:
+def _content(path: Path | None) -> bytes | None:
     if path is None or not path.is_file():
         return None
-    return blake2b(path.read_bytes(), digest_size=16).digest()
+    return path.read_bytes()

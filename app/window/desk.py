@@ -1,7 +1,9 @@
 """Desk: the open job and its files, the pages, and what the actions do; made after the first frame."""
 
 from collections.abc import Callable
+from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt, QTimer
 from PySide6.QtWidgets import QApplication, QFileDialog, QInputDialog, QMainWindow, QMessageBox, QStackedWidget, QWidget
@@ -13,24 +15,24 @@ from app.document.recent_files import remember
 from app.document.samples import is_sample, samples_folder, starter_set
 from app.window.actions import ACTIONS, ActionRow, Actions
 from app.window.coverage_desk import CoverageDesk
-from app.window.export import FILTERS, export
 from app.window.file_to_write import file_to_write
 from app.window.handlers import WorkHandlers
-from app.window.help_page import HelpPage
 from app.window.library_desk import LibraryDesk
 from app.window.look import look_of
 from app.window.message_strip import MessageStrip
 from app.window.papers import Papers
 from app.window.preferences import Preferences
-from app.window.sheet_words import SHEET_QUESTION, sheet_words
 from app.window.signed_mark import SignedMark
-from app.window.start_page import StartPage
 from app.window.tour import Tour
 from app.window.work_page import WorkPage
 from geometry.errors import RingpathError
 from geometry.job.file import format_of, read_job, read_set
 from geometry.job.job import Job
 from geometry.parts.part import ToolPart
+
+if TYPE_CHECKING:
+    from app.window.help_page import HelpPage
+    from app.window.start_page import StartPage
 
 JOB_FILTER = "Ringpath jobs (*.json)"
 TABLE_FILTER = "Tables (*.csv);;All files (*)"
@@ -57,12 +59,9 @@ class Desk(QObject):
         look = look_of(preferences)
         self.open_job: OpenJob | None = None
         self._autosave: Autosave | None = None
-        self.start = StartPage(look.palette)
         self.work = WorkPage(actions, look)
-        self.help = HelpPage()
-        self._before_help: QWidget = self.start
-        for page in (self.start, self.work, self.help):
-            pages.addWidget(page)
+        self._before_help: QWidget = self.work
+        pages.addWidget(self.work)
         self.planning = CoverageDesk(
             pages, strip, window.statusBar(), open_path=self.open_path, show_job=self._show_job_of_set,
             may_close_job=self.may_close_job, at_step=self.work.show_step, shown=self.update_actions,
@@ -104,7 +103,8 @@ class Desk(QObject):
         self._preferences = preferences
         look = look_of(preferences)
         self.work.set_look(look)
-        self.start.set_palette(look.palette)
+        if self._has_start:
+            self.start.set_palette(look.palette)
         self.tour.set_palette(look.palette)
         self.planning.set_look(look)
 
@@ -274,6 +274,8 @@ class Desk(QObject):
         if job is None:
             return
         typed, given = QInputDialog.getText(self._window, "Is this sheet still right?", SHEET_QUESTION)
+        from app.window.sheet_words import SHEET_QUESTION, sheet_words
+
         if given:
             self._strip.say(sheet_words(job, typed))
 
@@ -289,6 +291,8 @@ class Desk(QObject):
         if job is None:
             return
         title, pattern, ending = FILTERS[kind]
+        from app.window.export import FILTERS
+
         path = file_to_write(self._window, title, self._folder() / f"{_file_name(job)}{ending}", pattern)
         if path is not None:
             self.export_to(kind, path)
@@ -299,6 +303,8 @@ class Desk(QObject):
         if job is None:
             return
         QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        from app.window.export import export
+
         try:
             export(kind, job, self.work.check, path, job_file=self._job_file())
             self._window.statusBar().showMessage(f"Written: {path}", 8000)
@@ -333,6 +339,37 @@ class Desk(QObject):
 
     def _show_start(self) -> None:
         self.start.begin()
+    @cached_property
+    def start(self) -> "StartPage":
+        """The start page, made when it is first shown."""
+        from app.window.start_page import StartPage
+
+        page = StartPage(look_of(self._preferences).palette)
+        page.open_asked.connect(self._ask_open)
+        page.new_asked.connect(self._ask_new)
+        page.tour_asked.connect(self._begin_tour)
+        page.file_asked.connect(self.open_path)
+        page.recover_asked.connect(self.recover)
+        self._pages.addWidget(page)
+        return page
+
+    @property
+    def _has_start(self) -> bool:
+        return "start" in vars(self)
+
+    @cached_property
+    def help(self) -> "HelpPage":
+        """Keys and words, made when they are first shown."""
+        from app.window.help_page import HelpPage
+
+        page = HelpPage()
+        self._pages.addWidget(page)
+        return page
+
+    @property
+    def _is_help_shown(self) -> bool:
+        return "help" in vars(self) and self._pages.currentWidget() is self.help
+
         self._pages.setCurrentWidget(self.start)
         self.update_actions()
 
@@ -341,10 +378,10 @@ class Desk(QObject):
         self.tour.begin()
 
     def _show_help(self) -> None:
-        if self._pages.currentWidget() is self.help:
+        if self._is_help_shown:
             self.leave_help()
             return
-        self._before_help = self._pages.currentWidget() or self.start
+        self._before_help = self._pages.currentWidget()
         self._pages.setCurrentWidget(self.help)
         self.help.setFocus()
 
@@ -425,16 +462,11 @@ class Desk(QObject):
         self.work.tray.drawing_asked.connect(self.papers.show_part)
         self.work.new_part.drawing_asked.connect(self.papers.show_part)
         self.work.new_part.keep_asked.connect(self._keep_part)
-        self.start.open_asked.connect(self._ask_open)
-        self.start.new_asked.connect(self._ask_new)
-        self.start.tour_asked.connect(self._begin_tour)
-        self.start.file_asked.connect(self.open_path)
-        self.start.recover_asked.connect(self.recover)
         self._watch.changed_outside.connect(self._on_changed_outside)
 
     def escape(self) -> None:
         """Back from the help page; else nothing is said and nothing chosen."""
-        if self._pages.currentWidget() is self.help:
+        if self._is_help_shown:
             self.leave_help()
             return
         if self.planning.leave() or self.bench.leave():
@@ -445,7 +477,8 @@ class Desk(QObject):
     def finish(self) -> None:
         """The window closes in good order."""
         self.tour.end()
-        self.start.finish()
+        if self._has_start:
+            self.start.finish()
         self.planning.finish()
         self.work.new_part.finish()
         self.work.suggest.finish()

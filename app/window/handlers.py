@@ -5,7 +5,6 @@ from collections.abc import Callable
 from PySide6.QtWidgets import QInputDialog
 
 from app.window import part_doings
-from app.window.bearings_dialog import BearingsDialog
 from app.window.part_doings import Doing
 from app.window.work_page import WorkPage
 from geometry.job import changes
@@ -137,6 +136,8 @@ class WorkHandlers:
         if page.job is None or not page.job.section.bearings:
             page.refused.emit("This job has no bearings.")
             return
+        from app.window.bearings_dialog import BearingsDialog  # not before somebody asks for it
+
         dialog = BearingsDialog(page.job, page)
         if dialog.exec() == BearingsDialog.DialogCode.Accepted and dialog.designations:
             page.apply("Other bearings", lambda job: with_designations(job, dialog.designations))

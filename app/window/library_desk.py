@@ -2,16 +2,14 @@
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QApplication, QDialog, QStackedWidget, QStatusBar, QWidget
 
 from app.document.samples import samples_folder
 from app.window.file_to_write import file_to_write
-from app.window.library_page import LibraryPage
-from app.window.library_sign import SignForm
 from app.window.message_strip import MessageStrip
-from app.window.trial_form import TrialForm
 from app.window.work_page import WorkPage
 from geometry.errors import RingpathError
 from geometry.job.file import write_trial
@@ -19,6 +17,9 @@ from geometry.job.job import Job
 from geometry.job.sign_off import copied, sign_off_words
 from geometry.job.trial import Trial
 from geometry.planning.trials import new_trial_path, trial_words
+
+if TYPE_CHECKING:
+    from app.window.library_page import LibraryPage
 
 SAID_MS = 10_000
 
@@ -57,6 +58,8 @@ class LibraryDesk(QObject):
         if self.leave():
             return
         if self.page is None:
+            from app.window.library_page import LibraryPage
+
             self.page = LibraryPage()
             self.page.refused.connect(self._strip.say)
             self.page.said.connect(self._say)
@@ -89,6 +92,8 @@ class LibraryDesk(QObject):
         job = self._work.job
         if job is None:
             return
+        from app.window.library_sign import SignForm
+
         form = SignForm(job, who=self._who, parent=self._pages)
         if form.exec() == QDialog.DialogCode.Accepted and form.change is not None:
             self._who = form.who.text().strip()
@@ -113,6 +118,8 @@ class LibraryDesk(QObject):
                 return
             finally:
                 QApplication.restoreOverrideCursor()
+        from app.window.trial_form import TrialForm
+
         form = TrialForm(job, check, unit=self._unit(), who=self._who, parent=self._pages)
         if form.exec() == QDialog.DialogCode.Accepted and form.trial is not None:
             self._who = form.who.text().strip()

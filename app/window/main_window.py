@@ -1,5 +1,6 @@
 """MainWindow: menu, tools and message strip at once; what needs the geometry follows after the first frame."""
 
+import gc
 import os
 import sys
 import traceback
@@ -65,7 +66,7 @@ class MainWindow(QMainWindow):
             prefer=self._prefer,
         )
         self._desk.begin(path)
-        QTimer.singleShot(0, _set_icon)  # the section comes first
+        QTimer.singleShot(0, _after_section)
 
     @property
     def desk(self) -> "Desk":
@@ -170,10 +171,14 @@ def open_window(path: str | None) -> int:
     return application.exec()
 
 
-def _set_icon() -> None:
+def _after_section() -> None:
+    """What can wait until the section is drawn: the icon, and the search for garbage, which leaves what is there."""
     from app.look.icon import app_icon
 
     QApplication.setWindowIcon(app_icon())
+    if not gc.isenabled():
+        gc.freeze()
+        gc.enable()
 
 
 def _last_door(window: MainWindow) -> Callable[..., None]:

@@ -1,11 +1,15 @@
 """The tour: a strip that names the next thing to do, a frame round its place; it goes on when the thing is done."""
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QObject, QPoint, QRect, Qt, QTimer
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
 
 from app.look.palette import Palette
-from app.window.tour_stops import STOPS, Toured
+
+if TYPE_CHECKING:
+    from app.window.tour_stops import Stop, Toured
 
 LOOK_AGAIN_MS = 150
 AROUND_PX, LINE_PX = 4, 3
@@ -15,10 +19,11 @@ LAST_WORDS = "That was the tour. The words and all keys stand on the help page (
 class Tour(QObject):
     """`begin` starts it; its strip belongs into the window above the pages."""
 
-    def __init__(self, desk: Toured, palette: Palette) -> None:
+    def __init__(self, desk: "Toured", palette: Palette) -> None:
         super().__init__(desk.window)
         self._desk = desk
         self._at = 0
+        self._stops: tuple[Stop, ...] = ()
         self._frame = PlaceFrame(desk.window, palette)
         self.strip = QFrame()
         self.strip.setObjectName("strip")
@@ -53,7 +58,9 @@ class Tour(QObject):
 
     def begin(self) -> None:
         """From the first stop."""
-        self._at = 0
+        from app.window.tour_stops import STOPS
+
+        self._at, self._stops = 0, STOPS
         self._skip.show()
         self._end.setText("End the tour")
         self._tell()
@@ -69,7 +76,7 @@ class Tour(QObject):
     def _go_on(self) -> None:
         self._at += 1
         self._frame.hide()
-        if self._at < len(STOPS):
+        if self._at < len(self._stops):
             self._tell()
             return
         self._look.stop()
@@ -79,12 +86,12 @@ class Tour(QObject):
         self._end.setText("Close")
 
     def _tell(self) -> None:
-        self._count.setText(f"Tour {self._at + 1} of {len(STOPS)}")
-        self._words.setText(STOPS[self._at].words)
+        self._count.setText(f"Tour {self._at + 1} of {len(self._stops)}")
+        self._words.setText(self._stops[self._at].words)
 
     def _look_again(self) -> None:
         """Whether the thing was done; else the frame follows its place."""
-        stop = STOPS[self._at]
+        stop = self._stops[self._at]
         if stop.is_done(self._desk):
             self._go_on()
         else:

@@ -34,15 +34,13 @@ window = Bare(); window.resize(1280, 800); window.show(); application.exec()
 """
 WHOLE = """
 from time import perf_counter; start = perf_counter()
+import gc; gc.disable()  # as app/__main__.py does
 import sys
-from pathlib import Path
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
-from app.look.fonts import font
-from app.window.main_window import MainWindow
-application = QApplication([]); application.setStyle("Fusion"); application.setFont(font(13))
+from app.window import main_window
 times = []
-class Timed(MainWindow):
+class Timed(main_window.MainWindow):
     def begin(self, path):
         times.append(perf_counter() - start)
         super().begin(path)
@@ -53,8 +51,9 @@ class Timed(MainWindow):
         if not self.desk.work.banner.property("verdict"):
             QTimer.singleShot(2, self.wait)
             return
-        print(*times, perf_counter() - start); self.close(); application.quit()
-window = Timed(); window.begin_after_first_frame(Path(sys.argv[1])); window.show(); application.exec()
+        print(*times, perf_counter() - start); self.close(); QApplication.quit()
+main_window.MainWindow = Timed
+main_window.open_window(sys.argv[1])
 """
 
 
