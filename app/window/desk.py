@@ -176,8 +176,9 @@ class Desk(QObject):
         try:
             write()
         except RingpathError as error:
-            self._strip.say(str(error))
+            self._strip.refuse(str(error), {"Save as…": self.save_as})
             return False
+        self._strip.end_refusal()
         assert self.open_job is not None
         self._watch.watch(self.open_job.path)
         if self.open_job.path is not None:
@@ -273,9 +274,9 @@ class Desk(QObject):
         job = self.work.job
         if job is None:
             return
-        typed, given = QInputDialog.getText(self._window, "Is this sheet still right?", SHEET_QUESTION)
         from app.window.sheet_words import SHEET_QUESTION, sheet_words
 
+        typed, given = QInputDialog.getText(self._window, "Is this sheet still right?", SHEET_QUESTION)
         if given:
             self._strip.say(sheet_words(job, typed))
 
@@ -290,9 +291,9 @@ class Desk(QObject):
         job = self.work.job
         if job is None:
             return
-        title, pattern, ending = FILTERS[kind]
         from app.window.export import FILTERS
 
+        title, pattern, ending = FILTERS[kind]
         path = file_to_write(self._window, title, self._folder() / f"{_file_name(job)}{ending}", pattern)
         if path is not None:
             self.export_to(kind, path)
@@ -302,14 +303,15 @@ class Desk(QObject):
         job = self.work.job
         if job is None:
             return
-        QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
         from app.window.export import export
 
+        QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
         try:
             export(kind, job, self.work.check, path, job_file=self._job_file())
             self._window.statusBar().showMessage(f"Written: {path}", 8000)
+            self._strip.end_refusal()
         except RingpathError as error:
-            self._strip.say(str(error))
+            self._strip.refuse(str(error))
         finally:
             QApplication.restoreOverrideCursor()
 
@@ -337,8 +339,6 @@ class Desk(QObject):
 
     # pages
 
-    def _show_start(self) -> None:
-        self.start.begin()
     @cached_property
     def start(self) -> "StartPage":
         """The start page, made when it is first shown."""
@@ -370,6 +370,8 @@ class Desk(QObject):
     def _is_help_shown(self) -> bool:
         return "help" in vars(self) and self._pages.currentWidget() is self.help
 
+    def _show_start(self) -> None:
+        self.start.begin()
         self._pages.setCurrentWidget(self.start)
         self.update_actions()
 

@@ -39,13 +39,13 @@ class MessageStrip(QFrame):
         self._is_refusal = False
         self.show()
 
-    def refuse(self, text: str) -> None:
-        """Show why a change was not made."""
-        self.say(text)
+    def refuse(self, text: str, answers: dict[str, Callable[[], object]] | None = None) -> None:
+        """Show why a change was not made, or a file not written."""
+        self.say(text, answers)
         self._is_refusal = True
 
     def end_refusal(self) -> None:
-        """A change was made: what was refused before is mended or given up."""
+        """A change was made or a file written: what was refused before is mended or given up."""
         if self._is_refusal:
             self.hide()
 

@@ -299,6 +299,26 @@ def test_exports_are_written(hub, tmp_path, kind, name, begins):
     assert (tmp_path / name).read_bytes().startswith(begins), hub.strip.text
 
 
+def test_what_cannot_be_saved_offers_another_place_and_goes_once_it_is_saved(hub, tmp_path, monkeypatch):
+    """A folder in the place of the file stands for whatever cannot be written to."""
+    (tmp_path / "taken.json").mkdir()
+    (tmp_path / "sheet.pdf").mkdir()
+    names = [str(tmp_path / "taken.json"), str(tmp_path / "free.json")]
+    monkeypatch.setattr("app.window.file_to_write.QFileDialog.getSaveFileName", lambda *_: (names.pop(0), ""))
+    done = hub.desk.save_as()
+    told = hub.strip.text
+    answer = next(one for one in hub.strip.findChildren(QPushButton) if one.text() == "Save as…")
+    QTest.mouseClick(answer, Qt.MouseButton.LeftButton)
+
+    assert not done and "taken.json: found a folder, expected the name of a file" in told
+    assert hub.strip.text == "" and hub.desk.open_job.path == tmp_path / "free.json"
+    hub.desk.export_to("sheet", tmp_path / "sheet.pdf")
+    assert "sheet.pdf: found is a directory" in hub.strip.text
+    assert not list(tmp_path.glob(".*.part"))
+    hub.desk.export_to("export-svg", tmp_path / "section.svg")
+    assert hub.strip.text == ""
+
+
 def test_everything_has_an_accessible_name(hub):
     nameless = []
     roles = QAccessible.Role
