@@ -37,10 +37,10 @@ class Searched(Derived, frozen=True):
 
 
 class SuggestPanel(QWidget):
-    """`asked(title, change)`, `previewed(change)`, `size_asked(step, miss)`, `refused(sentence)`."""
+    """`asked(title, change)`, `previewed(change, verdict)`, `size_asked(step, miss)`, `refused(sentence)`."""
 
     asked = Signal(str, object)
-    previewed = Signal(object)
+    previewed = Signal(object, str)
     size_asked = Signal(int, object)
     refused = Signal(str)
 
@@ -49,6 +49,8 @@ class SuggestPanel(QWidget):
         self._job: Job | None = None
         self._step, self._parts, self._look = 0, (), None
         self._found: dict[int, Suggestions] = {}
+        self._cut_short: set[int] = set()
+        """Steps whose search was stopped: what was found is not the best of all."""
         self._from: Searched | None = None
         self._running: Searched | None = None
         self._cards: list[SuggestCard] = []
@@ -128,6 +130,7 @@ class SuggestPanel(QWidget):
     def _on_came(self, found: Suggestions) -> None:
         if self._running is self._from:
             self._found[found.step - 1] = found
+            (self._cut_short.add if self.work.is_stopped() else self._cut_short.discard)(found.step - 1)
             self._show()
 
     def _on_failed(self, sentence: str) -> None:
@@ -139,11 +142,14 @@ class SuggestPanel(QWidget):
         self._show()
 
     def _show_running(self, running: bool) -> None:
+        had_stop = self.stop_button.hasFocus()
         for button in (self.step_button, self.all_button):
             button.setEnabled(not running)
         for widget in (self.stop_button, self.progress, self.doing):
             widget.setVisible(running)
         self.progress.setValue(0)
+        if had_stop and not running:  # else the next key would reach the button that takes everything over
+            self.step_button.setFocus()
 
     # what is shown
 
@@ -174,10 +180,13 @@ class SuggestPanel(QWidget):
             return FIRST
         if not fresh:
             return STALE
+        is_cut = self._step in self._cut_short
         if found.stacks:
             count = len(found.stacks)
+            if is_cut:
+                return f"Stopped: {count} found until then. Point at one to see it; click or Enter takes it over."
             return f"{count} best of {len(self._parts)} parts. Point at one to see it; click or Enter takes it over."
-        if self.work.is_stopped():
+        if is_cut:
             return "Stopped before a set-up was found."
         return f"No stack of these {len(self._parts)} parts does this step. What comes nearest:"
 
@@ -206,8 +215,8 @@ class SuggestPanel(QWidget):
             self._pictures.start(PICTURE_EVERY_MS)
 
     def _add_card(self, card: SuggestCard) -> None:
-        card.looked_at.connect(lambda card: self.previewed.emit(card.change))
-        card.left_alone.connect(lambda: self.previewed.emit(None))
+        card.looked_at.connect(lambda card: self.previewed.emit(card.change, card.found.check.verdict))
+        card.left_alone.connect(lambda: self.previewed.emit(None, ""))
         card.taken.connect(lambda card: self.asked.emit("Take over a suggested set-up", card.change))
         self._cards.append(card)
         self._rows.addWidget(card)

@@ -7,9 +7,9 @@ from app.window.late_place import LatePlace
 
 
 class SuggestPlace(LatePlace):
-    """`previewed(change)` and `size_asked(step, miss)` as in the panel; it shows job, step, parts at hand and look."""
+    """`previewed(change, verdict)` and `size_asked(step, miss)` as in the panel, which shows what is at hand."""
 
-    previewed = Signal(object)
+    previewed = Signal(object, str)
     size_asked = Signal(int, object)
 
     def _new_panel(self) -> QWidget:

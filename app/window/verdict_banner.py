@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app.checking.step_checks import ShownCheck
 from app.look.verdicts import VERDICTS
+from geometry.check.finding import Verdict
 
 
 class VerdictBanner(QFrame):
@@ -39,6 +40,11 @@ class VerdictBanner(QFrame):
             return
         sign = VERDICTS[verdict]
         self._show(verdict, sign.symbol, sign.word, shown.sentence or sign.meaning)
+
+    def show_foretold(self, verdict: Verdict) -> None:
+        """The verdict of a set-up that is only looked at, checked in full when it was found."""
+        sign = VERDICTS[verdict]
+        self._show(verdict, sign.symbol, sign.word, "If you take it over; checked in full.")
 
     def show_nothing(self, word: str, sentence: str) -> None:
         """No step, no verdict."""

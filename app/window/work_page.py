@@ -45,6 +45,8 @@ class WorkPage(WorkPlaces):
         self._chosen = ""
         self._moment = 0
         self._previewed: Job | None = None
+        self._foretold = ""
+        """Verdict of what is previewed, where it is known already."""
         self._what_if: dict[Change, Job] = {}
         """Jobs that a drag would make, by change: a target that comes again is not checked again."""
         self._carried = OneAFrame(self)
@@ -205,7 +207,10 @@ class WorkPage(WorkPlaces):
         """A check came: quick or deep, of the job or of what a drag would make of it."""
         self._shown = shown
         is_carried = self._previewed is not None and self.view.is_dragging
-        self.banner.show_check(shown, is_preview=is_carried)
+        if self._foretold and self._previewed is not None and not is_carried:
+            self.banner.show_foretold(self._foretold)
+        else:
+            self.banner.show_check(shown, is_preview=is_carried)
         if is_carried and shown.check is not None:
             self.view.show_step(job_as_measured(shown.job), shown.check, AT_START, None)
             self._rests.start()
@@ -283,6 +288,12 @@ class WorkPage(WorkPlaces):
             return
         self.checks.preview(self._previewed)
         self._show_in_hand(job, self._previewed)
+
+    def _preview_suggested(self, change: Change | None, verdict: str) -> None:
+        """Show a set-up that was found; the whole check of it was made when it was searched for."""
+        self._foretold = verdict
+        self._preview(change)
+        self._foretold = ""
 
     def _show_in_hand(self, before: Job, after: Job) -> None:
         """While a part is carried: its ghost at the seat, and in words where it would lie."""
@@ -362,7 +373,7 @@ class WorkPage(WorkPlaces):
         self.new_part.asked.connect(self.apply)
         self.new_part.refused.connect(self.refused)
         self.suggest.asked.connect(self.apply)
-        self.suggest.previewed.connect(self._preview)
+        self.suggest.previewed.connect(self._preview_suggested)
         self.suggest.refused.connect(self.refused)
         self.suggest.size_asked.connect(self._on_size_asked)
         self.in_section.opened.connect(lambda: self.left.turn_to("Readings"))

@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QPushButton
 
+from app.look.verdicts import VERDICTS
 from geometry.job.job import Job
 from geometry.planning.search import NearMiss
 from geometry.planning.suggest import Suggestions
@@ -53,6 +54,10 @@ def test_a_set_up_is_looked_at_and_taken_over_with_one_undo(window, qtbot):
     qtbot.waitUntil(lambda: work.checks._previewed is not None, timeout=30_000)
     assert work.checks._previewed.steps[STEP].stack == card.found.stack
     assert work.job.steps[STEP].stack == Stack()
+    assert work.banner.word == VERDICTS[card.found.check.verdict].word
+    card.left_alone.emit()
+    assert work.banner.property("verdict") in ("", "not good")  # that of the empty stack, known or not yet
+    card.looked_at.emit(card)
 
     QTest.keyClick(card, Qt.Key.Key_Return)
     assert work.job.steps[STEP].stack == card.found.stack
@@ -81,6 +86,28 @@ def test_a_search_can_be_stopped(window, qtbot):
     qtbot.waitUntil(lambda: not panel.work.is_running, timeout=30_000)
 
     assert len(panel._found) < 3 and panel.step_button.isEnabled()
+
+
+def test_what_was_found_until_a_search_was_stopped_is_not_called_the_best(window, qtbot):
+    panel = _searched(window, qtbot)
+    whole, found = panel.note.text(), panel._found[STEP]
+    panel._running = panel._from
+    panel.work.stop()
+    panel._on_came(found)
+
+    assert whole.startswith(f"{len(found.stacks)} best of ")
+    assert panel.note.text().startswith(f"Stopped: {len(found.stacks)} found until then.")
+
+
+def test_the_focus_comes_back_from_stop(window, qtbot):
+    panel = window.desk.work.suggest.panel
+    window.activateWindow()
+    QTest.mouseClick(panel.all_button, Qt.MouseButton.LeftButton)
+    panel.stop_button.setFocus()
+    QTest.keyClick(panel.stop_button, Qt.Key.Key_Space)
+    qtbot.waitUntil(lambda: not panel.work.is_running, timeout=30_000)
+
+    assert panel.step_button.hasFocus()
 
 
 def test_what_is_missing_is_told_and_leads_to_making_the_part(window, qtbot):
