@@ -23,8 +23,8 @@ from geometry.record import Derived
 from geometry.section.body import Side
 from geometry.stack.stack import Stack, StackPart
 
-AT_ONCE = (-1,)
-"""Comes before every key."""
+FIRST = (-1,)
+"""Before a key, it comes before all keys without it."""
 MOST_TRIES = 400
 """Guides that are tried in pairs of faces, the most promising first."""
 
@@ -43,16 +43,24 @@ class Candidate(Derived, frozen=True):
 
 
 class Row(Derived, frozen=True):
-    """Faces on the rods of one family that are equally usual for what they are to do."""
+    """A face that pushes on the rods of one family, and faces that hold there and are equally usual for it."""
 
     family: RodFamily
-    pushers: tuple[Face, ...]
+    pusher: Face
     holders: tuple[Face, ...]
     unusual: int
 
 
+class PlainPair(Derived, frozen=True):
+    """A pair with what the best guide might make of it, and the cautions that are foreseen even then."""
+
+    pair: Pair
+    best: Centred
+    cautions: int
+
+
 class Promise(Derived, frozen=True):
-    """A pair of which no fault is foreseen yet."""
+    """A pair that has room and can be clamped."""
 
     pair: Pair
 
@@ -122,19 +130,26 @@ class Candidates:
         any_sound: bool = False,
         cancelled: Callable[[], bool] = never,
     ) -> None:
-        """`any_sound`: a stack of which no caution is foreseen comes out at once, the best or not."""
+        """`any_sound`: what may be good comes out as soon as it is found, the best or not."""
         self.situation, self.faces, self.cancelled, self.any_sound = situation, faces, cancelled, any_sound
         self.locating = Locating(situation)
         self.dropped: list[Dropped] = []
         self._ways, self._foresight = WaysToClamp(situation, parts), Foresight(situation)
-        self._guides = {id(family): Guides(self.locating, family, parts) for family in faces.families}
-        self._queue: list[tuple[Key, int, Row | Pair | Promise | GuidedPair | Candidate]] = []
+        both = faces.pushers + faces.holders
+        self._guides = {id(family): Guides(self.locating, family, parts, both) for family in faces.families}
+        self._queue: list[tuple[Key, int, Row | PlainPair | Promise | GuidedPair | Candidate]] = []
         self._number = count()
         self._tries_left = most_tries
         self._rod_mm: dict[int, float | None] = {}
         self._loose: dict[int, tuple[int, int]] = {}
         for row in _rows(faces):
-            self._wait(_least_key(row.unusual), row)
+            if self._foresight.spoils(row.pusher) is None:
+                self._wait(_least_key(situation, row.pusher, row.unusual), row)
+
+    @property
+    def least_verdict(self) -> int:
+        """Nothing that is still waiting comes to a better verdict, as its place in VERDICTS."""
+        return max(self._queue[0][0][0], 0) if self._queue else len(VERDICTS)
 
     def __iter__(self) -> Iterator[Candidate]:
         while self._queue and not self.cancelled():
@@ -152,44 +167,54 @@ class Candidates:
 
     def _set_out(self, row: Row) -> None:
         """The pairs of a row wait, each with the best that could become of it."""
-        family = row.family
+        pusher, family = row.pusher, row.family
         if id(family) not in self._rod_mm:
             self._rod_mm[id(family)] = rod_offset_mm(self.locating, family)
-        for pusher in row.pushers:
-            if self._foresight.spoils(pusher) is not None:
+        if id(pusher) not in self._loose:
+            self._loose[id(pusher)] = self.locating.loose_spacers(pusher, (), None)
+        for holder in row.holders:
+            if pusher.part.id == holder.part.id and pusher.part.stock < 2:
                 continue
-            if id(pusher) not in self._loose:
-                self._loose[id(pusher)] = self.locating.loose_spacers(pusher, (), None)
-            for holder in row.holders:
-                if pusher.part.id == holder.part.id and pusher.part.stock < 2:
-                    continue
-                spacers = self._loose[id(pusher)]
-                air = centred(pusher, holder, family, rod_mm=self._rod_mm[id(family)], spacers=spacers)
-                pair = Pair(pusher, holder, family, air)
-                self._wait(_best_key(self.situation, pair, self._best_air(pair), 0), pair)
+            spacers = self._loose[id(pusher)]
+            air = centred(pusher, holder, family, rod_mm=self._rod_mm[id(family)], spacers=spacers)
+            self._foresee(Pair(pusher, holder, family, air))
 
-    def _wait(self, key: Key, what: Row | Pair | Promise | GuidedPair | Candidate) -> None:
+    def _foresee(self, pair: Pair) -> None:
+        """Drop a pair of which a fault is foreseen however it is centred; else it waits to be looked at."""
+        best = self._best_air(pair)
+        findings = self._foresight.of(replace(pair, air=best))
+        if any(finding.severity == "fault" for finding in findings):
+            self.dropped.append(Dropped(pair, "fault", self._faults(replace(pair, air=best))))
+        else:
+            key = _best_key(self.situation, pair, best, len(findings))
+            comes_first = best is pair.air and self._will_do(key)
+            self._wait(FIRST + key if comes_first else key, PlainPair(pair, best, len(findings)))
+
+    def _wait(self, key: Key, what: Row | PlainPair | Promise | GuidedPair | Candidate) -> None:
         heappush(self._queue, (key, next(self._number), what))
+
+    def _will_do(self, key: Key) -> bool:
+        """Whether a stack is good enough to come out at once: no caution, little offset, enough room."""
+        verdict, _, offset, room, *_ = key
+        return self.any_sound and (verdict, offset, room) == (VERDICTS.index("good"), 0, 0)
 
     def _best_air(self, pair: Pair) -> Centred:
         if not _wants_guide(self.situation, pair.air):
             return pair.air
         return self._guides[id(pair.family)].best(pair.air, pair.pusher, pair.holder)
 
-    def _look_at(self, pair: Pair) -> None:
-        """Drop a pair of which a fault is foreseen however it is centred; else it waits as a promise."""
-        air = self._best_air(pair)
-        findings = self._foresight.of(replace(pair, air=air))
-        if any(finding.severity == "fault" for finding in findings):
-            self.dropped.append(Dropped(pair, "fault", self._faults(replace(pair, air=air))))
-        elif not _clears(self.situation, pair.pusher, pair.holder):
+    def _look_at(self, waiting: PlainPair) -> None:
+        """Drop a pair that has no room or cannot be clamped; else it waits as a promise."""
+        pair = waiting.pair
+        if not _clears(self.situation, pair.pusher, pair.holder):
             self.dropped.append(Dropped(pair, "in the way"))
         elif not _ends_at_home(self.situation, pair.pusher, pair.holder):
             self.dropped.append(Dropped(pair, "no stop"))
         elif (clamped := self._ways.clamped(pair)) is None:
             self.dropped.append(Dropped(pair, "no rod" if self._ways.are_there(pair) else "cannot be clamped"))
         else:
-            self._wait(_best_key(self.situation, pair, air, len(findings), clamped), Promise(pair))
+            key = _best_key(self.situation, pair, waiting.best, waiting.cautions, clamped)
+            self._wait(FIRST if waiting.best is pair.air and self._will_do(key) else key, Promise(pair))
 
     def _put_together(self, pair: Pair) -> None:
         """The stack of a pair without a guide; the guides that might help it wait."""
@@ -220,8 +245,7 @@ class Candidates:
     def _wait_if_sound(self, pair: Pair) -> bool:
         made = self._made(pair)
         if made is not None:
-            at_once = self.any_sound and made.key[0] == VERDICTS.index("good")
-            self._wait(AT_ONCE if at_once else made.key, made)
+            self._wait(FIRST if self._will_do(made.key) else made.key, made)
         return made is not None
 
     def _faults(self, pair: Pair) -> tuple[Finding, ...]:
@@ -238,26 +262,25 @@ class Candidates:
 def _rows(faces: Faces) -> Iterator[Row]:
     """All pairs of faces, those together that are equally usual."""
     for family in faces.families:
-        pushers, holders = (
-            _by_use([face for face in some if face.bore_mm >= family.diameter_mm], duty)
-            for some, duty in ((faces.pushers, "push"), (faces.holders, "hold"))
-        )
-        for odd, pushing in pushers.items():
-            for also_odd, holding in holders.items():
-                yield Row(family, tuple(pushing), tuple(holding), odd + also_odd)
+        holders: dict[int, list[Face]] = {}
+        for face in faces.holders:
+            if face.bore_mm >= family.diameter_mm:
+                holders.setdefault(_unusual(face, "hold"), []).append(face)
+        for pusher in faces.pushers:
+            if pusher.bore_mm >= family.diameter_mm:
+                for odd, holding in holders.items():
+                    yield Row(family, pusher, tuple(holding), _unusual(pusher, "push") + odd)
 
 
-def _by_use(faces: list[Face], duty: str) -> dict[int, list[Face]]:
-    found: dict[int, list[Face]] = {}
-    for face in faces:
-        found.setdefault(is_unusual(face.part.kind, duty) + face.flipped, []).append(face)
-    return found
+def _unusual(face: Face, duty: str) -> int:
+    return is_unusual(face.part.kind, duty) + face.flipped
 
 
-def _least_key(unusual: int) -> Key:
-    """No pair that is so unusual has a better one."""
+def _least_key(situation: Situation, pusher: Face, unusual: int) -> Key:
+    """No pair with this face that is so unusual has a better one."""
+    room = 0 if situation.step.operation == "press in" else room_short(pusher.room_mm)
     return Score(
-        verdict=0, cautions=0, offset=0, room=0, unusual=unusual, makeshift=0, part_count=2, finer_offset=0,
+        verdict=0, cautions=0, offset=0, room=room, unusual=unusual, makeshift=0, part_count=2, finer_offset=0,
         idle_turns=0,
     ).key  # fmt: skip
 
@@ -310,7 +333,7 @@ def _wants_guide(situation: Situation, air: Centred) -> bool:
     limits = situation.job.limits
     far = air.pusher_mm is None or air.pusher_mm > limits.offset_good_mm + 1e-9
     hangs = air.holder_mm is None or air.holder_mm > limits.offset_caution_mm + 1e-9
-    return far or hangs or air.loose_spacers > 0
+    return far or hangs or air.loose_spacers > 0 or air.slack_spacers > 0
 
 
 def _clears(situation: Situation, pusher: Face, holder: Face) -> bool:

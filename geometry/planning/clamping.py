@@ -50,6 +50,8 @@ class Clamping(Derived, frozen=True):
 
     tubes: tuple[ToolPart, ...]
     under_nut: tuple[ToolPart, ...]
+    nuts: tuple[ToolPart, ...]
+    """Those that stay clear of the hub there."""
     outer_end_mm: float
     """z at which the nut begins."""
     room_mm: float
@@ -105,26 +107,35 @@ def clampings(
     """Ways to clamp a part: the most that belongs under a nut first, then the fewest of some tubes."""
     others = [tube for tube in tubes if tube.id != face.part.id]
     found: list[Clamping] = []
-    still = situation.still(face.moving)
     for under, missing in _under_nut(family, turned=turned):
         for tube_set in _tube_sets(situation, face, family, others, under, side, turned=turned):
-            chain = _chained(situation, face, tube_set + under, family, side, turned=turned)
-            if chain is not None:
-                room = least_way_mm(situation, chain[1:], still) - situation.needed_mm if turned else inf
-                found.append(Clamping(tube_set, under, outward_end_mm(chain[-2], side), room, missing))
+            chain = _chained(situation, face, tube_set + under, side, turned=turned)
+            seats = _seats_of_nuts(situation, face, family, chain, side, turned=turned) if chain else {}
+            if chain and seats:
+                nuts = tuple(nut for nut in family.nuts if nut.id in seats)
+                room = _room_mm(situation, face, chain[1:], tuple(seats.values())) if turned else inf
+                found.append(Clamping(tube_set, under, nuts, outward_end_mm(chain[-1], side), room, missing))
                 break
         if len(found) >= MOST_CLAMPINGS:
             break
     return tuple(found)
 
 
+def _room_mm(situation: Situation, face: Face, chain: tuple[Thing, ...], nuts: tuple[Thing, ...]) -> float:
+    """How much further than needed a chain and the best of some nuts could go before they meet the hub."""
+    still = situation.still(face.moving)
+    of_nut = max(least_way_mm(situation, (nut,), still) for nut in nuts)
+    return min(least_way_mm(situation, chain, still), of_nut) - situation.needed_mm
+
+
 def choose_nuts(
-    family: RodFamily, *, between_mm: float, travel_mm: float, used: Counter[str]
+    family: RodFamily, push: Clamping, hold: Clamping, *, travel_mm: float, used: Counter[str]
 ) -> Nuts | None:
     """The rod and both nuts with the fewest idle turns that hold at the longest moment; None: no rod is long enough."""
+    between_mm = abs(push.outer_end_mm - hold.outer_end_mm)
     best: tuple[tuple[bool, float, float, str], Nuts] | None = None
-    for turned in family.nuts:
-        for standing in family.nuts:
+    for turned in push.nuts:
+        for standing in hold.nuts:
             twice = turned.id == standing.id
             if any(used[nut.id] + 1 + twice > nut.stock for nut in (turned, standing)):
                 continue
@@ -186,7 +197,7 @@ def _tube_sets(
     turned: bool,
 ) -> Iterator[tuple[ToolPart, ...]]:
     """Sets of tubes that are long enough for what lies under the nut to stay clear, the fewest and shortest first."""
-    lacking = _lacking_mm(situation, face, (*under, family.nuts[0]), side, turned=turned)
+    lacking = min(_lacking_mm(situation, face, (*under, nut), side, turned=turned) for nut in family.nuts)
     spare = ENOUGH_ROOM_MM if turned and situation.step.operation == "press out" else 0.0
     if lacking + spare <= 1e-6:
         yield ()
@@ -226,20 +237,38 @@ def _lacking_mm(
 
 
 def _chained(
-    situation: Situation, face: Face, outer: tuple[ToolPart, ...], family: RodFamily, side: Side, *, turned: bool
+    situation: Situation, face: Face, outer: tuple[ToolPart, ...], side: Side, *, turned: bool
 ) -> tuple[Thing, ...] | None:
-    """The part, what lies outside it and a nut, each on the one before and clear of the hub; None where one is not."""
+    """The part and what lies outside it, each on the one before and clear of the hub; None where one is not."""
     chain: tuple[Thing, ...] = (face.thing,)
-    still = situation.still(face.moving)
-    for number, part in enumerate((*outer, family.nuts[0])):
-        name = f"{part.id}@{side}#{number}"
-        seated = slide_in(situation, part, side, flipped=False, against=situation.things + chain, name=name)
-        if seated is None or all(thing is not chain[-1] for thing, _ in seated.touched):
+    for part in outer:
+        seat = _seat_on(situation, face, chain, part, side, turned=turned)
+        if seat is None:
             return None
-        if turned and least_way_mm(situation, (seated.thing,), still) < situation.leaves_least_mm - 1e-6:
-            return None
-        chain += (seated.thing,)
+        chain += (seat,)
     return chain
+
+
+def _seats_of_nuts(
+    situation: Situation, face: Face, family: RodFamily, chain: tuple[Thing, ...], side: Side, *, turned: bool
+) -> dict[str, Thing]:
+    """Where each nut that can come next lies, by its id."""
+    seats = {nut.id: _seat_on(situation, face, chain, nut, side, turned=turned) for nut in family.nuts}
+    return {id: seat for id, seat in seats.items() if seat is not None}
+
+
+def _seat_on(
+    situation: Situation, face: Face, chain: tuple[Thing, ...], part: ToolPart, side: Side, *, turned: bool
+) -> Thing | None:
+    """Where a part lies on the last of the chain from a face, clear of the hub; None where it is not."""
+    name = f"{part.id}@{side}#{len(chain)}"
+    seated = slide_in(situation, part, side, flipped=False, against=situation.things + chain, name=name)
+    if seated is None or all(thing is not chain[-1] for thing, _ in seated.touched):
+        return None
+    if not turned:
+        return seated.thing
+    way = least_way_mm(situation, (seated.thing,), situation.still(face.moving))
+    return seated.thing if way >= situation.leaves_least_mm - 1e-6 else None
 
 
 def is_tube(part: ToolPart, rod_mm: float) -> bool:

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from geometry.parts.part import ToolPart, part_profile
 from geometry.planning.clamping import RodFamily
 from geometry.planning.faces import Face
+from geometry.planning.holding_spacers import HoldingSpacers
 from geometry.planning.locating import ROD, Locating
 from geometry.planning.situation import FAR_MM, Situation, is_symmetrical, outward_end_mm
 from geometry.record import Derived
@@ -74,7 +75,10 @@ class Pair(Derived, frozen=True):
 class Guides:
     """Parts that go on a rod of the family and sit snugly in some bore of the assembly, and the most they could do."""
 
-    def __init__(self, locating: Locating, family: RodFamily, parts: tuple[ToolPart, ...]) -> None:
+    def __init__(
+        self, locating: Locating, family: RodFamily, parts: tuple[ToolPart, ...], faces: tuple[Face, ...] = ()
+    ) -> None:
+        """`faces`: all that may push or hold on these rods; they too may hold a spacer."""
         self.locating, self.family = locating, family
         bores = {
             2 * max(r0, r1) for thing in locating.situation.things for _, _, r0, r1 in thing.profile.bores
@@ -83,36 +87,44 @@ class Guides:
             part.id: snug for part in parts if _goes_on(part, family) and (snug := _snug_mm(part, bores)) is not None
         }
         self.parts = tuple(part for part in parts if part.id in self._snug_mm)
-        self._least_mm = min((self._rod_mm(part) for part in self.parts), default=inf)
+        self._rods_mm = {part.id: self._rod_mm(part) for part in self.parts}
+        self._least_mm = min(self._rods_mm.values(), default=inf)
         self._in_face: dict[tuple[str, int], float] = {}
         self._least_in_face: dict[int, float] = {}
-        self._holds: dict[tuple[str, frozenset[str]], bool] = {}
+        self._holding = HoldingSpacers(locating, family.diameter_mm, self.parts, faces)
+        airs = [(face.offset_mm, face.bore_mm - family.diameter_mm) for face in faces]
+        ways = [offset + air / 2 for offset, air in airs if offset is not None and air >= 0.0]
+        self._any_rod_mm = min([self._least_mm, *ways])
 
     def best(self, air: Centred, pusher: Face, holder: Face) -> Centred:
         """No guide makes more than this of a pair of faces."""
         if pusher.part.goes_in_sideways:
             return Centred(0.0, 0.0, 0)  # a keeper lies round the shank
-        if air.loose_spacers:
-            ways = (*self.parts, pusher.part, holder.part)
-            if not any(self.may_hold(part, pusher.moving) for part in ways):
-                return air
-        return self._bound(air, pusher, holder, self._least_mm, self._in_any)
+        return self._bound(air, pusher, holder, self._least_mm, self._in_any, None)
 
     def most_of(self, part: ToolPart, air: Centred, pusher: Face, holder: Face) -> Centred:
         """This guide makes no more than this of a pair of faces."""
-        ways = (part, pusher.part, holder.part)
-        if air.loose_spacers and not part.partial and not any(self.may_hold(one, pusher.moving) for one in ways):
-            return air
-        return self._bound(air, pusher, holder, self._rod_mm(part), lambda face: self._in(part, face))
+        if part.partial:
+            return self.best(air, pusher, holder)
+        return self._bound(air, pusher, holder, self._rods_mm[part.id], lambda face: self._in(part, face), part)
 
     def _bound(
-        self, air: Centred, pusher: Face, holder: Face, rod_mm: float, in_face: Callable[[Face], float]
+        self,
+        air: Centred,
+        pusher: Face,
+        holder: Face,
+        rod_mm: float,
+        in_face: Callable[[Face], float],
+        guide: ToolPart | None,
     ) -> Centred:
         push, hold = (
             min(inf if own is None else own, rod_mm + (face.bore_mm - self.family.diameter_mm) / 2, in_face(face))
             for own, face in ((air.pusher_mm, pusher), (air.holder_mm, holder))
         )
-        return Centred(None if push == inf else push, None if hold == inf else hold, 0)
+        spacers = (0, 0)
+        if air.loose_spacers or air.slack_spacers:
+            spacers = self._holding.out_of_line(pusher.moving, pusher, holder, rod_mm=self._any_rod_mm, guide=guide)
+        return Centred(None if push == inf else push, None if hold == inf else hold, *spacers)
 
     def _rod_mm(self, part: ToolPart) -> float:
         """Least that the rod can be off the axis in this guide."""
@@ -132,15 +144,9 @@ class Guides:
             self._least_in_face[id(face)] = min((self._in(part, face) for part in self.parts), default=inf)
         return self._least_in_face[id(face)]
 
-    def may_hold(self, part: ToolPart, moving: frozenset[str]) -> bool:
-        """Whether a part, or the rod, fits well enough to every spacer that hangs."""
-        key = (part.id, moving)
-        if key not in self._holds:
-            allowed = 2 * self.locating.situation.job.limits.offset_caution_mm
-            self._holds[key] = all(
-                _fits_to(spacer, part, self.family, allowed) for spacer in self.locating.hanging(moving)
-            )
-        return self._holds[key]
+    def may_hold(self, moving: frozenset[str]) -> bool:
+        """Whether each spacer that hangs might be held well enough by one of these guides."""
+        return self._holding.may_hold(moving, rod_mm=self._any_rod_mm)
 
 
 def _goes_on(part: ToolPart, family: RodFamily) -> bool:
@@ -153,13 +159,6 @@ def _snug_mm(part: ToolPart, bores: set[float]) -> float | None:
     """Least clearance to one side in a bore of the assembly; None where it is not snug in any."""
     airs = [bore - outside for bore, outside in product(bores, outsides_mm(part)) if 0.0 <= bore - outside <= SNUG_MM]
     return min(airs) / 2 if airs else None
-
-
-def _fits_to(spacer: Thing, part: ToolPart, family: RodFamily, allowed_mm: float) -> bool:
-    inside = {2 * min(r0, r1) for _, _, r0, r1 in spacer.profile.bores}
-    outside = {2 * max(r0, r1) for _, _, r0, r1 in spacer.profile.outsides}
-    nests = (*product(inside, outsides_mm(part) | {family.diameter_mm}), *product(bores_mm(part), outside))
-    return any(0.0 <= bore - inner <= allowed_mm + 1e-9 for bore, inner in nests)
 
 
 def outsides_mm(part: ToolPart) -> set[float]:

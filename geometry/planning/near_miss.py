@@ -209,5 +209,4 @@ def _faces_with(change: Change, faces: Faces, dropped: tuple[Dropped, ...], role
 
 def _with_parts(situation: Situation, parts: tuple[ToolPart, ...]) -> Situation:
     own = {part.id for part in parts}
-    others = tuple(part for part in situation.job.parts if part.id not in own)
-    return replace(situation, job=changed(situation.job, parts=parts + others))
+    return situation.with_parts(parts + tuple(part for part in situation.job.parts if part.id not in own))

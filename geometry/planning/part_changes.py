@@ -209,7 +209,7 @@ class _Duty:
         hanging = self._locating.hanging(moving)
         for family in self.families:
             found = Guides(self._locating, family, (part,))
-            if found.parts and (not hanging or found.may_hold(part, moving)):
+            if found.parts and (not hanging or found.may_hold(moving)):
                 return True
         return False
 

@@ -56,7 +56,7 @@ class PartTrial(Derived, frozen=True):
             replace(one, stack=stack) if number == self.step else one for number, one in enumerate(self.job.steps)
         )
         job = replace(self.job, parts=parts, steps=steps)
-        situation = copied(self.situation, job=replace(self.situation.job, parts=parts))
+        situation = self.situation.with_parts(parts)
         return PartTrial(job, self.step, stack, part, self.role, situation, self.accepted, self.rank)
 
     def settled(self) -> "PartTrial":

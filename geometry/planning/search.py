@@ -117,7 +117,7 @@ def checked(
     cancelled: Callable[[], bool] = never,
 ) -> Search:
     """The same from faces that are known already; `most_tries`: of guides in pairs of faces."""
-    bare, step = situation.job, situation.index
+    bare, step = situation.given, situation.index
     tell = progress or _silent
     queue = Candidates(situation, parts, faces, most_tries=most_tries, any_sound=any_good, cancelled=cancelled)
     budget = limit + CHECKS_MORE if most_checks is None else most_checks
@@ -128,7 +128,7 @@ def checked(
     for candidate in queue:
         if len(found) + len(refused) + beaten >= budget or _is_settled(found, candidate, limit, common):
             break
-        if doubts >= limit + DOUBTS_MORE or (any_good and _good_count(found) >= limit):
+        if doubts >= limit + DOUBTS_MORE:
             break
         if any(refusals[face] >= REFUSALS for face in _faces(candidate)):
             continue
@@ -152,6 +152,8 @@ def checked(
             doubtful = [f for f in check.findings if keeps_from_an_answer(f)]
             refusals.update({face: REFUSALS for face in _blamed(candidate, doubtful)})  # others may be certain
             found.append(_suggested(trial, candidate.stack, check))
+        if any_good and _count_up_to(max(queue.least_verdict, min(common, 1)), found) >= limit:
+            break
     found.sort(key=lambda one: one.score.key)
     return Search(tuple(found[:limit]), tuple(refused), tuple(queue.dropped))
 
@@ -181,8 +183,9 @@ def _is_settled(found: list[Suggested], candidate: Candidate, limit: int, common
     return _is_beaten(found, (1 if least else 0, least, *rest), limit)
 
 
-def _good_count(found: list[Suggested]) -> int:
-    return sum(one.check.verdict == "good" for one in found)
+def _count_up_to(verdict: int, found: list[Suggested]) -> int:
+    """How many have a verdict that is no worse."""
+    return sum(one.score.verdict <= verdict for one in found)
 
 
 def _is_beaten(found: list[Suggested], key: tuple[int, ...], limit: int) -> bool:

@@ -2,10 +2,12 @@
 
 from math import inf
 
+import msgspec
 from msgspec.structs import replace
 
 from geometry.check.travel import STOPS_SHORT_MM, needed_travel_mm
 from geometry.job.job import Job, Step
+from geometry.job.measured import job_as_measured
 from geometry.job.sequence import starts
 from geometry.parts.part import ToolPart
 from geometry.profile.profile import Profile
@@ -32,7 +34,10 @@ _closing = remembered(closing)
 class Situation(Derived, frozen=True):
     """A step without tool parts."""
 
+    given: Job
+    """As it was asked about."""
     job: Job
+    """With the section that its readings give."""
     index: int
     step: Step
     state: State
@@ -68,6 +73,11 @@ class Situation(Derived, frozen=True):
         shift = self.needed_mm if self.step.towards == "right" else -self.needed_mm
         return {group: shift for group in groups}
 
+    def with_parts(self, parts: tuple[ToolPart, ...]) -> "Situation":
+        """The same step with these parts at hand."""
+        given, job = (msgspec.structs.replace(one, parts=parts) for one in (self.given, self.job))
+        return replace(self, given=given, job=job)
+
     def scene(self, *tools: Thing) -> Scene:
         """The assembly with tool parts at their places."""
         return Scene(self.things + tools, self.fits)
@@ -86,12 +96,14 @@ class Situation(Derived, frozen=True):
 
 def situation_of(job: Job, index: int) -> Situation:
     """What step `index` (from 0) of a job starts from."""
+    given, job = job, job_as_measured(job)
     step, state = job.steps[index], starts(job)[index].state
     section = job.section
     push_side: Side = "left" if step.towards == "right" else "right"
     rings = {f"{id}.{ring}" for id in step.bearings for ring in ("inner", "outer")}
     along = {section.rigid_group(id) for id in step.goes_along}
     return Situation(
+        given=given,
         job=job,
         index=index,
         step=step,

@@ -62,9 +62,7 @@ class WaysToClamp:
                 used = _used(pair, push, hold)
                 if used is None:
                     continue
-                between = abs(push.outer_end_mm - hold.outer_end_mm)
-                travel = self.situation.needed_mm
-                nuts = choose_nuts(pair.family, between_mm=between, travel_mm=travel, used=used)
+                nuts = choose_nuts(pair.family, push, hold, travel_mm=self.situation.needed_mm, used=used)
                 if nuts is not None:
                     return Clamped(push, hold, nuts)
         return None
