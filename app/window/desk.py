@@ -287,33 +287,36 @@ class Desk(QObject):
             self.work.left.turn_to("Readings")
             self.work.readings.read_csv_from(Path(name))
 
-    def _export(self, kind: str) -> None:
+    def _export(self, kind: str) -> str:
+        """Ask where and write; what came of it."""
         job = self.work.job
         if job is None:
-            return
+            return ""
         from app.window.export import FILTERS
 
         title, pattern, ending = FILTERS[kind]
         path = file_to_write(self._window, title, self._folder() / f"{_file_name(job)}{ending}", pattern)
-        if path is not None:
-            self.export_to(kind, path)
+        return self.export_to(kind, path) if path is not None else ""
 
-    def export_to(self, kind: str, path: Path) -> None:
-        """Write the sheet or a drawing to a file."""
+    def export_to(self, kind: str, path: Path) -> str:
+        """Write the sheet or a drawing to a file; the sentence that says so, or why not."""
         job = self.work.job
         if job is None:
-            return
+            return ""
         from app.window.export import export
 
         QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
         try:
             export(kind, job, self.work.check, path, job_file=self._job_file())
-            self._window.statusBar().showMessage(f"Written: {path}", 8000)
+            said = f"Written: {path}"
+            self._window.statusBar().showMessage(said, 8000)
             self._strip.end_refusal()
         except RingpathError as error:
-            self._strip.refuse(str(error))
+            said = str(error)
+            self._strip.refuse(said)
         finally:
             QApplication.restoreOverrideCursor()
+        return said
 
     def _folder(self) -> Path:
         """Where the user's job is."""

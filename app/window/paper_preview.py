@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app.sheet.page import Sheet
 from app.window.paper_view import ZOOM_STEP, PaperView
@@ -29,8 +29,10 @@ class PaperPreview(QDialog):
         self.save_button.clicked.connect(self.save_asked)
         close = QPushButton("Close")
         close.clicked.connect(self.close)
+        self._said = QLabel()
+        self._said.setWordWrap(True)
         self.foot = QHBoxLayout()
-        self.foot.addStretch(1)
+        self.foot.addWidget(self._said, stretch=1)
         self.foot.addWidget(close)
         self.foot.addWidget(self.save_button)
         column = QVBoxLayout(self)
@@ -38,6 +40,14 @@ class PaperPreview(QDialog):
         column.addLayout(self.foot)
         self.paper.show_sheet(sheet)
         self.save_button.setFocus()
+
+    def say(self, words: str) -> None:
+        """What came of saving; the window behind is covered."""
+        self._said.setText(words)
+
+    @property
+    def said(self) -> str:
+        return self._said.text()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         steps = {"+": ZOOM_STEP, "=": ZOOM_STEP, "-": 1 / ZOOM_STEP}

@@ -31,8 +31,8 @@ class Papers(QObject):
         preview.written.connect(lambda path: self._window.statusBar().showMessage(f"Written: {path}", 8000))
         preview.open()
 
-    def show_sheet(self, job: Job | None, *, job_file: str, save: Callable[[], object]) -> None:
-        """The set-up sheet as it would be written; `save` asks where."""
+    def show_sheet(self, job: Job | None, *, job_file: str, save: Callable[[], str]) -> None:
+        """The set-up sheet as it would be written; `save` asks where, and says what came of it."""
         if job is None:
             return
         from app.sheet.setup_sheet import lay_out
@@ -49,5 +49,5 @@ class Papers(QObject):
             preview = PaperPreview(sheet, save="Save as PDF…", parent=self._window)
         finally:
             QApplication.restoreOverrideCursor()
-        preview.save_asked.connect(save)
+        preview.save_asked.connect(lambda: preview.say(save()))
         preview.open()

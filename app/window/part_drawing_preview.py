@@ -77,8 +77,10 @@ class PartDrawingPreview(PaperPreview):
         try:
             write_lathe_drawing(self._drawing, path)
         except RingpathError as error:
+            self.say(str(error))
             self.refused.emit(str(error))
             return
+        self.say(f"Written: {path}")
         self.written.emit(path)
 
 

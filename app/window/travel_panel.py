@@ -13,6 +13,9 @@ from geometry.check.wording import newtons
 
 BUTTONS = (("travel-start", "|◁ Start"), ("travel-back", "◁"), ("travel-on", "▷"), ("travel-end", "End ▷|"))
 
+NOT_CHECKED = "Travel: not known until the step is checked"
+NOTHING_MOVES = "Travel: nothing moves with this stack"
+
 
 class TravelPanel(QWidget):
     """`moved(moment)` when another moment is wanted."""
@@ -80,7 +83,7 @@ class TravelPanel(QWidget):
     def _tell(self) -> None:
         check = self._check
         if check is None or not check.moments:
-            self._says.setText("Travel: not known until the step is checked")
+            self._says.setText(NOT_CHECKED if check is None else NOTHING_MOVES)
             self._force.setText("")
             self._curve.show_curve(None, None, 0.0, self._unit)
             return

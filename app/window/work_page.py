@@ -336,6 +336,11 @@ class WorkPage(WorkPlaces):
         self.left.turn_to("New part")
         self.new_part.make_for(miss)
 
+    def _on_part_added(self, title: str, change: Change) -> None:
+        """With a stack round the new part, which may be longer than what was on screen."""
+        self.apply(title, change)
+        self.view.fit()
+
     def _on_moment(self, moment: int) -> None:
         self._moment = moment
         self._draw()
@@ -370,7 +375,7 @@ class WorkPage(WorkPlaces):
         self.readings.previewed.connect(self._preview)
         self.readings.focused.connect(self._on_reading_focused)
         self.readings.refused.connect(self.refused)
-        self.new_part.asked.connect(self.apply)
+        self.new_part.asked.connect(self._on_part_added)
         self.new_part.refused.connect(self.refused)
         self.suggest.asked.connect(self.apply)
         self.suggest.previewed.connect(self._preview_suggested)

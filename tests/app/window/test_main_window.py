@@ -167,6 +167,14 @@ def test_slider_presses_the_bearing_home(hub, qtbot):
     assert shifts == check.moments[-1].shift_mm
 
 
+def test_a_step_that_was_checked_and_does_not_move_says_so(hub, qtbot):
+    travel = hub.desk.work.travel
+    hub.desk.work.apply("Clear", lambda job: clear_stack(job, step=0))
+    qtbot.waitUntil(lambda: travel._says.text() == "Travel: nothing moves with this stack", timeout=20_000)
+
+    assert hub.desk.work.banner.property("verdict") == "not good"
+
+
 def test_what_is_not_answered_is_never_good(hub, qtbot):
     hub.desk.work.apply("Forget", lambda job: set_fate(job, step=0, bearing="BL", fate=None))
     _wait_for_verdict(hub, qtbot)

@@ -62,6 +62,8 @@ def test_the_sized_part_goes_into_the_job_with_one_click_and_out_with_one_undo(w
 
     assert sized.part.id in {part.id for part in work.job.parts}
     assert sized.part.id in {one.part for one in work.job.steps[STEP].stack.parts}
+    shown = work.view.mapToScene(work.view.viewport().rect()).boundingRect()
+    assert shown.contains(work.view.scene_.bodies_rect())  # the whole stack, not only the new part
 
     window.desk.open_job.undo_stack.undo()
 

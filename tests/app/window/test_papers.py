@@ -62,6 +62,7 @@ def test_what_cannot_be_written_is_said(drawing, tmp_path, qtbot):
         drawing.save_to(tmp_path / "none" / "part.csv")
 
     assert "a file that can be written" in refused.args[0]
+    assert drawing.said == refused.args[0]  # the strip of the window is behind the drawing
 
 
 def test_typed_revision_is_on_the_page_at_once(drawing, tmp_path):
@@ -94,6 +95,18 @@ def test_set_up_sheet_is_shown_with_all_its_pages(hub, qtbot):
     qtbot.waitUntil(lambda: _preview(hub) is not None, timeout=20_000)
 
     assert _preview(hub).paper.pages.count() >= 3  # the assembly, a step, how the figures were reached
+
+
+@pytest.mark.parametrize(("name", "said"), (("sheet.pdf", "Written: "), ("none/sheet.pdf", "expected a file that can")))
+def test_a_sheet_saved_from_its_preview_says_there_what_came_of_it(hub, qtbot, tmp_path, monkeypatch, name, said):
+    answer = (str(tmp_path / name), "")
+    monkeypatch.setattr("app.window.file_to_write.QFileDialog.getSaveFileName", lambda *_: answer)
+    QTest.keyClick(hub, Qt.Key.Key_P, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
+    qtbot.waitUntil(lambda: _preview(hub) is not None, timeout=20_000)
+    QTest.mouseClick(_preview(hub).save_button, Qt.MouseButton.LeftButton)
+
+    assert said in _preview(hub).said
+    assert (tmp_path / name).exists() == (name == "sheet.pdf")
 
 
 @pytest.fixture
