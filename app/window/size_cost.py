@@ -2,8 +2,9 @@
 
 from msgspec.structs import replace
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPushButton, QSpinBox, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
+from app.window.choice_box import CountBox
 from geometry.errors import RingpathError
 from geometry.facts.workshop import ShopPrices, price_meanings, shop_prices
 from geometry.planning.cost import PartCost
@@ -21,7 +22,7 @@ class SizeCost(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.prices: ShopPrices = shop_prices()
-        self.batch = QSpinBox()
+        self.batch = CountBox()
         self.batch.setRange(1, MOST_PIECES)
         self.batch.setValue(BATCH)
         self.batch.setAccessibleName("Pieces made at once")

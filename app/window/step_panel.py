@@ -301,5 +301,4 @@ def _combo(texts: tuple[str, ...], chosen: str, says: str) -> ChoiceBox:
     combo.addItems(texts)
     combo.setCurrentText(chosen)
     combo.setAccessibleName(says)
-    combo.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
     return combo
