@@ -250,6 +250,7 @@ class Desk(QObject):
         if path is not None:
             self._load_set(path)
             self._remember_set(path)
+            self._window.statusBar().showMessage(f"{part.id} is in {path}, which is the set in use now", 8000)
 
     def _remember_set(self, path: Path) -> None:
         self._prefer(tool_set=str(path.resolve()))

@@ -22,6 +22,14 @@ def file_to_write(parent: QWidget, title: str, suggested: Path, pattern: str) ->
         at = path
 
 
+def file_to_add_to(parent: QWidget, title: str, suggested: Path, pattern: str) -> Path | None:
+    """The file that something is added to, there already or new; nothing in it is lost, so nothing is asked."""
+    name, chosen = QFileDialog.getSaveFileName(
+        parent, title, str(suggested), pattern, "", QFileDialog.Option.DontConfirmOverwrite
+    )
+    return with_ending(Path(name), suggested=suggested, pattern=pattern, chosen=chosen) if name else None
+
+
 def with_ending(path: Path, *, suggested: Path, pattern: str, chosen: str) -> Path:
     """The file with an ending of the pattern: as typed, else that of the chosen line, else the suggested one."""
     if path.suffix.lower() in _endings(pattern):

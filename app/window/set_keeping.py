@@ -4,7 +4,8 @@ from pathlib import Path
 
 from PySide6.QtWidgets import QWidget
 
-from app.window.file_to_write import file_to_write
+from app.document.samples import is_sample
+from app.window.file_to_write import file_to_add_to
 from geometry.job.file import read_set, write_set
 from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
@@ -14,13 +15,16 @@ from geometry.planning.part_names import with_part
 def keep_in_set(parent: QWidget, part: ToolPart, current: Path | None, *, folder: Path) -> Path | None:
     """The file of the set that the part was written into; None when nothing was chosen.
 
-    What is written is the set in use with the part, under the name that is chosen; a part of that name is replaced.
+    A set that is there gets the part besides what it holds; a new one is the set in use with the part. A part of that
+    name is replaced; what the file held before is kept beside it.
     """
-    start = folder / (current.name if current is not None else "my-set.json")
-    target = file_to_write(parent, "The set with the new part", start, "Set (*.json)")
+    is_users = current is not None and not is_sample(current)
+    start = current if is_users else folder / (current.name if current is not None else "my-set.json")
+    target = file_to_add_to(parent, "The set that gets the new part", start, "Set (*.json)")
     if target is None:
         return None
     new = ToolSet(format="ringpath-set", version=1, title="My set", parts=())
-    tool_set = read_set(current) if current is not None else new
+    known = target if target.exists() else current
+    tool_set = read_set(known) if known is not None else new
     write_set(with_part(tool_set, part), target)
     return target

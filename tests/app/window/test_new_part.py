@@ -3,10 +3,12 @@
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace as changed
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 
-from geometry.job.file import read_set
+from geometry.job.file import read_set, write_job, write_set
+from geometry.parts.tool_set import ToolSet
 from geometry.planning.size_part import size_part
 from geometry.planning.sized_part import Task
 
@@ -137,3 +139,21 @@ def test_into_a_set_file_and_that_set_is_in_use(window, sized, qtbot, tmp_path, 
 
     assert sized.part.id in {one.id for one in read_set(path).parts}
     assert sized.part.id in {one.id for one in window.desk.work.tray_parts}
+    assert f"{sized.part.id} is in {path}" in window.statusBar().currentMessage()
+
+
+def test_a_set_file_that_is_there_keeps_its_parts_and_a_job_is_no_set(window, sized, qtbot, tmp_path, monkeypatch):
+    panel = _give(window, sized, qtbot)
+    mine = ToolSet(format="ringpath-set", version=1, title="Mine", parts=(changed(sized.part, id="OTHER"),))
+    write_set(mine, tmp_path / "mine.json")
+    write_job(window.desk.work.job, tmp_path / "hub.json")
+    before = (tmp_path / "hub.json").read_bytes()
+    names = [str(tmp_path / "hub.json"), str(tmp_path / "mine")]
+    monkeypatch.setattr("app.window.file_to_write.QFileDialog.getSaveFileName", lambda *_: (names.pop(0), ""))
+    QTest.mouseClick(panel.keep_button, Qt.MouseButton.LeftButton)
+    refused = window.strip.text
+    QTest.mouseClick(panel.keep_button, Qt.MouseButton.LeftButton)
+    kept = read_set(tmp_path / "mine.json")
+
+    assert "hub.json" in refused and (tmp_path / "hub.json").read_bytes() == before
+    assert kept.title == "Mine" and [one.id for one in kept.parts] == ["OTHER", sized.part.id]
