@@ -20,12 +20,12 @@ from geometry.job.job import Job
 from geometry.job.measured import job_as_measured
 from geometry.parts.part import ToolPart, part_profile
 from geometry.parts.tool_set import ToolSet
+from geometry.planning.duty import USUAL
 from geometry.planning.free_zone import FreeZone, ZoneLimit, zones
 from geometry.planning.part_handles import Place, seat_mm
 from geometry.planning.part_limits import Window
 from geometry.planning.part_names import with_material
 from geometry.planning.part_trial import with_dimensions
-from geometry.planning.score import USUAL
 from geometry.planning.search import NearMiss
 from geometry.planning.situation import situation_of
 from geometry.planning.size_report import proof_in_words, verdict_of

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from heapq import heappop, heappush
-from itertools import count
+from itertools import count, product
 from math import inf
 from typing import Literal
 
@@ -11,12 +11,23 @@ from msgspec.structs import replace
 from geometry.check.finding import Finding
 from geometry.parts.part import ToolPart
 from geometry.planning.clamping import Clamping, RodFamily, rod_families
-from geometry.planning.faces import ENDS_MM, Face, holding_faces, pushing_faces
+from geometry.planning.duty import MOST_UNUSUAL, is_unusual
+from geometry.planning.faces import ENDS_MM, Face, Offer, holding_faces, pushing_faces
 from geometry.planning.foresight import Foresight
-from geometry.planning.guiding import Centred, Guides, Pair, centred, guided, promising, rod_offset_mm
+from geometry.planning.guiding import (
+    Centred,
+    Guides,
+    Pair,
+    centred,
+    centred_by_rod,
+    guided,
+    promising,
+    rod_in_face_mm,
+    rod_offset_mm,
+)  # fmt: skip
 from geometry.planning.locating import Locating
 from geometry.planning.parallel import never
-from geometry.planning.score import VERDICTS, Score, is_unusual, offset_class, offset_steps, room_short
+from geometry.planning.score import VERDICTS, Score, offset_class, offset_steps, room_short
 from geometry.planning.situation import FAR_MM, Situation, least_way_mm
 from geometry.planning.ways_to_clamp import Clamped, WaysToClamp
 from geometry.record import Derived
@@ -42,13 +53,20 @@ class Candidate(Derived, frozen=True):
     """Between the nuts, and both nuts."""
 
 
+class Field(Derived, frozen=True):
+    """All faces on the rods of one family that are equally usual for what they are to do."""
+
+    family: RodFamily
+    unusual_push: int
+    unusual_hold: int
+
+
 class Row(Derived, frozen=True):
     """A face that pushes on the rods of one family, and faces that hold there and are equally usual for it."""
 
     family: RodFamily
     pusher: Face
     holders: tuple[Face, ...]
-    unusual: int
 
 
 class PlainPair(Derived, frozen=True):
@@ -75,8 +93,8 @@ class GuidedPair(Derived, frozen=True):
 class Faces(Derived, frozen=True):
     """What the parts at hand offer for one step."""
 
-    pushers: tuple[Face, ...]
-    holders: tuple[Face, ...]
+    pushers: Offer
+    holders: Offer
     families: tuple[RodFamily, ...]
 
 
@@ -97,10 +115,9 @@ def able_faces(situation: Situation, parts: tuple[ToolPart, ...], faces: Faces) 
         on = [family for family in faces.families if face.bore_mm >= family.diameter_mm]
         return any(ways.of(face, family, turned=turned) for family in on)
 
-    pushers = (face for face in faces.pushers if foresight.spoils(face) is None)
     return Faces(
-        tuple(face for face in pushers if clamps(face, turned=True)),
-        tuple(face for face in faces.holders if clamps(face, turned=False)),
+        faces.pushers.filtered(lambda face: foresight.spoils(face) is None and clamps(face, turned=True)),
+        faces.holders.filtered(lambda face: clamps(face, turned=False)),
         faces.families,
     )
 
@@ -111,6 +128,9 @@ class Dropped(Derived, frozen=True):
     pair: Pair
     why: Literal["fault", "in the way", "no rod", "cannot be clamped", "no stop"]
     faults: tuple[Finding, ...] = ()
+
+
+Waiting = Field | Row | PlainPair | Promise | GuidedPair | Candidate
 
 
 class Candidates:
@@ -135,16 +155,14 @@ class Candidates:
         self.locating = Locating(situation)
         self.dropped: list[Dropped] = []
         self._ways, self._foresight = WaysToClamp(situation, parts), Foresight(situation)
-        both = faces.pushers + faces.holders
-        self._guides = {id(family): Guides(self.locating, family, parts, both) for family in faces.families}
-        self._queue: list[tuple[Key, int, Row | PlainPair | Promise | GuidedPair | Candidate]] = []
+        self._parts, self._kept_guides = parts, dict[int, Guides]()
+        self._queue: list[tuple[Key, int, Waiting]] = []
         self._number = count()
         self._tries_left = most_tries
-        self._rod_mm: dict[int, float | None] = {}
+        self._rod_mm: dict[int, float] = {}
         self._loose: dict[int, tuple[int, int]] = {}
-        for row in _rows(faces):
-            if self._foresight.spoils(row.pusher) is None:
-                self._wait(_least_key(situation, row.pusher, row.unusual), row)
+        for family, push, hold in product(faces.families, range(MOST_UNUSUAL + 1), range(MOST_UNUSUAL + 1)):
+            self._wait(_least_key(push + hold), Field(family, push, hold))
 
     @property
     def least_verdict(self) -> int:
@@ -156,6 +174,8 @@ class Candidates:
             _, _, waiting = heappop(self._queue)
             if isinstance(waiting, Candidate):
                 yield waiting
+            elif isinstance(waiting, Field):
+                self._part(waiting)
             elif isinstance(waiting, Row):
                 self._set_out(waiting)
             elif isinstance(waiting, Promise):
@@ -165,19 +185,50 @@ class Candidates:
             else:
                 self._look_at(waiting)
 
+    def _part(self, field: Field) -> None:
+        """The rows of a field wait, each with the best that could become of it."""
+        family = field.family
+        holders = tuple(one for one in self.faces.holders.of(field.unusual_hold) if one.bore_mm >= family.diameter_mm)
+        held_rod_mm = min((rod_in_face_mm(one, family) for one in holders), default=inf)
+        for pusher in self.faces.pushers.of(field.unusual_push) if holders else ():
+            if pusher.bore_mm >= family.diameter_mm and self._foresight.spoils(pusher) is None:
+                self._wait_as_row(field, Row(family, pusher, holders), held_rod_mm)
+
+    def _wait_as_row(self, field: Field, row: Row, held_rod_mm: float) -> None:
+        """`held_rod_mm`: least that the rod is off the axis in any face that holds."""
+        pusher, family = row.pusher, row.family
+        rod_mm = min(self._rod_alone_mm(family), held_rod_mm)
+        air = best = centred_by_rod(pusher, family, rod_mm, spacers=self._loose_spacers(pusher))
+        if _wants_guide(self.situation, air):
+            best = self._guides(family).best_of_row(air, pusher, row.holders)
+        cautions = len(self._foresight.of_pusher(pusher, best))
+        room = 0 if self.situation.step.operation == "press in" else room_short(pusher.room_mm)
+        unusual = field.unusual_push + field.unusual_hold
+        key = _least_key(unusual, cautions=cautions, offset_mm=_offset_mm(pusher, best), room=room)
+        self._wait(FIRST + key if best is air and self._will_do(key) else key, row)
+
+    def _centred(self, pusher: Face, holder: Face, family: RodFamily) -> Centred:
+        """A pair without a guide."""
+        rod_mm = self._rod_alone_mm(family)
+        return centred(pusher, holder, family, rod_mm=rod_mm, spacers=self._loose_spacers(pusher))
+
+    def _rod_alone_mm(self, family: RodFamily) -> float:
+        if id(family) not in self._rod_mm:
+            self._rod_mm[id(family)] = rod_offset_mm(self.locating, family)
+        return self._rod_mm[id(family)]
+
+    def _loose_spacers(self, pusher: Face) -> tuple[int, int]:
+        if id(pusher) not in self._loose:
+            self._loose[id(pusher)] = self.locating.loose_spacers(pusher, (), None)
+        return self._loose[id(pusher)]
+
     def _set_out(self, row: Row) -> None:
         """The pairs of a row wait, each with the best that could become of it."""
         pusher, family = row.pusher, row.family
-        if id(family) not in self._rod_mm:
-            self._rod_mm[id(family)] = rod_offset_mm(self.locating, family)
-        if id(pusher) not in self._loose:
-            self._loose[id(pusher)] = self.locating.loose_spacers(pusher, (), None)
         for holder in row.holders:
             if pusher.part.id == holder.part.id and pusher.part.stock < 2:
                 continue
-            spacers = self._loose[id(pusher)]
-            air = centred(pusher, holder, family, rod_mm=self._rod_mm[id(family)], spacers=spacers)
-            self._foresee(Pair(pusher, holder, family, air))
+            self._foresee(Pair(pusher, holder, family, self._centred(pusher, holder, family)))
 
     def _foresee(self, pair: Pair) -> None:
         """Drop a pair of which a fault is foreseen however it is centred; else it waits to be looked at."""
@@ -190,7 +241,7 @@ class Candidates:
             comes_first = best is pair.air and self._will_do(key)
             self._wait(FIRST + key if comes_first else key, PlainPair(pair, best, len(findings)))
 
-    def _wait(self, key: Key, what: Row | PlainPair | Promise | GuidedPair | Candidate) -> None:
+    def _wait(self, key: Key, what: Waiting) -> None:
         heappush(self._queue, (key, next(self._number), what))
 
     def _will_do(self, key: Key) -> bool:
@@ -198,10 +249,16 @@ class Candidates:
         verdict, _, offset, room, *_ = key
         return self.any_sound and (verdict, offset, room) == (VERDICTS.index("good"), 0, 0)
 
+    def _guides(self, family: RodFamily) -> Guides:
+        if id(family) not in self._kept_guides:
+            faces = (self.faces.pushers, self.faces.holders)
+            self._kept_guides[id(family)] = Guides(self.locating, family, self._parts, faces)
+        return self._kept_guides[id(family)]
+
     def _best_air(self, pair: Pair) -> Centred:
         if not _wants_guide(self.situation, pair.air):
             return pair.air
-        return self._guides[id(pair.family)].best(pair.air, pair.pusher, pair.holder)
+        return self._guides(pair.family).best(pair.air, pair.pusher, pair.holder)
 
     def _look_at(self, waiting: PlainPair) -> None:
         """Drop a pair that has no room or cannot be clamped; else it waits as a promise."""
@@ -220,7 +277,7 @@ class Candidates:
         """The stack of a pair without a guide; the guides that might help it wait."""
         here = self._wait_if_sound(pair)
         if _wants_guide(self.situation, pair.air):
-            guides = self._guides[id(pair.family)]
+            guides = self._guides(pair.family)
             for part, most in promising(guides, pair.pusher, pair.holder, pair.air):
                 best = replace(pair, air=most)
                 findings, clamped = self._foresight.of(best), self._ways.clamped(pair)
@@ -236,7 +293,7 @@ class Candidates:
         if self._tries_left <= 0:
             return
         self._tries_left -= 1
-        pair, guides = waiting.pair, self._guides[id(waiting.pair.family)]
+        pair, guides = waiting.pair, self._guides(waiting.pair.family)
         air = guided(guides, waiting.guide, pair.pusher, pair.holder, pair.air)
         better = replace(pair, air=air)
         if air is not pair.air and not self._wait_if_sound(better):
@@ -259,30 +316,17 @@ class Candidates:
         return _made(self.situation, pair, clamped, len(findings))
 
 
-def _rows(faces: Faces) -> Iterator[Row]:
-    """All pairs of faces, those together that are equally usual."""
-    for family in faces.families:
-        holders: dict[int, list[Face]] = {}
-        for face in faces.holders:
-            if face.bore_mm >= family.diameter_mm:
-                holders.setdefault(_unusual(face, "hold"), []).append(face)
-        for pusher in faces.pushers:
-            if pusher.bore_mm >= family.diameter_mm:
-                for odd, holding in holders.items():
-                    yield Row(family, pusher, tuple(holding), _unusual(pusher, "push") + odd)
-
-
-def _unusual(face: Face, duty: str) -> int:
-    return is_unusual(face.part.kind, duty) + face.flipped
-
-
-def _least_key(situation: Situation, pusher: Face, unusual: int) -> Key:
-    """No pair with this face that is so unusual has a better one."""
-    room = 0 if situation.step.operation == "press in" else room_short(pusher.room_mm)
+def _least_key(unusual: int, *, cautions: int = 0, offset_mm: float | None = 0.0, room: int = 0) -> Key:
+    """No pair that is so unusual has a better one."""
     return Score(
-        verdict=0, cautions=0, offset=0, room=room, unusual=unusual, makeshift=0, part_count=2, finer_offset=0,
-        idle_turns=0,
+        verdict=1 if cautions else 0, cautions=cautions, offset=offset_class(offset_mm), room=room, unusual=unusual,
+        makeshift=0, part_count=2, finer_offset=offset_steps(offset_mm), idle_turns=0,
     ).key  # fmt: skip
+
+
+def _offset_mm(pusher: Face, air: Centred) -> float | None:
+    """What a face is off the axis; a part that is hooked in is led by its ring."""
+    return 0.0 if pusher.part.goes_in_sideways else air.pusher_mm
 
 
 def _best_key(
@@ -296,7 +340,7 @@ def _best_key(
 ) -> Key:
     """The key that a pair could reach at best."""
     number = 2 + (guided or air is not pair.air)
-    offset = 0.0 if pair.pusher.part.goes_in_sideways else air.pusher_mm
+    offset = _offset_mm(pair.pusher, air)
     if clamped is not None:
         number += len(clamped.push.tubes) + len(clamped.hold.tubes)
     return _key(situation, pair, offset, cautions=cautions, part_count=number, clamped=clamped)

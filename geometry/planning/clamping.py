@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from itertools import combinations_with_replacement
 from math import inf
 
 from geometry.errors import InputError
@@ -11,6 +10,7 @@ from geometry.parts.forms import Nut, Rod
 from geometry.parts.part import ToolPart, part_profile
 from geometry.planning.faces import Face
 from geometry.planning.situation import Situation, is_plain_ring, least_way_mm, outward_end_mm, slide_in
+from geometry.planning.tube_sets import TubeSets
 from geometry.record import Derived
 from geometry.section.body import Side
 from geometry.section.thing import Thing
@@ -21,9 +21,6 @@ WASHER_TO_MM = 5.0
 WASHER_AIR_MM = 1.6
 """A washer is bored wider than its rod by no more than this (ISO 887 coarse holes, memory)."""
 TUBE_FROM_MM = 8.0
-MOST_TUBES = 3
-TUBE_SETS = 6
-"""Sets of tubes that are looked at for one part."""
 MOST_CLAMPINGS = 3
 """Ways to clamp one part that are looked at, the best first."""
 ENOUGH_ROOM_MM = 2.0
@@ -102,13 +99,12 @@ def rod_families(parts: tuple[ToolPart, ...], *, opening_mm: float) -> tuple[Rod
 
 
 def clampings(
-    situation: Situation, face: Face, family: RodFamily, tubes: tuple[ToolPart, ...], side: Side, *, turned: bool
+    situation: Situation, face: Face, family: RodFamily, tubes: TubeSets, side: Side, *, turned: bool
 ) -> tuple[Clamping, ...]:
     """Ways to clamp a part: the most that belongs under a nut first, then the fewest of some tubes."""
-    others = [tube for tube in tubes if tube.id != face.part.id]
     found: list[Clamping] = []
     for under, missing in _under_nut(family, turned=turned):
-        for tube_set in _tube_sets(situation, face, family, others, under, side, turned=turned):
+        for tube_set in _long_enough(situation, face, family, tubes, under, side, turned=turned):
             chain = _chained(situation, face, tube_set + under, side, turned=turned)
             seats = _seats_of_nuts(situation, face, family, chain, side, turned=turned) if chain else {}
             if chain and seats:
@@ -186,37 +182,22 @@ def _under_nut(family: RodFamily, *, turned: bool) -> Iterator[tuple[tuple[ToolP
     yield (), 1
 
 
-def _tube_sets(
+def _long_enough(
     situation: Situation,
     face: Face,
     family: RodFamily,
-    tubes: list[ToolPart],
+    tubes: TubeSets,
     under: tuple[ToolPart, ...],
     side: Side,
     *,
     turned: bool,
-) -> Iterator[tuple[ToolPart, ...]]:
+) -> list[tuple[ToolPart, ...]]:
     """Sets of tubes that are long enough for what lies under the nut to stay clear, the fewest and shortest first."""
     lacking = min(_lacking_mm(situation, face, (*under, nut), side, turned=turned) for nut in family.nuts)
     spare = ENOUGH_ROOM_MM if turned and situation.step.operation == "press out" else 0.0
     if lacking + spare <= 1e-6:
-        yield ()
-        return
-    lengths = {tube.id: tube.length_mm for tube in tubes}
-    stock = {tube.id: tube.stock for tube in tubes}
-    found: list[tuple[bool, int, float, tuple[ToolPart, ...]]] = []
-    for count in range(MOST_TUBES + 1):
-        for chosen in combinations_with_replacement(tubes, count):
-            length = sum([lengths[tube.id] for tube in chosen])
-            if length >= lacking - 1e-9 and all(n <= stock[id] for id, n in _counted(chosen).items()):
-                found.append((length < lacking + spare - 0.1, count, length, chosen))
-        if sum(not short for short, *_ in found) >= TUBE_SETS:
-            break  # more tubes are no better
-    yield from (chosen for *_, chosen in sorted(found, key=lambda row: row[:3])[:TUBE_SETS])
-
-
-def _counted(parts: tuple[ToolPart, ...]) -> Counter[str]:
-    return Counter(part.id for part in parts)
+        return [()]
+    return tubes.from_length(lacking - 1e-9, lacking + spare - 0.1, without=face.part.id)
 
 
 def _lacking_mm(

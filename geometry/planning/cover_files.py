@@ -12,24 +12,30 @@ from geometry.planning.cover_tables import cover_tables
 def write_tables(answer: CoverAnswer, folder: Path) -> tuple[Path, ...]:
     """Each table as a CSV file of its own, with a byte order mark, by which spreadsheets know UTF-8; the files."""
     made_folder(folder)
-    written = []
-    for name, table in cover_tables(answer).items():
-        path = folder / f"{name}.csv"
+    paths = table_paths(answer, folder)
+    for path, table in zip(paths, cover_tables(answer).values(), strict=True):
         save_bytes(table.as_csv().encode("utf-8-sig"), path)
-        written.append(path)
-    return tuple(written)
+    return paths
+
+
+def table_paths(answer: CoverAnswer, folder: Path) -> tuple[Path, ...]:
+    """The files that the tables go into."""
+    return tuple(folder / f"{name}.csv" for name in cover_tables(answer))
 
 
 def write_chosen_sets(answer: CoverAnswer, folder: Path) -> tuple[Path, ...]:
     """Each chosen set as a set file of its own; the files."""
     made_folder(folder)
-    written = []
-    for title, one in answer.chosen_sets().items():
+    paths = chosen_set_paths(answer, folder)
+    for path, (title, one) in zip(paths, answer.chosen_sets().items(), strict=True):
         assert answer.pool is not None
-        path = folder / f"{_file_name(title)}.json"
         write_set(as_tool_set(one, answer.pool, title=title), path)
-        written.append(path)
-    return tuple(written)
+    return paths
+
+
+def chosen_set_paths(answer: CoverAnswer, folder: Path) -> tuple[Path, ...]:
+    """The files that the chosen sets go into."""
+    return tuple(folder / f"{_file_name(title)}.json" for title in answer.chosen_sets())
 
 
 def made_folder(folder: Path) -> None:

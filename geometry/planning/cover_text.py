@@ -51,7 +51,7 @@ def chosen_as_text(chosen: ChosenSet, title: str, *, proven_elsewhere: bool = Fa
     parts = " ".join(f"{count} x {part}" if count > 1 else part for part, count in chosen.parts.items())
     lines = [f"{title}: {_count(chosen.covered, 'job')}, {chosen.piece_count} pieces, price {chosen.price:.2f}"]
     if not proven_elsewhere:
-        lines.append(f"  {chosen.optimised}; {_proof(chosen.gap, 'this')}")
+        lines.append(f"  {chosen.optimised}; {_proof(chosen.gap)}")
         if chosen.among_listed:
             lines.append("  chosen among the stacks that were listed for each step; there may be more")
     return [*lines, f"  parts: {parts or 'none'}"]
@@ -188,8 +188,8 @@ def _is_figure(text: str) -> bool:
     return text == "" or text.replace(".", "", 1).isdigit()
 
 
-def _proof(gap: float, what: str) -> str:
-    return f"{what} proven" if gap == 0.0 else f"{what} not proven, at most {gap:.1%} better"
+def _proof(gap: float, what: str = "") -> str:
+    return f"{what} proven".strip() if gap == 0.0 else f"{what} not proven, at most {gap:.1%} better".strip()
 
 
 def _count(things: Sized, noun: str) -> str:

@@ -1,5 +1,6 @@
 """Faces: which parts can push the bearing of a step, and which can hold the housing against it."""
 
+from collections.abc import Callable, Iterable, Iterator
 from math import inf
 
 from geometry.check.centring import guides, least_chains
@@ -8,6 +9,7 @@ from geometry.check.finding import Finding
 from geometry.check.landing import Landing, landings
 from geometry.check.landing_faces import landing_findings
 from geometry.parts.part import ToolPart, part_profile
+from geometry.planning.duty import MOST_UNUSUAL, is_unusual
 from geometry.planning.situation import (
     LOOSE_ROLES,
     Seated,
@@ -60,16 +62,61 @@ class NoFace(Derived, frozen=True):
     reason: str
 
 
-def pushing_faces(situation: Situation, parts: tuple[ToolPart, ...]) -> tuple[Face, ...]:
+class Offer(Iterable[Face]):
+    """The faces that parts offer for one duty, from the most usual on, each worked out when it is first asked for."""
+
+    def __init__(self, found: Callable[[int], tuple[Face, ...]]) -> None:
+        self._found = found
+        self._kept: dict[int, tuple[Face, ...]] = {}
+
+    def of(self, unusual: int) -> tuple[Face, ...]:
+        """Those that are so far from what their part is made for: 0 to MOST_UNUSUAL."""
+        if unusual not in self._kept:
+            self._kept[unusual] = self._found(unusual)
+        return self._kept[unusual]
+
+    def __iter__(self) -> Iterator[Face]:
+        for unusual in range(MOST_UNUSUAL + 1):
+            yield from self.of(unusual)
+
+    def filtered(self, wanted: Callable[[Face], bool]) -> "Offer":
+        """Those that are wanted."""
+        return Offer(lambda unusual: tuple(face for face in self.of(unusual) if wanted(face)))
+
+
+def offer_of(faces: Iterable[Face], duty: str) -> Offer:
+    """Faces that are known, as an offer."""
+    known = tuple(faces)
+    return Offer(lambda unusual: tuple(one for one in known if _unusual(one.part, duty, one.flipped) == unusual))
+
+
+def pushing_faces(situation: Situation, parts: tuple[ToolPart, ...]) -> Offer:
     """All parts, either way round, that can push the bearings of the step."""
-    both = [pushing_face(situation, part, flipped=flipped) for part in parts for flipped in ways_round(part)]
-    return tuple(one for one in both if isinstance(one, Face))
+    return _offered(situation, parts, "push", pushing_face)
 
 
-def holding_faces(situation: Situation, parts: tuple[ToolPart, ...]) -> tuple[Face, ...]:
+def holding_faces(situation: Situation, parts: tuple[ToolPart, ...]) -> Offer:
     """All parts, either way round, that can hold the housing and let come what comes."""
-    both = [holding_face(situation, part, flipped=flipped) for part in parts for flipped in ways_round(part)]
-    return tuple(one for one in both if isinstance(one, Face))
+    return _offered(situation, parts, "hold", holding_face)
+
+
+def _offered(
+    situation: Situation, parts: tuple[ToolPart, ...], duty: str, face_of: Callable[..., Face | NoFace]
+) -> Offer:
+    def found(unusual: int) -> tuple[Face, ...]:
+        both = [
+            face_of(situation, part, flipped=flipped)
+            for part in parts
+            for flipped in ways_round(part)
+            if _unusual(part, duty, flipped) == unusual
+        ]
+        return tuple(one for one in both if isinstance(one, Face))
+
+    return Offer(found)
+
+
+def _unusual(part: ToolPart, duty: str, flipped: bool) -> int:
+    return is_unusual(part.kind, duty) + flipped
 
 
 def ways_round(part: ToolPart) -> tuple[bool, ...]:

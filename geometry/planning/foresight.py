@@ -6,7 +6,7 @@ from geometry.check.finding import Finding
 from geometry.check.hanging import cup_findings, offset_findings
 from geometry.check.landing_faces import landing_findings
 from geometry.planning.faces import Face
-from geometry.planning.guiding import Pair
+from geometry.planning.guiding import Centred, Pair
 from geometry.planning.situation import Situation
 
 
@@ -18,14 +18,18 @@ class Foresight:
         self._kept: dict[tuple[int, int, float | None], tuple[Finding, ...]] = {}
 
     def of(self, pair: Pair) -> tuple[Finding, ...]:
-        air, limits = pair.air, self.situation.job.limits
-        found = self._of_face(pair.pusher, pair.pusher, air.pusher_mm) + self._of_face(
-            pair.pusher, pair.holder, air.holder_mm
-        )
-        if not pair.pusher.part.goes_in_sideways:
-            found += _offset(pair.pusher.thing.id, air.pusher_mm, limits.offset_good_mm, limits.offset_caution_mm)
-        if air.holder_mm is None or air.holder_mm > limits.offset_caution_mm + 1e-9:
+        """What is foreseen of both faces, with the air that they have."""
+        air, far_mm = pair.air, self.situation.job.limits.offset_caution_mm + 1e-9
+        found = self.of_pusher(pair.pusher, air) + self._of_face(pair.pusher, pair.holder, air.holder_mm)
+        if air.holder_mm is None or air.holder_mm > far_mm:
             found += (Finding("off-centre", "caution", (pair.holder.thing.id,), ""),)
+        return found
+
+    def of_pusher(self, pusher: Face, air: Centred) -> tuple[Finding, ...]:
+        """What is foreseen of the face that pushes, and of spacers, whatever holds."""
+        limits, found = self.situation.job.limits, self._of_face(pusher, pusher, air.pusher_mm)
+        if not pusher.part.goes_in_sideways:
+            found += _offset(pusher.thing.id, air.pusher_mm, limits.offset_good_mm, limits.offset_caution_mm)
         found += (Finding("spacer-loose", "fault", (), ""),) * air.loose_spacers
         return found + (Finding("spacer-loose", "caution", (), ""),) * air.slack_spacers
 

@@ -1,6 +1,6 @@
 """Guiding: loose parts that centre the rod, or hold a spacer, where clearances alone leave too much."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from itertools import product
 from math import inf
 
@@ -43,24 +43,31 @@ class Centred(Derived, frozen=True):
         return self.loose_spacers, self.slack_spacers, pusher, holder
 
 
-def rod_offset_mm(locating: Locating, family: RodFamily) -> float | None:
-    """Least sum of clearances from a rod to the housing through the assembly alone."""
-    return locating.offsets_mm((), family.diameter_mm).get(ROD)
+def rod_offset_mm(locating: Locating, family: RodFamily) -> float:
+    """Least sum of clearances from a rod to the housing through the assembly alone; infinite where it hangs."""
+    return locating.offsets_mm((), family.diameter_mm).get(ROD, inf)
 
 
-def centred(
-    pusher: Face, holder: Face, family: RodFamily, *, rod_mm: float | None, spacers: tuple[int, int]
-) -> Centred:
+def centred(pusher: Face, holder: Face, family: RodFamily, *, rod_mm: float, spacers: tuple[int, int]) -> Centred:
     """Offsets of both faces on the rod without any guide: least sums, by hand.
 
     `rod_mm`: what the assembly alone leaves to the rod. `spacers`: those that hang too far, and farther than is good.
     """
-    on_rod = [(face.bore_mm - family.diameter_mm) / 2 for face in (pusher, holder)]
-    own = [inf if face.offset_mm is None else face.offset_mm for face in (pusher, holder)]
-    rod = inf if rod_mm is None else rod_mm
-    push = min(own[0], on_rod[0] + min(rod, on_rod[1] + own[1]))
-    hold = min(own[1], on_rod[1] + min(rod, on_rod[0] + own[0]))
-    return Centred(None if push == inf else push, None if hold == inf else hold, *spacers)
+    push = centred_by_rod(pusher, family, min(rod_mm, rod_in_face_mm(holder, family)), spacers=spacers).pusher_mm
+    hold = centred_by_rod(holder, family, min(rod_mm, rod_in_face_mm(pusher, family)), spacers=spacers).pusher_mm
+    return Centred(push, hold, *spacers)
+
+
+def centred_by_rod(pusher: Face, family: RodFamily, rod_mm: float, *, spacers: tuple[int, int]) -> Centred:
+    """A face that pushes on a rod that is so far off the axis; of what holds nothing is said."""
+    own = inf if pusher.offset_mm is None else pusher.offset_mm
+    push = min(own, (pusher.bore_mm - family.diameter_mm) / 2 + rod_mm)
+    return Centred(None if push == inf else push, 0.0, *spacers)
+
+
+def rod_in_face_mm(face: Face, family: RodFamily) -> float:
+    """What a face that the housing locates leaves to the rod; infinite where only the rod locates it."""
+    return inf if face.offset_mm is None else face.offset_mm + (face.bore_mm - family.diameter_mm) / 2
 
 
 class Pair(Derived, frozen=True):
@@ -76,9 +83,9 @@ class Guides:
     """Parts that go on a rod of the family and sit snugly in some bore of the assembly, and the most they could do."""
 
     def __init__(
-        self, locating: Locating, family: RodFamily, parts: tuple[ToolPart, ...], faces: tuple[Face, ...] = ()
+        self, locating: Locating, family: RodFamily, parts: tuple[ToolPart, ...], faces: tuple[Iterable[Face], ...] = ()
     ) -> None:
-        """`faces`: all that may push or hold on these rods; they too may hold a spacer."""
+        """`faces`: all that may push, and all that may hold; they too may locate the rod, or hold a spacer."""
         self.locating, self.family = locating, family
         bores = {
             2 * max(r0, r1) for thing in locating.situation.things for _, _, r0, r1 in thing.profile.bores
@@ -91,10 +98,20 @@ class Guides:
         self._least_mm = min(self._rods_mm.values(), default=inf)
         self._in_face: dict[tuple[str, int], float] = {}
         self._least_in_face: dict[int, float] = {}
-        self._holding = HoldingSpacers(locating, family.diameter_mm, self.parts, faces)
-        airs = [(face.offset_mm, face.bore_mm - family.diameter_mm) for face in faces]
-        ways = [offset + air / 2 for offset, air in airs if offset is not None and air >= 0.0]
-        self._any_rod_mm = min([self._least_mm, *ways])
+        self._holding = HoldingSpacers(
+            locating, family.diameter_mm, self.parts, faces, guided_rod_mm=self._least_mm
+        )
+
+    def best_of_row(self, air: Centred, pusher: Face, holders: tuple[Face, ...]) -> Centred:
+        """No guide makes more than this of a face that pushes and any of those that hold."""
+        if pusher.part.goes_in_sideways:
+            return Centred(0.0, 0.0, 0)
+        ways = [self._least_mm + (pusher.bore_mm - self.family.diameter_mm) / 2, self._in_any(pusher)]
+        push = min([*ways, inf if air.pusher_mm is None else air.pusher_mm])
+        spacers = (0, 0)
+        if air.loose_spacers or air.slack_spacers:
+            spacers = self._holding.out_of_line(pusher.moving, (pusher, *holders))
+        return Centred(None if push == inf else push, 0.0, *spacers)
 
     def best(self, air: Centred, pusher: Face, holder: Face) -> Centred:
         """No guide makes more than this of a pair of faces."""
@@ -123,7 +140,7 @@ class Guides:
         )
         spacers = (0, 0)
         if air.loose_spacers or air.slack_spacers:
-            spacers = self._holding.out_of_line(pusher.moving, pusher, holder, rod_mm=self._any_rod_mm, guide=guide)
+            spacers = self._holding.out_of_line(pusher.moving, (pusher, holder), guide=guide)
         return Centred(None if push == inf else push, None if hold == inf else hold, *spacers)
 
     def _rod_mm(self, part: ToolPart) -> float:
@@ -146,7 +163,7 @@ class Guides:
 
     def may_hold(self, moving: frozenset[str]) -> bool:
         """Whether each spacer that hangs might be held well enough by one of these guides."""
-        return self._holding.may_hold(moving, rod_mm=self._any_rod_mm)
+        return self._holding.may_hold(moving)
 
 
 def _goes_on(part: ToolPart, family: RodFamily) -> bool:

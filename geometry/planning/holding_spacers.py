@@ -1,5 +1,7 @@
 """Holding spacers: how little a spacer that hangs could be out of line at best, from clearances alone."""
 
+from collections.abc import Iterable
+from functools import cached_property
 from itertools import product
 from math import inf
 
@@ -16,59 +18,82 @@ class HoldingSpacers:
     """Least sums that no guide, pushing or holding part beats, on rods of one diameter."""
 
     def __init__(
-        self, locating: Locating, diameter_mm: float, guides: tuple[ToolPart, ...], faces: tuple[Face, ...]
+        self,
+        locating: Locating,
+        diameter_mm: float,
+        guides: tuple[ToolPart, ...],
+        faces: tuple[Iterable[Face], ...],
+        *,
+        guided_rod_mm: float,
     ) -> None:
+        """`faces`: all that may push, and all that may hold. `guided_rod_mm`: least that a guide leaves to the rod."""
         self.locating, self.diameter_mm, self.guides, self.faces = locating, diameter_mm, guides, faces
-        self._least_mm: dict[tuple[str, str, frozenset[str]], float] = {}
+        self.guided_rod_mm = guided_rod_mm
+        self._with_kept: dict[tuple[str, str], float] = {}
+        self._alone_kept: dict[tuple[str, str], float] = {}
         self._airs_mm: dict[tuple[int, int], float] = {}
 
+    @cached_property
+    def rod_mm(self) -> float:
+        """Least that the rod can be off the axis in any guide or face."""
+        on_rod = [(face.offset_mm, face.bore_mm - self.diameter_mm) for some in self.faces for face in some]
+        ways = [offset + air / 2 for offset, air in on_rod if offset is not None and air >= 0.0]
+        return min([self.guided_rod_mm, *ways])
+
     def out_of_line(
-        self, moving: frozenset[str], pusher: Face, holder: Face, *, rod_mm: float, guide: ToolPart | None = None
+        self, moving: frozenset[str], faces: Iterable[Face], *, guide: ToolPart | None = None
     ) -> tuple[int, int]:
         """Spacers that are out of line in any case: how many too far, and how many farther than is good.
 
-        `rod_mm`: least that the rod can be off the axis. `guide`: the one that is there; left out: any.
+        `faces`: what pushes and holds, where they are known. `guide`: the one that is there; left out: any.
         """
         limits = self.locating.situation.job.limits
-        guides = self.guides if guide is None else (guide,)
         far = slack = 0
         for spacer in self.locating.hanging(moving):
-            ways = [self._with(part, spacer, moving, rod_mm) for part in guides]
-            ways += [self._air_mm(face.thing.profile, spacer.profile) for face in (pusher, holder)]
-            ways += [self._assembly_mm(spacer, moving), rod_mm + self._on_rod_mm(spacer)]
-            least = min(ways)
+            ways = (self._air_mm(face.thing.profile, spacer.profile) for face in faces)
+            least = min(self._alone_mm(spacer, guide), *ways)
             far += least > limits.offset_caution_mm + 1e-9
             slack += limits.offset_good_mm + 1e-9 < least <= limits.offset_caution_mm + 1e-9
         return far, slack
 
-    def may_hold(self, moving: frozenset[str], *, rod_mm: float) -> bool:
+    def may_hold(self, moving: frozenset[str]) -> bool:
         """Whether each spacer that hangs might be held well enough by some guide."""
         allowed = self.locating.situation.job.limits.offset_caution_mm + 1e-9
         hanging = self.locating.hanging(moving)
-        return all(any(self._with(part, one, moving, rod_mm) <= allowed for part in self.guides) for one in hanging)
+        return all(any(self._with(part, one) <= allowed for part in self.guides) for one in hanging)
 
-    def _with(self, part: ToolPart, spacer: Thing, moving: frozenset[str], rod_mm: float) -> float:
+    def _alone_mm(self, spacer: Thing, guide: ToolPart | None) -> float:
+        """Least that a spacer is out of line with a guide (None: any), the rod and what is loose beside it."""
+        key = (spacer.id, guide.id if guide is not None else "")
+        if key not in self._alone_kept:
+            guides = self.guides if guide is None else (guide,)
+            ways = [self._with(part, spacer) for part in guides]
+            self._alone_kept[key] = min([*ways, self._assembly_mm(spacer), self.rod_mm + self._on_rod_mm(spacer)])
+        return self._alone_kept[key]
+
+    def _with(self, part: ToolPart, spacer: Thing) -> float:
         """Least that a spacer is out of line in or on a guide, which itself is located by anything else."""
-        key = (part.id, spacer.id, moving)
-        if key not in self._least_mm:
-            self._least_mm[key] = self._found(part, spacer, rod_mm)
-        return self._least_mm[key]
+        key = (part.id, spacer.id)
+        if key not in self._with_kept:
+            self._with_kept[key] = self._found(part, spacer)
+        return self._with_kept[key]
 
-    def _found(self, part: ToolPart, spacer: Thing, rod_mm: float) -> float:
+    def _found(self, part: ToolPart, spacer: Thing) -> float:
         outline = part_profile(part)
         air = self._air_mm(outline, spacer.profile)
         if air > self.locating.situation.job.limits.offset_caution_mm:
             return inf
-        ways = [rod_mm + outline.r_min_mm - self.diameter_mm / 2]
+        ways = [self.rod_mm + outline.r_min_mm - self.diameter_mm / 2]
         ways += [self._air_mm(outline, one.profile) for one in self.locating.situation.things if one is not spacer]
         ways += [
             face.offset_mm + self._air_mm(outline, face.thing.profile)
-            for face in self.faces
+            for some in self.faces
+            for face in some
             if face.offset_mm is not None
         ]
         return air + min(ways)
 
-    def _assembly_mm(self, spacer: Thing, moving: frozenset[str]) -> float:
+    def _assembly_mm(self, spacer: Thing) -> float:
         """Least clearance to a loose body beside it, which a part might hold."""
         others = (one for one in self.locating.situation.things if one.kind in LOOSE_KINDS and one is not spacer)
         return min((self._air_mm(one.profile, spacer.profile) for one in others), default=inf)

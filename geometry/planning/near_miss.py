@@ -1,10 +1,9 @@
 """Near misses: what is missing where no stack works: the one part, dimension, rod or piece, in words and verified."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from itertools import islice, takewhile
 
 from msgspec.structs import replace
-from msgspec.structs import replace as changed
 
 from geometry.check.finding import Finding
 from geometry.check.wording import mm
@@ -13,7 +12,7 @@ from geometry.parts.forms import Rod
 from geometry.parts.part import ToolPart
 from geometry.planning.candidates import Candidates, Dropped, Faces, able_faces, faces_of
 from geometry.planning.clamping import rod_families
-from geometry.planning.faces import Face
+from geometry.planning.faces import Face, offer_of
 from geometry.planning.parallel import never
 from geometry.planning.part_changes import Change, Role, changes_for
 from geometry.planning.reasons import lacks_holder, lacks_pusher, nearest, reasons
@@ -99,11 +98,12 @@ def _no_rod(situation: Situation, parts: tuple[ToolPart, ...]) -> tuple[NearMiss
 
 def _stock_misses(situation: Situation, parts: tuple[ToolPart, ...], faces: Faces) -> list[NearMiss]:
     """A part that is owned once and would be needed twice."""
-    plenty = tuple(changed(part, stock=max(part.stock, 1) + 1) for part in parts)
+    plenty = tuple(replace(part, stock=max(part.stock, 1) + 1) for part in parts)
     now = _with_parts(situation, plenty)
     families = rod_families(plenty, opening_mm=situation.rod_opening_mm)
     more = {part.id: part for part in plenty}
-    trial = Faces(_owned(faces.pushers, more), _owned(faces.holders, more), families)
+    pushers, holders = _owned(faces.pushers, more), _owned(faces.holders, more)
+    trial = Faces(offer_of(pushers, "push"), offer_of(holders, "hold"), families)
     found = checked(now, plenty, trial, limit=1, most_checks=MOST_CHECKS, most_tries=GUIDES_TRIED)
     if not found.stacks:
         return []
@@ -118,14 +118,14 @@ def _stock_misses(situation: Situation, parts: tuple[ToolPart, ...], faces: Face
     return [NearMiss(f"Would work with {words}.", part, "stock", verified=True)]
 
 
-def _owned(faces: tuple[Face, ...], parts: dict[str, ToolPart]) -> tuple[Face, ...]:
+def _owned(faces: Iterable[Face], parts: dict[str, ToolPart]) -> tuple[Face, ...]:
     return tuple(replace(face, part=parts[face.part.id]) for face in faces)
 
 
 def _rod_misses(situation: Situation, parts: tuple[ToolPart, ...], faces: Faces) -> list[NearMiss]:
     """A rod that would have to be longer."""
     trial = tuple(
-        changed(part, form=changed(part.form, length_mm=part.form.length_mm + LONG_ROD_MM))
+        replace(part, form=replace(part.form, length_mm=part.form.length_mm + LONG_ROD_MM))
         if isinstance(part.form, Rod)
         else part
         for part in parts
@@ -196,14 +196,16 @@ def _first_of_each(changes: Iterator[Change]) -> Iterator[Change]:
 def _faces_with(change: Change, faces: Faces, dropped: tuple[Dropped, ...], role: Role) -> Faces:
     """The faces among which a changed part is tried."""
     if role == "pusher":
-        return replace(faces, pushers=change.faces)
+        return replace(faces, pushers=offer_of(change.faces, "push"))
     if role == "support":
-        return replace(faces, holders=change.faces)
+        return replace(faces, holders=offer_of(change.faces, "hold"))
     pairs = [one.pair for one in nearest(dropped) if all(ROLE_OF_CODE.get(f.code) == "guide" for f in one.faults)]
     pushers = {id(pair.pusher): pair.pusher for pair in pairs}
     holders = {id(pair.holder): pair.holder for pair in pairs}
     return replace(
-        faces, pushers=tuple(pushers.values())[:FACES_TRIED], holders=tuple(holders.values())[:FACES_TRIED]
+        faces,
+        pushers=offer_of(tuple(pushers.values())[:FACES_TRIED], "push"),
+        holders=offer_of(tuple(holders.values())[:FACES_TRIED], "hold"),
     )
 
 

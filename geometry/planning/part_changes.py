@@ -1,6 +1,6 @@
 """Part changes: parts with one dimension changed so that they do a duty that they did not, the least change first."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import Literal
 
 import msgspec
@@ -11,7 +11,7 @@ from geometry.parts.forms import AnyForm
 from geometry.parts.part import ToolPart
 from geometry.planning.candidates import Dropped, Faces, able_faces
 from geometry.planning.clamping import RodFamily
-from geometry.planning.faces import Face, NoFace, holding_face, pushing_face, ways_round
+from geometry.planning.faces import Face, holding_faces, offer_of, pushing_faces
 from geometry.planning.foresight import Foresight
 from geometry.planning.guiding import Guides
 from geometry.planning.locating import Locating
@@ -188,11 +188,12 @@ class _Duty:
         """Its faces for the duty; none for a guide; None where it cannot do it."""
         if self.role == "guide":
             return () if self._guides(part) else None
+        nothing = Faces(offer_of((), "push"), offer_of((), "hold"), self.families)
         if self.role == "pusher":
-            found = Faces(_faces(self.situation, part, pushing_face), (), self.families)
+            found = replace(nothing, pushers=pushing_faces(self.situation, (part,)))
             faces = able_faces(self.situation, self.parts, found).pushers
         else:
-            found = Faces((), _faces(self.situation, part, holding_face), self.families)
+            found = replace(nothing, holders=holding_faces(self.situation, (part,)))
             faces = able_faces(self.situation, self.parts, found).holders
         return tuple(face for face in faces if self._is_sound(face)) or None
 
@@ -212,10 +213,3 @@ class _Duty:
             if found.parts and (not hanging or found.may_hold(moving)):
                 return True
         return False
-
-
-def _faces(
-    situation: Situation, part: ToolPart, face_of: Callable[..., Face | NoFace]
-) -> tuple[Face, ...]:
-    both = [face_of(situation, part, flipped=flipped) for flipped in ways_round(part)]
-    return tuple(face for face in both if isinstance(face, Face))

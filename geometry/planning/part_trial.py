@@ -12,8 +12,9 @@ from geometry.check.result import StepCheck
 from geometry.job.job import Job
 from geometry.parts.forms import AnyForm
 from geometry.parts.part import ToolPart
+from geometry.planning.duty import USUAL
 from geometry.planning.faces import Face, holding_face, pushing_face, pushing_faces
-from geometry.planning.score import USUAL, VERDICTS
+from geometry.planning.score import VERDICTS
 from geometry.planning.search import Suggested, bare_job, search, with_stack
 from geometry.planning.situation import Situation, situation_of
 from geometry.record import Derived

@@ -5,8 +5,8 @@ from math import inf
 from geometry.check.finding import Verdict
 from geometry.check.result import StepCheck
 from geometry.job.job import Job
-from geometry.parts.forms import Kind
 from geometry.planning.clamping import ENOUGH_ROOM_MM, SHOWS_PITCHES, idle_turns, pitch_mm
+from geometry.planning.duty import is_unusual
 from geometry.record import Derived
 from geometry.stack.stack import Stack
 
@@ -15,11 +15,6 @@ OFFSET_CLASS_MM = 0.25
 """Offsets in the same class are alike to the hand; a finer look comes later."""
 OFFSET_STEP_MM = 0.05
 FAR = 10_000
-USUAL: dict[str, tuple[Kind, ...]] = {
-    "push": ("drift", "toe drift", "depth stop", "tube"),
-    "hold": ("cup", "plate"),
-    "guide": ("guide", "keeper", "O-ring"),
-}
 HARDWARE = ("nut", "slip nut", "driving nut", "standing nut", "handle", "washer", "thrust bearing", "O-ring")
 
 
@@ -67,11 +62,6 @@ def offset_class(offset_mm: float | None) -> int:
 def offset_steps(offset_mm: float | None) -> int:
     """Offset in fine steps; what floats comes last."""
     return FAR if offset_mm is None else round(offset_mm / OFFSET_STEP_MM + 1e-6)
-
-
-def is_unusual(kind: Kind, duty: str) -> bool:
-    """Whether a part of this kind is meant for something else than pushing, holding or guiding."""
-    return kind not in USUAL[duty]
 
 
 def room_short(room_mm: float | None) -> int:

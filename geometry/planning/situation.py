@@ -2,7 +2,6 @@
 
 from math import inf
 
-import msgspec
 from msgspec.structs import replace
 
 from geometry.check.travel import STOPS_SHORT_MM, needed_travel_mm
@@ -75,7 +74,7 @@ class Situation(Derived, frozen=True):
 
     def with_parts(self, parts: tuple[ToolPart, ...]) -> "Situation":
         """The same step with these parts at hand."""
-        given, job = (msgspec.structs.replace(one, parts=parts) for one in (self.given, self.job))
+        given, job = (replace(one, parts=parts) for one in (self.given, self.job))
         return replace(self, given=given, job=job)
 
     def scene(self, *tools: Thing) -> Scene:

@@ -87,9 +87,9 @@ def _said(trial: PartTrial) -> int:
 def _roles(task: Task, parts: tuple[ToolPart, ...]) -> tuple[str, ...]:
     """Duties that no part at hand can do, else all."""
     situation = situation_of(bare_job(task.job, task.step, parts), task.step)
-    if not pushing_faces(situation, parts):
+    if not any(pushing_faces(situation, parts)):
         return ("pusher",)
-    if not holding_faces(situation, parts):
+    if not any(holding_faces(situation, parts)):
         return ("support",)
     return PART_ROLES
 
@@ -237,7 +237,7 @@ def _why_none(task: Task, parts: tuple[ToolPart, ...], role: str) -> str:
     lacking = [
         word
         for other, word, faces in (("pusher", "pushes", pushing_faces), ("support", "holds", holding_faces))
-        if other != role and not faces(situation, parts)
+        if other != role and not any(faces(situation, parts))
     ]
     also = f"; besides, no part of the set {' or '.join(lacking)} there" if lacking else ""
     return f"In {where} no stack of the set works with a {role} of any size that was tried{also}."

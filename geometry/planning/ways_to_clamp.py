@@ -7,6 +7,7 @@ from geometry.planning.clamping import Clamping, Nuts, RodFamily, choose_nuts, c
 from geometry.planning.faces import Face
 from geometry.planning.guiding import Pair
 from geometry.planning.situation import Situation
+from geometry.planning.tube_sets import TubeSets, tube_sets
 from geometry.record import Derived
 
 
@@ -27,7 +28,7 @@ class WaysToClamp:
 
     def __init__(self, situation: Situation, parts: tuple[ToolPart, ...]) -> None:
         self.situation, self.parts = situation, parts
-        self._tubes: dict[float, tuple[ToolPart, ...]] = {}
+        self._tubes: dict[float, TubeSets] = {}
         self._kept: dict[tuple[int, str, float], tuple[Clamping, ...]] = {}
         self._clamped: dict[tuple[int, int, int, str], Clamped | None] = {}
 
@@ -38,10 +39,10 @@ class WaysToClamp:
             self._kept[key] = clampings(self.situation, face, family, self._tubes_on(family), side, turned=turned)
         return self._kept[key]
 
-    def _tubes_on(self, family: RodFamily) -> tuple[ToolPart, ...]:
+    def _tubes_on(self, family: RodFamily) -> TubeSets:
         rod_mm = family.diameter_mm
         if rod_mm not in self._tubes:
-            self._tubes[rod_mm] = tuple(part for part in self.parts if is_tube(part, rod_mm))
+            self._tubes[rod_mm] = tube_sets(tuple(part for part in self.parts if is_tube(part, rod_mm)))
         return self._tubes[rod_mm]
 
     def clamped(self, pair: Pair) -> Clamped | None:

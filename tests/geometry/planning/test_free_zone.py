@@ -4,6 +4,7 @@ from pathlib import Path
 from random import Random
 
 import pytest
+from msgspec.structs import replace
 from shapely import Polygon, box
 
 from geometry.job.file import read_job
@@ -30,6 +31,11 @@ STEPS = [
 
 def _job(name):
     return read_job(LIBRARY / f"{name}.json")
+
+
+def _drawn(name):
+    """The job as its drawing has it, in round figures."""
+    return replace(_job(name), readings=None)
 
 
 def _meets(situation, side, role, left, right, inner, outer):
@@ -74,7 +80,7 @@ def test_rectangles_in_the_zone_pass_and_those_outside_collide(name, step, role)
 
 
 def test_what_must_be_touched_lies_in_no_ones_way():
-    zone = free_zone(_job("rear-hub-shouldered-axle-01"), 3, "pusher")
+    zone = free_zone(_drawn("rear-hub-shouldered-axle-01"), 3, "pusher")
 
     [ring] = zone.must_touch
 
@@ -86,7 +92,7 @@ def test_what_must_be_touched_lies_in_no_ones_way():
 
 def test_limits_name_what_sets_them():
     """Bore of the shell 26; the axle ends at 74.6, the face at home at 64.1."""
-    zone = free_zone(_job("rear-hub-shouldered-axle-01"), 3, "pusher")
+    zone = free_zone(_drawn("rear-hub-shouldered-axle-01"), 3, "pusher")
 
     limits = {one.what: one for one in zone.limits}
 
