@@ -42,7 +42,8 @@ def write_asked(arguments: argparse.Namespace, answer: CoverAnswer) -> None:
         from app.sheet.pdf import write_pdf
 
         booklet = lay_out_booklet(
-            answer.coverage, answer.sets[0], paper=arguments.paper, date_of_issue=date.today().isoformat()
+            answer.coverage, answer.sets[0], own=answer.own, paper=arguments.paper,
+            date_of_issue=date.today().isoformat(),
         )
         write_pdf(booklet, arguments.booklet)
         print(f"ringpath: {arguments.booklet}: {len(booklet.pages)} pages", file=sys.stderr)

@@ -3,6 +3,8 @@
 How the figures of a job were reached stands on its own sheet; the booklet keeps to what hangs on the wall.
 """
 
+from collections.abc import Sequence
+
 from app.drawing.marks import Label, Mark
 from app.look.coverage_signs import sign_of
 from app.look.verdicts import VERDICTS
@@ -14,6 +16,7 @@ from app.sheet.step_page import MARGIN_MM, TEXT_HEIGHTS_MM, Body, step_pages, te
 from geometry.job.versions import readings_version
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.coverage import Coverage
+from geometry.planning.pools import besides
 from geometry.planning.price_list import price_of
 from geometry.planning.stands_alone import ProvenJob, StandsAlone, proof
 
@@ -26,14 +29,21 @@ Chapters = list[tuple[ProvenJob, list[Body]]]
 
 
 def lay_out_booklet(
-    coverage: Coverage, tool_set: ToolSet, *, paper: Paper = "a4", date_of_issue: str = ""
+    coverage: Coverage, tool_set: ToolSet, *, own: Sequence[ToolSet] = (), paper: Paper = "a4", date_of_issue: str = ""
 ) -> Sheet:
-    """The booklet of a set that a coverage lists, each job checked as a whole before it gets its pages."""
-    return booklet_of(proof(coverage, tool_set), tool_set, paper=paper, date_of_issue=date_of_issue)
+    """The booklet of a set that a coverage lists, each job checked as a whole before it gets its pages.
+
+    `own`: what the customer has, which is in the set and is not sold with it.
+    """
+    alone = proof(coverage, tool_set, own=tuple(one.title for one in own))
+    return booklet_of(alone, besides(tool_set, own), paper=paper, date_of_issue=date_of_issue)
 
 
 def booklet_of(alone: StandsAlone, tool_set: ToolSet, *, paper: Paper = "a4", date_of_issue: str = "") -> Sheet:
-    """The booklet from the whole checks of the jobs; what the set does not do is named on the page of contents."""
+    """The booklet from the whole checks of the jobs; what the set does not do is named on the page of contents.
+
+    `tool_set`: the set as it is sold, without what the customer has.
+    """
     space = lying_space(paper)
     chapters = [(one, _bodies(one, space)) for one in alone.proven]
     contents = _contents(alone, tool_set, chapters, space, first_sheet=2)
@@ -87,6 +97,8 @@ def _contents(
     pieces = sum(part.stock for part in tool_set.parts)
     price = f"price {price_of(tool_set):.2f} {tool_set.currency}"
     items.append(Item(f"{len(tool_set.parts)} parts, {pieces} pieces, {price}."))
+    if alone.own:
+        items.append(Item(f"The customer's own {' and '.join(alone.own)} are used with it, and are not in the price."))
     if alone.own:
         items.append(Item(f"Together with what the customer has: {', '.join(alone.own)}."))
     items.append(heading("Before anything is pressed"))

@@ -16,10 +16,11 @@ from PySide6.QtWidgets import (
 )
 
 from app.window.choice_box import ChoiceBox
+from app.window.file_to_write import may_replace
 from app.window.rows_table import RowsTable
 from geometry.errors import InputError, RingpathError
 from geometry.planning.cover_answer import CoverAnswer
-from geometry.planning.cover_files import write_chosen_sets
+from geometry.planning.cover_files import chosen_set_paths, write_chosen_sets
 from geometry.planning.cover_questions import (
     BaseFor,
     CheapestFor,
@@ -166,7 +167,7 @@ class CoverageChoice(QWidget):
 
     def _choose_folder(self) -> None:
         name = QFileDialog.getExistingDirectory(self, "Folder for the sets", str(Path.home()))
-        if name:
+        if name and self._answer is not None and may_replace(self, chosen_set_paths(self._answer, Path(name))):
             self.save_to(Path(name))
 
     def _lay_out(self) -> None:

@@ -1,6 +1,6 @@
 """What the coverage page writes; each function gives the sentence that says so. Paper is loaded when asked for."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
 from typing import Any, Protocol
@@ -10,14 +10,15 @@ from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from app.window.coverage_inputs import CoverageInputs
-from app.window.file_to_write import file_to_write
+from app.window.file_to_write import file_to_write, may_replace
 from app.window.long_work import LongWork, Work
 from geometry.errors import FileError, RingpathError
 from geometry.job.saving import reason
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.cover_answer import CoverAnswer
-from geometry.planning.cover_files import write_tables
+from geometry.planning.cover_files import table_paths, write_tables
 from geometry.planning.coverage import Coverage
+from geometry.planning.pools import besides
 from geometry.planning.stands_alone import proof
 from geometry.planning.worth import DimensionCurve
 
@@ -48,9 +49,10 @@ class CoverageWriting:
 
     def offers(self) -> Offers:
         """What can be written now."""
-        offers: Offers = [
-            ("Tables and price lists (CSV) into a folder…", self._ask_tables), ("Map as a figure…", self._ask_map)
-        ]  # fmt: skip
+        offers: Offers = []
+        if self._page.answer is not None:  # else nothing is known yet that a table or a map could show
+            offers += [("Tables and price lists (CSV) into a folder…", self._ask_tables),
+                       ("Map as a figure…", self._ask_map)]  # fmt: skip
         if self._page.answer is not None and self._page.answer.curves:
             offers.append(("Jobs against the size as a figure…", self._ask_curve))
         for number, one in enumerate(self._page.inputs.sets):
@@ -59,8 +61,10 @@ class CoverageWriting:
 
     def _ask_tables(self) -> None:
         name = QFileDialog.getExistingDirectory(self._parent, "Folder for the tables", str(Path.home()))
-        if name:
-            self.write_tables(Path(name))
+        if name and self._page.answer is not None:
+            paths = table_paths(with_prices(self._page.answer), Path(name))
+            if may_replace(self._parent, paths):
+                self.write_tables(Path(name))
 
     def write_tables(self, folder: Path) -> None:
         """Every table of what is known by now."""
@@ -89,7 +93,8 @@ class CoverageWriting:
     def write_booklet(self, number: int, path: Path) -> None:
         """The set-up sheets of all that a set does; every job is checked as a whole first, beside the window."""
         tool_set = self._page.inputs.sets[number]
-        self._page.begin(booklet_writer(lambda work: self._page.best_stacks(work, tool_set), tool_set, path))
+        own = self._page.inputs.own
+        self._page.begin(booklet_writer(lambda work: self._page.best_stacks(work, tool_set), tool_set, own, path))
 
     def _written(self, write: Callable[[], str]) -> None:
         try:
@@ -100,8 +105,13 @@ class CoverageWriting:
 
 def write_tables_to(answer: CoverAnswer, folder: Path) -> str:
     """Every table as a CSV file, price lists and bills of materials among them."""
-    paths = write_tables(replace(answer, prices=True), folder)
+    paths = write_tables(with_prices(answer), folder)
     return f"Written to {folder}: {', '.join(path.name for path in paths)}"
+
+
+def with_prices(answer: CoverAnswer) -> CoverAnswer:
+    """The answer with price lists and bills of materials."""
+    return replace(answer, prices=True)
 
 
 def write_map(coverage: Coverage, path: Path) -> str:
@@ -123,7 +133,7 @@ def write_curve(curve: DimensionCurve, path: Path) -> str:
 
 
 def booklet_writer(
-    covered: Callable[[LongWork], Coverage], tool_set: ToolSet, path: Path
+    covered: Callable[[LongWork], Coverage], tool_set: ToolSet, own: Sequence[ToolSet], path: Path
 ) -> Callable[[LongWork], str]:
     """Long work that looks for the best stacks, checks every job with them, then writes the booklet."""
     is_letter = QLocale().measurementSystem() == QLocale.MeasurementSystem.ImperialUSSystem
@@ -134,13 +144,15 @@ def booklet_writer(
 
         _require_ending(path, (".pdf",))
         coverage = covered(work)
-        alone = proof(coverage, tool_set, progress=work.tell, cancelled=work.is_stopped)
+        theirs = tuple(one.title for one in own)
+        alone = proof(coverage, tool_set, own=theirs, progress=work.tell, cancelled=work.is_stopped)
         if work.is_stopped():
             return "Stopped; no booklet was written."
         work.tell("the pages are laid out", 1.0)
         booklet = booklet_of(
-            alone, tool_set, paper="letter" if is_letter else "a4", date_of_issue=date.today().isoformat()
-        )
+            alone, besides(tool_set, own), paper="letter" if is_letter else "a4",
+            date_of_issue=date.today().isoformat(),
+        )  # fmt: skip
         try:
             write_pdf(booklet, path)
         except OSError as error:

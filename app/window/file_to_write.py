@@ -1,9 +1,13 @@
 """The question for a file to write: its kind is added where it was left out, and nothing is replaced unasked."""
 
 import re
+from collections.abc import Iterable
 from pathlib import Path
 
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+
+MOST_NAMES = 4
+"""Of files that are there already; the others are counted."""
 
 
 def file_to_write(parent: QWidget, title: str, suggested: Path, pattern: str) -> Path | None:
@@ -17,7 +21,7 @@ def file_to_write(parent: QWidget, title: str, suggested: Path, pattern: str) ->
         if not name:
             return None
         path = with_ending(Path(name), suggested=suggested, pattern=pattern, chosen=chosen)
-        if path == Path(name) or not path.exists() or _may_replace(parent, path):
+        if path == Path(name) or may_replace(parent, (path,)):
             return path
         at = path
 
@@ -44,7 +48,13 @@ def _endings(pattern: str) -> tuple[str, ...]:
     return tuple(one.lower() for one in re.findall(r"\*(\.\w+)", pattern))
 
 
-def _may_replace(parent: QWidget, path: Path) -> bool:
+def may_replace(parent: QWidget, paths: Iterable[Path]) -> bool:
+    """Whether the files may be written over; asked where some of them are there."""
+    there = [f"“{path.name}”" for path in paths if path.exists()]
+    if not there:
+        return True
+    more = f" and {len(there) - MOST_NAMES} more" if len(there) > MOST_NAMES else ""
+    are, them = ("is", "it") if len(there) == 1 else ("are", "them")
+    words = f"{', '.join(there[:MOST_NAMES])}{more} {are} there already. Replace {them}?"
     buttons = QMessageBox.StandardButton
-    words = f"“{path.name}” is there already. Replace it?"
     return QMessageBox.question(parent, "Ringpath", words, buttons.Yes | buttons.No, buttons.No) == buttons.Yes

@@ -13,6 +13,7 @@ from geometry.errors import FileError
 from geometry.job.file import read_job
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.coverage import HowToRun, cover
+from geometry.planning.price_list import price_of
 from geometry.planning.step_stacks import FoundStack, StepStacks
 from geometry.planning.worth import CurvePoint, DimensionCurve
 
@@ -46,6 +47,17 @@ def test_contents_name_the_sheet_on_which_each_job_begins(coverage):
     assert len(pages) >= sheet + len(HUB.steps)
     assert "link.json: step 1" in pages[0] and "no drift of 20.0 in the set" in pages[0]
     assert all(f"{number} / {len(pages)}" in text for number, text in enumerate(pages, start=1))
+
+
+def test_what_the_customer_has_is_named_and_not_in_the_price(coverage):
+    own = ToolSet(format="ringpath-set", version=1, title="Own rods", parts=HUB.parts[:2])
+    page = pypdfium2.PdfDocument(pdf_bytes(lay_out_booklet(coverage, SET, own=(own,))))[0]
+    contents = " ".join(page.get_textpage().get_text_range().split())
+    sold = ToolSet(format="ringpath-set", version=1, title="Sold", parts=HUB.parts[2:])
+
+    assert f"{len(sold.parts)} parts, {sum(part.stock for part in sold.parts)} pieces, price" in contents
+    assert f"price {price_of(sold):.2f}" in contents
+    assert "The customer's own Own rods are used with it, and are not in the price." in contents
 
 
 def test_a_set_that_does_nothing_has_a_page_that_says_so(coverage):

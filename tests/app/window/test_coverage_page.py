@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QTextDocument
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox
+from PySide6.QtWidgets import QApplication, QComboBox, QFileDialog, QMessageBox
 
 from app.window.choice_box import ChoiceBox
 from app.window.coverage_map import SIGN_ROLE, MapPlace
@@ -245,6 +245,40 @@ def test_tables_and_map_are_written(page, qtbot, folder):
     assert [(row["set"], row["sum"]) for row in prices if row["part"] == "a"] == [("Small", "5.00")]
     assert (folder / "tables" / "bill.csv").exists()
     assert (folder / "map.svg").read_text(encoding="utf-8").lstrip().startswith("<?xml")
+
+
+def test_tables_and_map_are_offered_once_something_is_known_and_replace_nothing_unasked(
+    page, qtbot, folder, monkeypatch
+):
+    before = [words for words, _ in page.writing.offers()]
+    _started(page, qtbot)
+    (folder / "tables").mkdir()
+    (folder / "tables" / "steps.csv").write_text("mine")
+    asked, answers = [], [QMessageBox.StandardButton.No, QMessageBox.StandardButton.Yes]
+    monkeypatch.setattr(QMessageBox, "question", lambda *args: (asked.append(args[2]), answers.pop(0))[1])
+    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: str(folder / "tables"))
+    offers = dict(page.writing.offers())
+    write = next(write for words, write in offers.items() if words.startswith("Tables"))
+    write()
+    kept = (folder / "tables" / "steps.csv").read_text()
+    write()
+
+    assert all(words.startswith("Booklet") for words in before) and len(offers) == len(before) + 2
+    assert asked == ["“steps.csv” is there already. Replace it?"] * 2
+    assert kept == "mine" and "one.json" in (folder / "tables" / "steps.csv").read_text(encoding="utf-8-sig")
+
+
+def test_chosen_sets_replace_no_file_unasked(page, qtbot, folder, monkeypatch):
+    _started(page, qtbot)
+    page.choice.wish.setCurrentIndex(2)
+    _click(page.choice.ask)
+    _ended(page, qtbot)
+    (folder / "chosen-set.json").write_text("mine")
+    monkeypatch.setattr(QMessageBox, "question", lambda *_: QMessageBox.StandardButton.No)
+    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: str(folder))
+    _click(page.choice.keep)
+
+    assert (folder / "chosen-set.json").read_text() == "mine"
 
 
 def test_booklet_is_written_beside_the_window(page, qtbot, folder):
