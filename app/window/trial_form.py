@@ -1,6 +1,7 @@
 """TrialForm: what happened at the bench in a step, written down beside what was predicted. A record only."""
 
 from datetime import date
+from html import escape
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
@@ -15,7 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.window.choice_box import ChoiceBox
-from app.window.lengths import length_text
+from app.window.lengths import length_text, sentence_text
 from geometry.check.result import Band, StepCheck
 from geometry.errors import InputError, RingpathError
 from geometry.job.job import Job
@@ -23,6 +24,8 @@ from geometry.job.trial import Trial
 from geometry.planning.trials import trial_of
 from geometry.units import read_length_mm, read_torque_nm
 
+MOST_FINDINGS = 4
+"""Of a prediction that are shown in words; the others are counted."""
 RESULTS = ("done", "done with trouble", "not done")
 
 
@@ -128,10 +131,12 @@ def predicted_lines(check: StepCheck, unit: str) -> list[str]:
         if check.travel.stops_at_mm is not None:
             lines.append(f"stops at: {length_text(check.travel.stops_at_mm, unit)}")
     if check.home:
-        lines.append(f"home: {check.home}")
-    codes = dict.fromkeys(one.code for one in check.findings if one.severity != "note")
-    lines.append(f"findings: {', '.join(codes) or 'none'}")
-    return lines
+        lines.append(f"home: {escape(sentence_text(check.home, unit))}")
+    against = list(dict.fromkeys(one.message for one in check.findings if one.severity != "note"))
+    lines += [escape(sentence_text(words, unit)) for words in against[:MOST_FINDINGS]]
+    if len(against) > MOST_FINDINGS:
+        lines.append(f"and {len(against) - MOST_FINDINGS} more findings")
+    return lines if against else [*lines, "nothing found against it"]
 
 
 def read_day(text: str, *, place: str) -> date:

@@ -2,8 +2,10 @@
 
 import csv
 from datetime import date, timedelta
+from html import escape
 
 import pytest
+from msgspec.structs import replace
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialogButtonBox, QLabel
@@ -12,7 +14,7 @@ from app.window.library_page import LibraryPage
 from app.window.library_sign import SignForm
 from app.window.main_window import MainWindow
 from app.window.signed_mark import SignedMark
-from app.window.trial_form import TrialForm
+from app.window.trial_form import TrialForm, predicted_lines
 from geometry.check.check import check_step
 from geometry.job.changes import rename_step, set_press_force
 from geometry.job.file import read_job, read_trial, write_job, write_trial
@@ -146,6 +148,16 @@ def test_trial_form_takes_lengths_in_the_unit_of_the_window(qtbot, checked):
     assert "Stopped after, in" in names
     assert any("travel needed: " in name and " in (" in name for name in names)
     assert form.trial.stopped_at_mm == pytest.approx(6.35)
+
+
+def test_trial_form_tells_what_was_found_in_words(checked):
+    against = [one for one in checked.findings if one.severity != "note"]
+    told = predicted_lines(checked, "mm")
+    nothing = predicted_lines(replace(checked, findings=()), "mm")
+
+    assert against and escape(against[0].message) in told
+    assert not {one.code for one in against} & set(told)
+    assert nothing[-1] == "nothing found against it"
 
 
 def test_sign_form_lists_what_was_signed_before(qtbot):
