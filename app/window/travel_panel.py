@@ -62,6 +62,11 @@ class TravelPanel(QWidget):
         self.setEnabled(len(moments) > 1)
         self._tell()
 
+    def set_brief(self, on: bool) -> None:
+        """Slider and moment only, or with the force below and beside them."""
+        self._force.setVisible(not on)
+        self._curve.setVisible(not on)
+
     def set_palette(self, palette: Palette) -> None:
         self._curve.set_palette(palette)
 

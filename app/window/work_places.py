@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QSizePolicy, QSplitter, QVBoxLayout, QWidget
 
 from app.section_view.section_view import SectionView
@@ -27,6 +28,9 @@ from app.window.travel_panel import TravelPanel
 from app.window.tray import Tray
 from app.window.verdict_banner import VerdictBanner
 from geometry.job.changes import Change
+
+LOW_PX = 430
+"""Below this height of the page what is not the drawing makes room for it."""
 
 
 class WorkPlaces(QWidget):
@@ -81,6 +85,13 @@ class WorkPlaces(QWidget):
         self._sides[0].setMinimumWidth(sizes.left)
         self._sides[1].setMinimumWidth(sizes.right)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """On a low screen the drawing has the room; what the bar below it does is in the menu and has keys."""
+        super().resizeEvent(event)
+        is_low = event.size().height() < LOW_PX
+        self.stack_bar.setVisible(not is_low)
+        self.travel.set_brief(is_low)
+
     def _lay_out(self) -> None:
         drawing = QFrame()
         drawing.setObjectName("drawing-frame")
@@ -95,7 +106,8 @@ class WorkPlaces(QWidget):
         for widget in (left, drawing, right):
             splitter.addWidget(widget)
         splitter.setStretchFactor(1, 1)
-        splitter.setChildrenCollapsible(False)
+        splitter.setCollapsible(1, False)  # the places beside it can be pushed away, for a small screen
+        self._splitter = splitter
         self._sides = (left, right)
         foot = QWidget()
         foot.setObjectName("foot")

@@ -552,3 +552,21 @@ def test_preferences_that_cannot_be_used_are_the_usual_ones(stored):
     (state_folder() / "preferences.json").write_text(stored, encoding="utf-8")
 
     assert read_preferences().unit == "mm"
+
+
+@pytest.mark.parametrize(("size", "is_low"), (((1280, 800), False), ((1093, 614), False), ((853, 500), True)))
+def test_on_a_low_screen_the_drawing_has_the_room(hub, size, is_low):
+    """1280 x 800 dots at a scale of 1.5 are 853 x 533."""
+    hub.resize(*size)
+    QApplication.processEvents()
+    work = hub.desk.work
+
+    assert work.stack_bar.isHidden() == is_low
+    assert work.view.height() >= (120 if is_low else 150)
+
+
+def test_the_places_beside_the_drawing_can_be_pushed_away_but_not_the_drawing(hub):
+    work = hub.desk.work
+    splitter = work._splitter
+
+    assert [splitter.isCollapsible(at) for at in range(3)] == [True, False, True]
