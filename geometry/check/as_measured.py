@@ -21,6 +21,9 @@ CheckOf = Callable[[Job, Measured], StepCheck]
 """The check of one step of a job with its section as measured."""
 FindingsOf = Callable[[Job], Sequence[Finding]]
 """The findings of that step with another section."""
+FindingsWith = Callable[[Section], Sequence[Finding]]
+TryOut = Callable[[Measured, Sequence[Finding], FindingsWith], tuple[tuple[Finding, ...], int]]
+"""The findings, as sure as they are, and in how many sections they were looked for."""
 
 
 def check_at_readings(job: Job, index: int, check_of: CheckOf) -> StepCheck:
@@ -31,7 +34,9 @@ def check_at_readings(job: Job, index: int, check_of: CheckOf) -> StepCheck:
     return replace(told, verdict=verdict_of(told.findings, unchecked=("trials",)))
 
 
-def check_with_doubt(job: Job, index: int, check_of: CheckOf, findings_of: FindingsOf) -> StepCheck:
+def check_with_doubt(
+    job: Job, index: int, check_of: CheckOf, findings_of: FindingsOf, *, try_out: TryOut = tried
+) -> StepCheck:
     """The whole check of a step of a job with readings: as measured, and in sections drawn from their doubt."""
     measured, as_measured = measured_section(job), job_as_measured(job)
     check = check_of(as_measured, measured)
@@ -39,7 +44,7 @@ def check_with_doubt(job: Job, index: int, check_of: CheckOf, findings_of: Findi
     def findings_with(section: Section) -> Sequence[Finding]:
         return findings_of(msgspec.structs.replace(as_measured, section=section))
 
-    findings, trials = tried(measured, check.findings, findings_with)
+    findings, trials = try_out(measured, check.findings, findings_with)
     told = _told(job, index, measured, check, findings, trials=trials)
     if not trials:  # no section can be turned with what the readings leave open
         return replace(told, verdict=verdict_of(told.findings, unchecked=("trials",)))

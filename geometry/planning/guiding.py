@@ -96,6 +96,8 @@ class Guides:
         self.parts = tuple(part for part in parts if part.id in self._snug_mm)
         self._rods_mm = {part.id: self._rod_mm(part) for part in self.parts}
         self._least_mm = min(self._rods_mm.values(), default=inf)
+        self._outsides_mm = {part.id: outsides_mm(part) for part in self.parts}
+        self._bores_of: dict[int, set[float]] = {}
         self._in_face: dict[tuple[str, int], float] = {}
         self._least_in_face: dict[int, float] = {}
         self._holding = HoldingSpacers(
@@ -151,15 +153,20 @@ class Guides:
         """Least that a face can be off the axis with this guide inside it."""
         key = (part.id, id(face))
         if key not in self._in_face:
-            bores = {2 * max(r0, r1) for _, _, r0, r1 in face.thing.profile.bores}
-            airs = [(bore - out) / 2 for bore, out in product(bores, outsides_mm(part)) if out <= bore]
-            self._in_face[key] = self._snug_mm[part.id] + min(airs, default=inf)
+            airs = [bore - outside for bore in self._bores_mm(face) for outside in self._outsides_mm[part.id]]
+            self._in_face[key] = self._snug_mm[part.id] + min((air for air in airs if air >= 0.0), default=inf) / 2
         return self._in_face[key]
 
     def _in_any(self, face: Face) -> float:
+        """The same with any guide."""
         if id(face) not in self._least_in_face:
             self._least_in_face[id(face)] = min((self._in(part, face) for part in self.parts), default=inf)
         return self._least_in_face[id(face)]
+
+    def _bores_mm(self, face: Face) -> set[float]:
+        if id(face) not in self._bores_of:
+            self._bores_of[id(face)] = {2 * max(r0, r1) for _, _, r0, r1 in face.thing.profile.bores}
+        return self._bores_of[id(face)]
 
     def may_hold(self, moving: frozenset[str]) -> bool:
         """Whether each spacer that hangs might be held well enough by one of these guides."""

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from msgspec.structs import replace
 from msgspec.structs import replace as replace_check
 
-from geometry.check.check import check_step, check_step_once
+from geometry.check.check import check_step, check_step_at_the_edge, check_step_once
 from geometry.check.deciding import keeps_from_an_answer
 from geometry.check.finding import Finding, verdict_of
 from geometry.check.result import StepCheck
@@ -128,7 +128,7 @@ def checked(
     for candidate in queue:
         if len(found) + len(refused) + beaten >= budget or _is_settled(found, candidate, limit, common):
             break
-        if doubts >= limit + DOUBTS_MORE:
+        if doubts >= limit + (1 if any_good else DOUBTS_MORE):
             break
         if any(refusals[face] >= REFUSALS for face in _faces(candidate)):
             continue
@@ -143,7 +143,7 @@ def checked(
             if _is_beaten(found, _score_at_best(trial, candidate.stack, check), limit):
                 beaten += 1
                 continue
-            check = check_step(trial, step)
+            check = check_step_at_the_edge(trial, step) if any_good else check_step(trial, step)
             doubts += 1
         if check.verdict == "not good":
             refused.append((candidate, check))
@@ -155,7 +155,21 @@ def checked(
         if any_good and _count_up_to(max(queue.least_verdict, min(common, 1)), found) >= limit:
             break
     found.sort(key=lambda one: one.score.key)
+    if any_good:
+        found = _followed(bare, step, found, limit)
     return Search(tuple(found[:limit]), tuple(refused), tuple(queue.dropped))
+
+
+def _followed(job: Job, step: int, found: list[Suggested], limit: int) -> list[Suggested]:
+    """The same, but where too few are certain, it is followed up what the doubt of the readings does to the others."""
+    told = [one for one in found if one.check.verdict != "cannot tell"]
+    for one in found:
+        if len(told) >= limit:
+            break
+        if one.check.verdict == "cannot tell":
+            trial = with_stack(job, step, one.stack)
+            told.append(_suggested(trial, one.stack, check_step(trial, step)))
+    return sorted(told, key=lambda one: one.score.key)
 
 
 def bare_job(job: Job, step: int, parts: tuple[ToolPart, ...]) -> Job:
