@@ -92,6 +92,13 @@ class WorkPlaces(QWidget):
         self.stack_bar.setVisible(not is_low)
         self.travel.set_brief(is_low)
 
+    def _bring_back(self, at: int) -> None:
+        """A place that is turned to is seen, even where it was pushed away."""
+        sizes = self._splitter.sizes()
+        if sizes[1] > 0 and sizes[at] == 0:
+            sizes[at] = self._splitter.widget(at).minimumWidth()
+            self._splitter.setSizes(sizes)
+
     def _lay_out(self) -> None:
         drawing = QFrame()
         drawing.setObjectName("drawing-frame")
@@ -108,6 +115,8 @@ class WorkPlaces(QWidget):
         splitter.setStretchFactor(1, 1)
         splitter.setCollapsible(1, False)  # the places beside it can be pushed away, for a small screen
         self._splitter = splitter
+        self.left.turned.connect(lambda _: self._bring_back(0))
+        self.right.turned.connect(lambda _: self._bring_back(2))
         self._sides = (left, right)
         foot = QWidget()
         foot.setObjectName("foot")

@@ -569,4 +569,11 @@ def test_the_places_beside_the_drawing_can_be_pushed_away_but_not_the_drawing(hu
     work = hub.desk.work
     splitter = work._splitter
 
+    splitter.setSizes([0, 1000, 0])
+    away = splitter.sizes()
+    work.left.turn_to("Readings")
+    work.right.turn_to("Forces")
+
     assert [splitter.isCollapsible(at) for at in range(3)] == [True, False, True]
+    assert (away[0], away[2]) == (0, 0)
+    assert splitter.sizes()[0] >= 300 and splitter.sizes()[2] >= 300
