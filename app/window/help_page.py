@@ -17,8 +17,7 @@ WORDS = (
     ("loose", "a part that stays where it is put and is not clamped"),
     ("assumed", "a size that no reading has fixed yet; it is drawn dashed and never taken as measured"),
     ("closure", "whether readings that check each other agree"),
-    ("sign-off", "who did a job at the bench, when and how it went; the foot of the window says if the job was changed"
-                 " since"),
+    ("sign-off", "who did a job at the bench, when and how it went; the window says if the job was changed since"),
     ("trial", "what happened at the bench in a step, kept beside what was predicted; it alters no prediction"),
     ("coverage", "which steps of which jobs a set of parts can do"),
     ("driving nut", "the nut that is turned; the standing nut is the one at the other end"),
@@ -57,7 +56,7 @@ def help_html() -> str:
         parts.append("</table>")
     parts.append("<h3>In the drawing</h3><p>Drag a part to its place; drag the ground to move the section; the")
     parts.append(" wheel zooms to the pointer; Esc drops what you carry where it was. On a small screen the")
-    parts.append(" places beside the section can be pushed away by their edge; a place that is turned to comes back.</p>")
+    parts.append(" places beside the section can be pushed away by their edge; one that is turned to comes back.</p>")
     parts.append(READINGS)
     parts.append("<h3>Words</h3><table>")
     parts += [f"<tr><td width='170'><b>{word}</b></td><td>{meaning}</td></tr>" for word, meaning in WORDS]
