@@ -14,7 +14,7 @@ from geometry.job.job import Job
 from geometry.units import read_length_mm
 
 COLUMNS = {
-    "job": "File", "title": "Title", "kind": "Kind", "bearings": "Bearings", "axle_mm": "Axle", "steps": "Steps",
+    "job": "File", "title": "Title", "kind": "Kind", "bearings": "Bearings", "axle_mm": "Axle mm", "steps": "Steps",
     "signed_off": "At the bench",
 }  # fmt: skip
 SIZES = (("bore_mm", "d"), ("outside_mm", "D"), ("width_mm", "B"), ("axle_mm", "axle"))
