@@ -1,5 +1,6 @@
 """`ringpath`: a window, or a command; neither is loaded before it is known which."""
 
+import builtins
 import gc
 import os
 import sys
@@ -27,14 +28,26 @@ def main() -> int:
         return 130
 
 
+def make_ready() -> None:
+    """Before anything of the window is imported: what would only delay the first section is left out.
+
+    Nothing made until then is garbage; the window looks for some again once the section is drawn. And PySide6 reads
+    the source of each module imported after it, for features of its own that are not used here.
+    """
+    gc.disable()
+    import PySide6.QtCore  # noqa: F401
+
+    builtins.__import__ = getattr(builtins, "__orig_import__", builtins.__import__)
+
+
 def _open_window(asked: Window) -> int:
     from app.command_line.display import NO_DISPLAY, can_show_a_window
 
     if not can_show_a_window():
         print(f"ringpath: {NO_DISPLAY}", file=sys.stderr)
         return UNREADABLE
-    gc.disable()  # nothing that is made until the section is drawn is garbage; the window turns it on again
     try:
+        make_ready()
         from app.window.main_window import open_window
     except ImportError as error:
         if error.name is not None and not error.name.startswith("PySide6"):

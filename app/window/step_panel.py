@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QGridLayout,
@@ -36,11 +37,24 @@ class StepPanel(QScrollArea):
         self.setWidgetResizable(True)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._wanted: tuple[Job, int] | None = None
         self._shown: tuple[object, ...] = ()
         self._index = 0
 
     def show_step(self, job: Job, index: int) -> None:
-        """Show the answers of one step."""
+        """Show the answers of one step; nothing is made while nobody looks."""
+        self._wanted = (job, index)
+        if self.isVisible():
+            self._show_wanted()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._show_wanted()
+
+    def _show_wanted(self) -> None:
+        if self._wanted is None:
+            return
+        job, index = self._wanted
         step = job.steps[index] if index < len(job.steps) else None
         wanted = (step, job.section, job.parts, index)
         if len(self._shown) == len(wanted) and all(a is b for a, b in zip(wanted, self._shown, strict=True)):

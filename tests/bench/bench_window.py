@@ -34,8 +34,9 @@ window = Bare(); window.resize(1280, 800); window.show(); application.exec()
 """
 WHOLE = """
 from time import perf_counter; start = perf_counter()
-import gc; gc.disable()  # as app/__main__.py does
 import sys
+from app.__main__ import make_ready
+make_ready()
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
 from app.window import main_window
