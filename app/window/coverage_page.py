@@ -279,7 +279,9 @@ class CoveragePage(QWidget):
         if self.answer is None:
             return
         coverage = self.answer.coverage
-        if coverage.is_complete:
+        if coverage.is_complete and self.work.is_stopped():
+            self.head.say("stopped; what was found is kept, asking again goes on from there")
+        elif coverage.is_complete:
             known = {job for title in coverage.sets for job in coverage.covered(title)}
             self.head.say(f"done by a set: {len(known)} of {len(coverage.jobs)} jobs")
         else:

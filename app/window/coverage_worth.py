@@ -117,7 +117,9 @@ class CoverageWorth(QWidget):
         self.new.setVisible(bool(new))
         self.take.setVisible(bool(new))
         if worths:
-            self._told.setText(f"To spare all at once without losing a job: {', '.join(spare) or 'none'}.")
+            held = {part.id for part in self._parts() if part.stock > 0}
+            waiting = _waiting(len(held - {one.part for one in worths}), "part")
+            self._told.setText(f"{waiting}To spare all at once without losing a job: {', '.join(spare) or 'none'}.")
         elif new:
             self._tell_new(0)
         curves = self._answer.curves if self._answer is not None else ()
@@ -156,7 +158,9 @@ class CoverageWorth(QWidget):
     def _tell_new(self, row: int) -> None:
         if self._answer is not None:
             one = self._answer.candidates[self.which.currentText()][row]
-            self._told.setText(f"{one.part} adds: {', '.join(one.jobs_gained) or 'no job by itself'}.")
+            found = self._answer.candidates[self.which.currentText()]
+            waiting = _waiting(len(set(self._offered) - {each.part for each in found}), "new part")
+            self._told.setText(f"{waiting}{one.part} adds: {', '.join(one.jobs_gained) or 'no job by itself'}.")
 
     def _choose_new(self) -> None:
         names, _ = QFileDialog.getOpenFileNames(self, "Parts not made yet", str(Path.home()), SET_FILTER)
@@ -212,3 +216,10 @@ class CoverageWorth(QWidget):
         column.addLayout(sizes)
         column.addWidget(self.plot)
         column.addWidget(self._curve_told)
+
+
+def _waiting(count: int, noun: str) -> str:
+    """That a search was stopped before it had tried everything."""
+    if not count:
+        return ""
+    return f"Stopped: {count} {noun}{'s were' if count > 1 else ' was'} not tried; asking again goes on from there. "

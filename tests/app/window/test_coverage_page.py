@@ -268,6 +268,20 @@ def test_tables_and_map_are_offered_once_something_is_known_and_replace_nothing_
     assert kept == "mine" and "one.json" in (folder / "tables" / "steps.csv").read_text(encoding="utf-8-sig")
 
 
+def test_a_stopped_search_for_the_worth_says_how_many_parts_were_not_tried(page, qtbot):
+    _started(page, qtbot)
+    _click(page.worth.ask_worth)
+    _ended(page, qtbot)
+    whole, worth = page.worth.words, page.answer.worth["Small"]
+    page.work.stop()
+    page.answer = replace(page.answer, worth={"Small": worth[:1]})
+    page._show_answer()
+
+    assert "Stopped" not in whole
+    assert page.worth.words.startswith("Stopped: 2 parts were not tried; asking again goes on from there. To spare")
+    assert page.head.words == "stopped; what was found is kept, asking again goes on from there"
+
+
 def test_chosen_sets_replace_no_file_unasked(page, qtbot, folder, monkeypatch):
     _started(page, qtbot)
     page.choice.wish.setCurrentIndex(2)
