@@ -354,6 +354,7 @@ class Desk(QObject):
         page.tour_asked.connect(self._begin_tour)
         page.file_asked.connect(self.open_path)
         page.recover_asked.connect(self.recover)
+        page.back_asked.connect(self._leave_start)
         self._pages.addWidget(page)
         return page
 
@@ -376,8 +377,17 @@ class Desk(QObject):
 
     def _show_start(self) -> None:
         self.start.begin()
+        self.start.offer_back(self.open_job.job.title if self.open_job is not None else "")
         self._pages.setCurrentWidget(self.start)
         self.update_actions()
+
+    def _leave_start(self) -> bool:
+        """Back to the job that is open; False when there is none, or another page is on screen."""
+        if self.open_job is None or not self._has_start or self._pages.currentWidget() is not self.start:
+            return False
+        self._pages.setCurrentWidget(self.work)
+        self.update_actions()
+        return True
 
     def _begin_tour(self) -> None:
         self._show_start()
@@ -471,11 +481,11 @@ class Desk(QObject):
         self._watch.changed_outside.connect(self._on_changed_outside)
 
     def escape(self) -> None:
-        """Back from the help page; else nothing is said and nothing chosen."""
+        """Back from another page; else nothing is said and nothing chosen."""
         if self._is_help_shown:
             self.leave_help()
             return
-        if self.planning.leave() or self.bench.leave():
+        if self.planning.leave() or self.bench.leave() or self._leave_start():
             return
         self._strip.hide()
         self.work.choose("")

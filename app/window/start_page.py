@@ -1,5 +1,6 @@
 """StartPage: work that a crash left, recent files, and the sample jobs as cards that open checked."""
 
+from html import escape
 from pathlib import Path
 
 from PySide6.QtCore import Qt, QTimer, Signal
@@ -20,13 +21,14 @@ from geometry.job.job import Job
 
 
 class StartPage(QScrollArea):
-    """`file_asked(path)`, `open_asked()`, `new_asked()`, `recover_asked(leftover)`, `tour_asked()`."""
+    """`file_asked(path)`, `open_asked()`, `new_asked()`, `recover_asked(leftover)`, `tour_asked()`, `back_asked()`."""
 
     file_asked = Signal(object)
     open_asked = Signal()
     new_asked = Signal()
     recover_asked = Signal(object)
     tour_asked = Signal()
+    back_asked = Signal()
 
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -58,6 +60,11 @@ class StartPage(QScrollArea):
         self._column.addLayout(self._mistakes)
         self._column.addStretch(1)
         self.setWidget(inside)
+
+    def offer_back(self, title: str) -> None:
+        """A way back to the job of this title that is open; without one there is none."""
+        self.back.setVisible(bool(title))
+        self.back.setToolTip(f"{title} (Esc)")
 
     def begin(self) -> None:
         """Fill the page, a card at a time, so that the window answers meanwhile."""
@@ -116,6 +123,9 @@ class StartPage(QScrollArea):
         tour_button = QPushButton("Tour")
         tour_button.setToolTip("Five minutes with two samples: it tells, you do.")
         tour_button.clicked.connect(self.tour_asked)
+        self.back = QPushButton("Back to the job")
+        self.back.clicked.connect(self.back_asked)
+        self.back.hide()
         words = QVBoxLayout()
         words.addWidget(title)
         words.addWidget(question)
@@ -124,6 +134,7 @@ class StartPage(QScrollArea):
         row = QHBoxLayout()
         row.addLayout(words, stretch=1)
         row.addWidget(drop)
+        row.addWidget(self.back)
         row.addWidget(tour_button)
         row.addWidget(new_button)
         row.addWidget(open_button)
@@ -134,7 +145,7 @@ class StartPage(QScrollArea):
         strip.setObjectName("strip")
         row = QHBoxLayout(strip)
         origin = f", belongs to {leftover.origin.name}" if leftover.origin else ""
-        text = QLabel(f"Unsaved work was kept: <b>{leftover.job.title}</b>{origin}")
+        text = QLabel(f"Unsaved work was kept: <b>{escape(leftover.job.title)}</b>{origin}")
         text.setTextFormat(Qt.TextFormat.RichText)
         row.addWidget(text, stretch=1)
         recover, drop = QPushButton("Go on with it"), QPushButton("Throw away")

@@ -482,6 +482,30 @@ def test_samples_are_shown_with_their_verdicts(window, qtbot):
     assert all("being checked" in card._verdict.text() for card in cards[-3:])
 
 
+def test_the_page_of_samples_leads_back_to_the_open_job(hub):
+    hub.desk.work.apply("Fate", lambda job: set_fate(job, step=1, bearing="BR", fate="scrap"))
+    pages, job = [], hub.desk.open_job
+    for back in (
+        lambda: QTest.mouseClick(hub.desk.start.back, Qt.MouseButton.LeftButton),
+        lambda: QTest.keyClick(hub, Qt.Key.Key_Escape),
+    ):
+        hub.actions_["start-page"].trigger()
+        pages.append(hub.desk.shown_page)
+        back()
+        pages.append(hub.desk.shown_page)
+
+    assert pages == [hub.desk.start, hub.desk.work] * 2
+    assert hub.desk.open_job is job and not job.is_saved
+
+
+def test_without_a_job_the_page_of_samples_leads_nowhere(window):
+    window.begin(None)
+    QTest.keyClick(window, Qt.Key.Key_Escape)
+
+    assert window.desk.start.back.isHidden()
+    assert window.desk.shown_page is window.desk.start
+
+
 def test_dark_touch_and_half_section_keep_the_job(hub, qtbot):
     for id in ("dark", "touch", "half", "dimensions", "offsets"):
         hub.actions_[id].trigger()
