@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from geometry.errors import InputError
 from geometry.job.job import Job
 from geometry.parts.tool_set import ToolSet
-from geometry.planning.job_cover import Covered, JobCover, StepCover, cover_job
+from geometry.planning.job_cover import Covered, JobCover, Known, StepCover, cover_job
 from geometry.planning.kept_results import KeptResults
 from geometry.planning.needs import JobNeeds, needs_together
 from geometry.planning.parallel import each_result, never
@@ -108,33 +108,42 @@ def cover(jobs: Mapping[str, Job], sets: Sequence[ToolSet], how: HowToRun) -> Co
     for title in titles:
         if titles.count(title) > 1:
             raise InputError("sets", found=f"the title '{title}' twice", expected="a title of its own for each")
-    pairs = [(name, one) for name in jobs for one in sets]
-    found = cover_pairs(jobs, pairs, how)
-    in_order = {(name, one.title): found[name, one.title] for name, one in pairs if (name, one.title) in found}
+    found = cover_pairs(jobs, [Asked(name, one) for name in jobs for one in sets], how)
+    pairs = [(name, title) for name in jobs for title in titles]
+    in_order = {pair: found[pair] for pair in pairs if pair in found}
     return Coverage(dict(jobs), titles, in_order)
 
 
+class Asked(Derived, frozen=True):
+    """A job by its name, a set, and what is known of some of its steps with this set."""
+
+    job: str
+    tool_set: ToolSet
+    known: Known = {}
+
+
 def cover_pairs(
-    jobs: Mapping[str, Job], pairs: Sequence[tuple[str, ToolSet]], how: HowToRun
+    jobs: Mapping[str, Job], pairs: Sequence[Asked], how: HowToRun
 ) -> dict[tuple[str, str], JobCover]:
     """Some jobs with some sets: by job and title of the set, as far as it came before it was cancelled."""
     kept = KeptResults(how.kept_in, how.finder)
     tell, show = how.progress or _silent, how.each or _unseen
     found: dict[tuple[str, str], JobCover] = {}
     waiting = []
-    for name, one in pairs:
-        before = kept.read(jobs[name], one)
+    for one in pairs:
+        job, title = jobs[one.job], one.tool_set.title
+        before = kept.read(job, one.tool_set)
         if before is None:
-            waiting.append(_Search(name, one, jobs[name], how.finder))
+            waiting.append(_Search(one, job, how.finder))
         else:
-            found[name, one.title] = before
-            show(name, one.title, before)
+            found[one.job, title] = before
+            show(one.job, title, before)
     tell(f"{len(found)} of {len(pairs)} known already", len(found) / max(len(pairs), 1))
-    by_key = {(task.name, task.tool_set.title): task for task in waiting}
+    by_key = {(task.asked.job, task.asked.tool_set.title): task for task in waiting}
     for key, cell in each_result(_searched, waiting, workers=how.workers, cancelled=how.cancelled):
         found[key] = cell
         show(*key, cell)
-        kept.keep(by_key[key].job, by_key[key].tool_set, cell)
+        kept.keep(by_key[key].job, by_key[key].asked.tool_set, cell)
         tell(f"{key[0]} with {key[1]}: {cell.state}", len(found) / len(pairs))
     return found
 
@@ -147,14 +156,14 @@ def whether_only(how: HowToRun) -> HowToRun:
 class _Search(Derived, frozen=True):
     """One job to be searched with one set."""
 
-    name: str
-    tool_set: ToolSet
+    asked: Asked
     job: Job
     finder: Finder
 
 
 def _searched(task: _Search) -> tuple[tuple[str, str], JobCover]:
-    return (task.name, task.tool_set.title), cover_job(task.job, task.tool_set, task.finder)
+    asked = task.asked
+    return (asked.job, asked.tool_set.title), cover_job(task.job, asked.tool_set, task.finder, asked.known)
 
 
 def _row(job: str, title: str, tool_set: str, cell: JobCover, step: StepCover) -> dict[str, str]:

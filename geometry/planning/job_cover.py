@@ -1,5 +1,6 @@
 """Job cover: whether one set does a job, all steps in one sequence, and what each step is missed by."""
 
+from collections.abc import Mapping
 from typing import Literal, get_args
 
 from msgspec.structs import replace
@@ -7,12 +8,13 @@ from msgspec.structs import replace
 from geometry.job.job import Job
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.needs import JobNeeds, least_needs, need_of
-from geometry.planning.step_stacks import Finder, FoundStack
+from geometry.planning.step_stacks import Finder, FoundStack, StepStacks
 from geometry.record import Derived
 from geometry.stack.stack import Stack
 
 Covered = Literal["covered", "covered with caution", "cannot tell", "missed"]
 IS_COVERED: tuple[Covered, ...] = ("covered", "covered with caution")
+Known = Mapping[int, StepStacks]
 OTHER_STACKS_TRIED = 4
 """Stacks tried for a step where a later one depends on what was done to a bearing."""
 
@@ -66,11 +68,18 @@ class JobCover(Derived, frozen=True):
         return JobNeeds(job, steps, weight, all(step.all_listed for step in self.steps))
 
 
-def cover_job(job: Job, tool_set: ToolSet, finder: Finder) -> JobCover:
-    """Stacks for every step of the job from one set, each step after those before it."""
+def cover_job(job: Job, tool_set: ToolSet, finder: Finder, known: Known | None = None) -> JobCover:
+    """Stacks for every step of the job from one set, each step after those before it.
+
+    `known`: what is known of some steps with this set, by the step from 1; these are not searched.
+    """
     if not job.steps:
         return JobCover("missed", ())
-    steps = _sequence(bare(job, tool_set), 0, tool_set, finder)
+
+    def found(one: Job, index: int, tool_set: ToolSet) -> StepStacks:
+        return (known or {}).get(index + 1) or finder(one, index, tool_set)
+
+    steps = _sequence(bare(job, tool_set), 0, tool_set, found)
     worst = max((step.state for step in steps), key=get_args(Covered).index)
     return JobCover(worst, steps)
 

@@ -6,13 +6,15 @@ from itertools import groupby
 from msgspec.structs import replace
 
 from geometry.errors import InputError
+from geometry.job.job import Job
 from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
-from geometry.planning.coverage import Coverage, HowToRun, cover_pairs, whether_only
-from geometry.planning.job_cover import JobCover, StepCover
+from geometry.planning.coverage import Asked, Coverage, HowToRun, cover_pairs, whether_only
+from geometry.planning.job_cover import JobCover, Known, StepCover
 from geometry.planning.needs import need_of
 from geometry.planning.pools import in_stock, prices_of, with_part, without
 from geometry.planning.sets import cheapest_for_all
+from geometry.planning.step_stacks import StepStacks
 from geometry.record import Derived
 
 StepOfJob = tuple[str, int]
@@ -88,7 +90,11 @@ def worth_of_parts(coverage: Coverage, tool_set: ToolSet, how: HowToRun) -> tupl
         for part in tool_set.parts
         if part.stock > 0
     }
-    pairs = [(job, without(tool_set, part)) for part, jobs in concerned.items() for job in jobs]
+    pairs = [
+        Asked(job, without(tool_set, part), _known(coverage.jobs[job], cells[job], part, less=True))
+        for part, jobs in concerned.items()
+        for job in jobs
+    ]
     found = cover_pairs(coverage.jobs, pairs, whether_only(how))
     worths = []
     for part in tool_set.parts:
@@ -117,7 +123,11 @@ def worth_of_candidates(
     Only the jobs that the set misses, or that cannot be told yet, are searched, with one candidate at a time.
     """
     missed = {job: cell for job, cell in _cells(coverage, tool_set).items() if not cell.is_covered}
-    pairs = [(job, with_part(tool_set, part)) for part in candidates for job in missed]
+    pairs = [
+        Asked(job, with_part(tool_set, part), _known(coverage.jobs[job], cell, part.id))
+        for part in candidates
+        for job, cell in missed.items()
+    ]
     found = cover_pairs(coverage.jobs, pairs, whether_only(how))
     worths = []
     for part in candidates:
@@ -145,7 +155,8 @@ def dimension_curve(
     always = {job for job, cell in cells.items() if _does_without(cell, part)}
     asked = [job for job in cells if job not in always]
     sets = {value: _replaced(tool_set, new, dimension, value) for value, new in sized.items() if new is not None}
-    pairs = [(job, variant) for variant in sets.values() for job in asked]
+    known = {job: _known(coverage.jobs[job], cells[job], part) for job in asked}
+    pairs = [Asked(job, variant, known[job]) for variant in sets.values() for job in asked]
     found = cover_pairs(coverage.jobs, pairs, whether_only(how))
     points = []
     for value in sorted(values):
@@ -184,6 +195,20 @@ def _sized(part: ToolPart, dimension: str, value: float) -> ToolPart | None:
 def _replaced(tool_set: ToolSet, part: ToolPart, dimension: str, value: float) -> ToolSet:
     parts = tuple(part if one.id == part.id else one for one in tool_set.parts)
     return replace(tool_set, title=f"{tool_set.title}, {part.id} {dimension} {value:g}", parts=parts)
+
+
+def _known(job: Job, cell: JobCover, part: str, *, less: bool = False) -> Known:
+    """What is known of steps with another set, by their stacks that do not use the one part in which it differs.
+
+    `less`: the other set only lacks that part, so that it misses what is missed already. Steps that ask what was done
+    to a bearing before are left to the search.
+    """
+    known = {}
+    for step in cell.steps:
+        left = tuple(one for one in step.stacks if part not in dict(need_of(one.stack)))
+        if (left or (less and not step.stacks)) and not job.steps[step.step - 1].refitted:
+            known[step.step] = StepStacks(left, step.missed_by, False, step.undecided)
+    return known
 
 
 def _asks_for(step: StepCover, part: str) -> bool:
