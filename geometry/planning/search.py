@@ -80,6 +80,7 @@ def search(
     limit: int = LIMIT,
     most_checks: int | None = None,
     any_good: bool = False,
+    enough_certain: int | None = None,
     progress: Progress | None = None,
     cancelled: Callable[[], bool] = never,
 ) -> Search:
@@ -88,7 +89,8 @@ def search(
     With readings each is checked as measured first; what their doubt does to it takes many checks more, which only
     those get that are then among the best, and no more than DOUBTS_MORE beyond the number that is wanted.
 
-    `any_good`: the first that are good will do, whether there are better ones or not.
+    `any_good`: the first that are good will do, whether there are better ones or not. `enough_certain`: with so many
+    that the doubt cannot touch, it is not followed up what it does to the others, which then cannot be told.
 
     What is found when it is cancelled comes back.
     """
@@ -99,8 +101,8 @@ def search(
     usable = tuple(part for part in bare.parts if part.stock > 0)
     faces = faces_of(situation, usable)
     return checked(
-        situation, usable, faces, limit=limit, most_checks=most_checks, any_good=any_good, progress=progress,
-        cancelled=cancelled,
+        situation, usable, faces, limit=limit, most_checks=most_checks, any_good=any_good,
+        enough_certain=enough_certain, progress=progress, cancelled=cancelled,
     )  # fmt: skip
 
 
@@ -113,6 +115,7 @@ def checked(
     most_checks: int | None = None,
     most_tries: int = MOST_TRIES,
     any_good: bool = False,
+    enough_certain: int | None = None,
     progress: Progress | None = None,
     cancelled: Callable[[], bool] = never,
 ) -> Search:
@@ -143,7 +146,7 @@ def checked(
             if _is_beaten(found, _score_at_best(trial, candidate.stack, check), limit):
                 beaten += 1
                 continue
-            check = check_step_at_the_edge(trial, step) if any_good else check_step(trial, step)
+            check = check_step(trial, step) if enough_certain is None else check_step_at_the_edge(trial, step)
             doubts += 1
         if check.verdict == "not good":
             refused.append((candidate, check))
@@ -154,22 +157,23 @@ def checked(
             found.append(_suggested(trial, candidate.stack, check))
         if any_good and _count_up_to(max(queue.least_verdict, min(common, 1)), found) >= limit:
             break
+    if enough_certain is not None:
+        found = _followed(bare, step, found, enough_certain)
     found.sort(key=lambda one: one.score.key)
-    if any_good:
-        found = _followed(bare, step, found, limit)
     return Search(tuple(found[:limit]), tuple(refused), tuple(queue.dropped))
 
 
-def _followed(job: Job, step: int, found: list[Suggested], limit: int) -> list[Suggested]:
-    """The same, but where too few are certain, it is followed up what the doubt of the readings does to the others."""
-    told = [one for one in found if one.check.verdict != "cannot tell"]
-    for one in found:
-        if len(told) >= limit:
-            break
-        if one.check.verdict == "cannot tell":
+def _followed(job: Job, step: int, found: list[Suggested], enough: int) -> list[Suggested]:
+    """The same, but while too few are certain, it is followed up what the doubt of the readings does to the others."""
+    certain = sum(one.check.verdict != "cannot tell" for one in found)
+    told: list[Suggested] = []
+    for one in sorted(found, key=lambda one: one.score.key):
+        if one.check.verdict == "cannot tell" and certain < enough:
             trial = with_stack(job, step, one.stack)
-            told.append(_suggested(trial, one.stack, check_step(trial, step)))
-    return sorted(told, key=lambda one: one.score.key)
+            one = _suggested(trial, one.stack, check_step(trial, step))
+            certain += one.check.verdict != "cannot tell"
+        told.append(one)
+    return [one for one in told if one.check.verdict != "not good"]
 
 
 def bare_job(job: Job, step: int, parts: tuple[ToolPart, ...]) -> Job:

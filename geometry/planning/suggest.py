@@ -40,13 +40,14 @@ def suggest(
 
 
 def suggest_quickly(
-    job: Job, step: int, tool_set: ToolSet, *, limit: int = 1, any_good: bool = False
+    job: Job, step: int, tool_set: ToolSet, *, limit: int = 1, any_good: bool = False, enough_certain: int = 1
 ) -> Suggestions:
     """The best set-ups and, where there is none, why in words; nothing is tried out for it, as for a range.
 
-    `any_good`: the first that are good will do.
+    What the doubt of the readings might change is followed up only until so many are certain. `any_good`: the first
+    that are good will do.
     """
-    found = search(job, step, tool_set.parts, limit=limit, any_good=any_good)
+    found = search(job, step, tool_set.parts, limit=limit, any_good=any_good, enough_certain=enough_certain)
     misses = () if found.stacks else told_reasons(job, step, tool_set.parts, found)
     return _suggestions(job, step, found, misses)
 
