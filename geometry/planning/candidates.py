@@ -276,7 +276,7 @@ class Candidates:
     def _put_together(self, pair: Pair) -> None:
         """The stack of a pair without a guide; the guides that might help it wait."""
         here = self._wait_if_sound(pair)
-        if _wants_guide(self.situation, pair.air):
+        if self._tries_left > 0 and _wants_guide(self.situation, pair.air):
             guides = self._guides(pair.family)
             for part, most in promising(guides, pair.pusher, pair.holder, pair.air):
                 best = replace(pair, air=most)

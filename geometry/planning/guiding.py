@@ -105,7 +105,7 @@ class Guides:
         )
 
     def best_of_row(self, air: Centred, pusher: Face, holders: tuple[Face, ...]) -> Centred:
-        """No guide makes more than this of a face that pushes and any of those that hold."""
+        """No guide in the assembly makes more than this of a face that pushes and any of those that hold."""
         if pusher.part.goes_in_sideways:
             return Centred(0.0, 0.0, 0)
         ways = [self._least_mm + (pusher.bore_mm - self.family.diameter_mm) / 2, self._in_any(pusher)]
@@ -116,13 +116,13 @@ class Guides:
         return Centred(None if push == inf else push, 0.0, *spacers)
 
     def best(self, air: Centred, pusher: Face, holder: Face) -> Centred:
-        """No guide makes more than this of a pair of faces."""
+        """No guide that lies in the assembly makes more than this of a pair of faces."""
         if pusher.part.goes_in_sideways:
             return Centred(0.0, 0.0, 0)  # a keeper lies round the shank
         return self._bound(air, pusher, holder, self._least_mm, self._in_any, None)
 
     def most_of(self, part: ToolPart, air: Centred, pusher: Face, holder: Face) -> Centred:
-        """This guide makes no more than this of a pair of faces."""
+        """This guide, in the assembly, makes no more than this of a pair of faces."""
         if part.partial:
             return self.best(air, pusher, holder)
         return self._bound(air, pusher, holder, self._rods_mm[part.id], lambda face: self._in(part, face), part)

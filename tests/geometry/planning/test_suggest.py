@@ -1,24 +1,29 @@
 """Suggest: what is offered works, uses no more than there is, comes in order; what is missing is true when made."""
 
 from collections import Counter
+from itertools import product
 from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
 
 from geometry.check.as_measured import TRIALS_CHECKED
-from geometry.check.check import check_step
+from geometry.check.check import check_step, check_step_at_the_edge
 from geometry.job.file import read_job, read_set
+from geometry.job.from_readings import job_from_readings
 from geometry.job.job import Job
 from geometry.parts.forms import Rod
 from geometry.planning.candidates import Candidates, faces_of
+from geometry.planning.generate import generated_job
+from geometry.planning.guiding import Guides, centred, guided, promising, rod_offset_mm
 from geometry.planning.job_cover import cover_job
-from geometry.planning.score import score_of
+from geometry.planning.locating import Locating
+from geometry.planning.score import VERDICTS, score_of
 from geometry.planning.search import bare_job, search, with_stack
 from geometry.planning.sequence import job_with, suggest_job, taken_over
 from geometry.planning.situation import situation_of
 from geometry.planning.suggest import suggest, suggest_quickly
-from geometry.planning.suggested_stacks import some_stacks
+from geometry.planning.suggested_stacks import some_stacks, suggested_stacks
 from geometry.stack.stack import Stack
 
 SAMPLES = Path(__file__).parents[3] / "samples"
@@ -79,6 +84,69 @@ def test_a_step_of_which_the_readings_cannot_tell_counts_as_neither_done_nor_mis
 
     assert (cover.state, cover.is_covered) == ("cannot tell", False)
     assert "bore gauge" in cover.missed_by[0]
+
+
+@pytest.mark.parametrize(
+    ("name", "step"),
+    [("front-hub-through-axle", 3), ("library/front-hub-plain-03", 3), ("library/wide-shell-01", 3)],
+)
+def test_no_guide_holds_a_spacer_better_than_its_bound(name, step):
+    """What a search leaves out for its bounds, against the least sums of the check with the guide at its places."""
+    bare = bare_job(_job(name), step, SET.parts)
+    situation = situation_of(bare, step)
+    faces, locating = faces_of(situation, SET.parts), Locating(situation)
+    pushers, holders = list(faces.pushers)[:6], list(faces.holders)[:6]
+    seen = set()
+    for family in faces.families:
+        guides = Guides(locating, family, SET.parts, (faces.pushers, faces.holders))
+        rod_mm = rod_offset_mm(locating, family)
+        for pusher, holder in product(pushers, holders):
+            if min(pusher.bore_mm, holder.bore_mm) < family.diameter_mm:
+                continue
+            spacers = locating.loose_spacers(pusher, (), None)
+            air = centred(pusher, holder, family, rod_mm=rod_mm, spacers=spacers)
+            best = guides.best(air, pusher, holder)
+            for part, most in promising(guides, pusher, holder, air):
+                lies = guided(guides, part, pusher, holder, air)
+                seen.add((lies.loose_spacers, lies.slack_spacers))
+                for bound in (best, most):
+                    assert bound.loose_spacers <= lies.loose_spacers
+                    assert bound.loose_spacers + bound.slack_spacers <= lies.loose_spacers + lies.slack_spacers
+
+    assert seen
+
+
+def test_a_washer_as_wide_as_the_seat_is_drawn_is_not_tried_where_the_seat_was_read_narrower():
+    """Drawn, the washer W10 of 30 goes into the left seat of 30; read 0.01 narrower, it would stop the travel."""
+    job = job_from_readings(generated_job("rear hub, stepped axle", 9), seed=9, noise_mm=0.01)
+    found = search(job, 1, SET.parts, limit=1)
+
+    assert found.stacks and found.refused == ()
+
+
+def test_a_nut_that_would_meet_the_hub_is_not_taken():
+    """Under the push of I15 the slip nut, 28 wide, would not go into the bore; the nut, 18.5 wide, does."""
+    job = job_from_readings(generated_job("suspension link", 5), seed=5, noise_mm=0.01)
+    found = search(job, 0, SET.parts, limit=3)
+
+    assert found.stacks and found.refused == ()
+
+
+def test_what_is_in_doubt_at_the_edge_is_never_told_better_than_by_the_whole_check():
+    job = read_job(SAMPLES / "mistakes" / "doubtful-fit.json")
+    for step in range(len(job.steps)):
+        quick, whole = check_step_at_the_edge(job, step), check_step(job, step)
+        sure = {(f.code, f.bodies) for f in quick.findings if f.certainty == "certain" and f.severity != "note"}
+        assert VERDICTS.index(quick.verdict) >= min(VERDICTS.index(whole.verdict), VERDICTS.index("cannot tell"))
+        assert sure <= {(f.code, f.bodies) for f in whole.findings if f.certainty == "certain"}
+
+
+@pytest.mark.parametrize("name", ["front-hub-plain-03", "suspension-link-02"])
+def test_the_first_that_will_do_is_as_good_a_verdict_as_the_best(name):
+    job = _without_stacks(read_job(SAMPLES / "library" / f"{name}.json"))
+    for step in range(len(job.steps)):
+        quick, best = some_stacks(job, step, SET), suggested_stacks(job, step, SET)
+        assert [one.verdict for one in quick.stacks[:1]] == [one.verdict for one in best.stacks[:1]]
 
 
 def test_what_is_foreseen_of_a_stack_is_what_the_check_finds():

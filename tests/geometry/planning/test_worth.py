@@ -11,6 +11,7 @@ from geometry.planning.worth import (
     worth_of_candidates,
     worth_of_parts,
 )
+from tests.geometry.planning import rule_finder
 from tests.geometry.planning.rule_finder import by_rule, ruled_job, ruled_part, ruled_set
 
 JOBS = {
@@ -35,6 +36,16 @@ def test_worth_of_a_part_is_what_is_lost_without_it():
     assert found[0].part == "a" or len(found[0].jobs_lost) >= len(expected["a"])
     assert next(one for one in found if one.part == "d").steps_lost == (("one", 2),)
     assert next(one for one in found if one.part == "b").used_in == (("one", 1), ("three", 3))
+
+
+def test_only_steps_that_ask_for_a_part_are_searched_without_it():
+    coverage = cover(JOBS, (LARGE,), HOW)
+    rule_finder.calls.clear()
+    worth_of_parts(coverage, LARGE, HOW)
+    asked = {(title, step) for title, step, _ in rule_finder.calls}
+
+    # all stacks of these steps share a part; 'four' is missed with all parts and stays so
+    assert asked == {("One", 1), ("Two", 0), ("Two", 1), ("Three", 2)}
 
 
 def test_parts_to_spare_can_all_go_at_once():
