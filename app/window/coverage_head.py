@@ -21,6 +21,7 @@ class CoverageHead(QFrame):
     sets_asked = Signal()
     own_asked = Signal()
     weights_asked = Signal()
+    added_dropped = Signal()
     own_dropped = Signal()
     weights_dropped = Signal()
     start_asked = Signal()
@@ -51,13 +52,15 @@ class CoverageHead(QFrame):
         self._chosen = QLabel()
         self._chosen.setWordWrap(True)
         buttons = FlowLayout(gap=6)
+        self.sets = _button("Sets…", self.sets_asked)
+        self._sets_menu = self._menu(
+            (("Other sets…", self.sets_asked), ("Without the parts that were taken in", self.added_dropped))
+        )
         self.own = _button("Customer has…", self.own_asked)
         self._own_menu = self._menu((("Other sets…", self.own_asked), ("Nothing", self.own_dropped)))
         self.weights = _button("Weights…", self.weights_asked)
         self._weights_menu = self._menu((("Other weights…", self.weights_asked), ("None", self.weights_dropped)))
-        self._inputs = (
-            _button("Library…", self.library_asked), _button("Sets…", self.sets_asked), self.own, self.weights
-        )  # fmt: skip
+        self._inputs = (_button("Library…", self.library_asked), self.sets, self.own, self.weights)
         for button in (*self._inputs, self.start, self.stop, self.write, self.back):
             buttons.addWidget(button)
         first = QHBoxLayout()
@@ -83,6 +86,7 @@ class CoverageHead(QFrame):
         own = f"; the customer has {', '.join(one.title for one in inputs.own)}" if inputs.own else ""
         weights = f"; weights from {inputs.weights_file.name}" if inputs.weights_file is not None else ""
         self._chosen.setText(f"{library}; {', '.join(sets) or 'no set'}{own}{weights}")
+        self.sets.setMenu(self._sets_menu if inputs.added else None)
         self.own.setMenu(self._own_menu if inputs.own else None)
         self.weights.setMenu(self._weights_menu if inputs.weights_file is not None else None)
 

@@ -53,6 +53,13 @@ class CoverageInputs(Derived, frozen=True):
         return self.library / job
 
 
+def with_added(inputs: CoverageInputs, added: tuple[ToolPart, ...]) -> CoverageInputs:
+    """With these parts in every set; an id that another part has is refused."""
+    taken = replace(inputs, added=added)
+    taken.sets  # noqa: B018  put together here, so that what does not go together is refused at once
+    return taken
+
+
 def read_inputs(
     library: Path | None, sets: tuple[Path, ...], own: tuple[Path, ...] = (), weights: Path | None = None
 ) -> CoverageInputs:

@@ -15,7 +15,7 @@ from app.window.coverage_asking import CoverageAsking
 from app.window.coverage_cell import CoverageCell
 from app.window.coverage_choice import CoverageChoice
 from app.window.coverage_head import CoverageHead
-from app.window.coverage_inputs import CoverageInputs, read_inputs
+from app.window.coverage_inputs import CoverageInputs, read_inputs, with_added
 from app.window.coverage_map import CoverageMap, MapPlace, letter_of, sign_ink
 from app.window.coverage_sets import CoverageSets
 from app.window.coverage_worth import CoverageWorth
@@ -119,12 +119,15 @@ class CoveragePage(QWidget):
         before = self.inputs
         kept_weights = before.weights_file if library in (None, before.library) else None
         try:
-            self.inputs = read_inputs(
+            inputs = read_inputs(
                 library or before.library,
                 tuple(sets) if sets is not None else before.set_files,
                 tuple(own) if own is not None else before.own_files,
                 weights or kept_weights,
             )
+            if sets is None:
+                inputs = with_added(inputs, before.added)
+            self.inputs = inputs
         except RingpathError as error:
             self.refused.emit(str(error))
             return
@@ -150,15 +153,18 @@ class CoveragePage(QWidget):
 
     def take_in(self, part: ToolPart) -> None:
         """A part that is not made yet is put into every set, and the map is searched anew."""
-        taken = replace(self.inputs, added=(*self.inputs.added, part))
         try:
-            taken.sets  # noqa: B018  an id that another part has is refused
+            self.inputs = with_added(self.inputs, (*self.inputs.added, part))
         except RingpathError as error:
             self.refused.emit(str(error))
             return
-        self.inputs = taken
         self._show_inputs()
         self.start()
+
+    def drop_added(self) -> None:
+        """The sets as their files are, without the parts that were taken in."""
+        self.inputs = with_added(self.inputs, ())
+        self._show_inputs()
 
     def start(self) -> None:
         """Search the jobs that are not known yet."""
@@ -413,6 +419,7 @@ class CoveragePage(QWidget):
         self.head.sets_asked.connect(asking.sets)
         self.head.own_asked.connect(asking.own)
         self.head.weights_asked.connect(asking.weights)
+        self.head.added_dropped.connect(self.drop_added)
         self.head.own_dropped.connect(lambda: self.choose(own=()))
         self.head.weights_dropped.connect(lambda: self._weigh(None))
         self.head.write.menu().aboutToShow.connect(lambda: self.head.offer_files(self.writing.offers()))

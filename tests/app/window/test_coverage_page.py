@@ -197,6 +197,24 @@ def test_a_new_part_is_taken_into_the_sets(page, qtbot, folder):
     assert _signs(page)[MapPlace("four.json", "Small with z", 1)] == "covered"
 
 
+def test_a_part_that_was_taken_in_stays_until_it_is_taken_out_or_other_sets_are_chosen(page, qtbot, folder):
+    [part] = ruled_set("New", "z").parts
+    page.take_in(part)
+    _ended(page, qtbot)
+    write_set(ruled_set("Mine", "e"), folder / "mine.json")
+    page.choose(own=(folder / "mine.json",))
+    with_own = page.map_sets
+    page.head.sets.menu().actions()[1].trigger()
+    out = page.map_sets
+    page.take_in(part)
+    _ended(page, qtbot)
+    page.choose(sets=(folder / "small.json",))
+
+    assert with_own == ("Small with z", "More with z")
+    assert out == ("Small", "More") and page.map_sets == ("Small",)
+    assert page.head.sets.menu() is None
+
+
 def test_sizes_that_are_no_lengths_are_refused_in_words(page, qtbot):
     page.worth.start.setText("x")
     with qtbot.waitSignal(page.refused) as refused:
