@@ -1,12 +1,9 @@
 """What stands on the command line, told apart before anything heavy is loaded."""
 
 import argparse
-import importlib.metadata
 from importlib import import_module
 from pathlib import Path
-from typing import Any
-
-from geometry.record import Derived
+from typing import Any, NamedTuple
 
 GOOD, NOT_GOOD, UNREADABLE, CANNOT_TELL = 0, 1, 2, 3
 """Exit codes: a contract that scripts rely on (design.md, section 8)."""
@@ -32,7 +29,7 @@ COMMANDS = {
 """Name and purpose; the module of the same name in this package has `add_arguments` and `run`."""
 
 
-class Command(Derived, frozen=True):
+class Command(NamedTuple):
     """A command that was asked for: its module and what it was told."""
 
     module: Any
@@ -42,10 +39,18 @@ class Command(Derived, frozen=True):
         return int(self.module.run(self.arguments))
 
 
-class Window(Derived, frozen=True):
+class Window(NamedTuple):
     """The window was asked for, with a job or without one."""
 
     job: Path | None
+
+
+class _Version(argparse.Action):
+    """Tells name and version; they are looked up when asked for only."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
+        print(program())
+        parser.exit()
 
 
 def read_arguments(words: list[str]) -> Command | Window:
@@ -60,7 +65,7 @@ def read_arguments(words: list[str]) -> Command | Window:
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument("job", metavar="JOB", nargs="?", type=Path, help="job to open in the window")
-    parser.add_argument("--version", action="version", version=program())
+    parser.add_argument("--version", action=_Version, nargs=0, help="tell the version and exit")
     return Window(job=parser.parse_args(words).job)
 
 
@@ -82,9 +87,11 @@ def _list_of_commands() -> str:
 
 def program() -> str:
     """Name and version of the program."""
+    from importlib.metadata import PackageNotFoundError, version  # a fifth of the time of a bare window
+
     try:
-        return f"ringpath {importlib.metadata.version('ringpath')}"
-    except importlib.metadata.PackageNotFoundError:
+        return f"ringpath {version('ringpath')}"
+    except PackageNotFoundError:
         return "ringpath (not installed)"
 
 
