@@ -72,6 +72,7 @@ class Tray(QWidget):
         self._scroll.setWidget(inside)
         self._nothing = QLabel("No part fits these words.", inside)
         self._nothing.setObjectName("quiet")
+        self._nothing.hide()
         head = QHBoxLayout()
         head.addWidget(self._set_title, stretch=1)
         head.addWidget(open_set)
@@ -148,6 +149,7 @@ class Tray(QWidget):
             if widget is not None and widget is not self._nothing:
                 widget.hide()
                 widget.deleteLater()
+        self._nothing.hide()
         self.cards, self._headings = [], {}
 
     def _filter(self, text: str) -> None:
