@@ -11,7 +11,7 @@ from geometry.check.balls import LOADED_N, balls_findings, wrong_ring_findings
 from geometry.check.bearing_fit import groove_findings, loose_spacer_findings, way_round_findings
 from geometry.check.centring import centring_findings, centring_of, guides, least_chains
 from geometry.check.collision import collision_findings, lead_in_findings, passage_findings, trapped_findings
-from geometry.check.contact_path import AT_ONCE_REACH_MM, Pair, facing_pairs, force_path
+from geometry.check.contact_path import AT_ONCE_REACH_MM, BEYOND_MM, Pair, facing_pairs, force_path
 from geometry.check.face_pressure import pressure_between_parts
 from geometry.check.feel import feel_of
 from geometry.check.finding import Finding, in_order_of_truth, verdict_of, worst_verdict
@@ -56,6 +56,8 @@ from geometry.job.sequence import Start, starts
 from geometry.stack.scene import Scene
 from geometry.stack.seating import seat
 
+OUT_BEYOND_MM = 0.1
+"""One of many sections is driven no further than this after a bearing is out."""
 HELD_SQUARE_SHARE = 0.4
 """A flat landing wider than this share of the bearing holds the pushing part square."""
 
@@ -183,8 +185,12 @@ class _Check:
         return replace(check, fits=fits, strength=utilisations(members), **self._told(pressed, check))
 
     def findings(self) -> tuple[Finding, ...]:
-        """The findings of the whole check alone, levers by the least chain: for one of many sections."""
-        pressed = self._drive(to_the_end=True)
+        """The findings of the whole check alone, levers by the least chain: for one of many sections.
+
+        No finding asks how far a bearing that is out could go on.
+        """
+        is_out = self.step.operation == "press out"
+        pressed = self._drive(to_the_end=True, beyond_mm=OUT_BEYOND_MM if is_out else BEYOND_MM)
         members = self._members(pressed) if pressed is not None else ()
         return self._all_findings(pressed, fits_of(self.job, self.step), members)[0]
 
@@ -227,7 +233,7 @@ class _Check:
         findings = tuple(self._findings_at_once(pressed))
         return self._result(pressed, findings, None, CHECKED_AT_ONCE, ("travel",))
 
-    def _drive(self, *, to_the_end: bool) -> Pressed | None:
+    def _drive(self, *, to_the_end: bool, beyond_mm: float = BEYOND_MM) -> Pressed | None:
         return pressed_by(
             self.job,
             self.step,
@@ -236,6 +242,7 @@ class _Check:
             self.centring,
             needed_mm=self.needed_mm,
             to_the_end=to_the_end,
+            beyond_mm=beyond_mm,
         )
 
     def _findings_at_once(self, pressed: Pressed | None) -> list[Finding]:

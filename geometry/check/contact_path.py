@@ -222,8 +222,10 @@ def _fit_table(hold: SeatHold, *, away: float, out: float, scale: float) -> tupl
     return tuple((e, scale * hold.at(away + out * e)) for e in points)
 
 
-def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
+def run(press: Press, *, needed_mm: float, to_the_end: bool = True, beyond_mm: float = BEYOND_MM) -> Run:
     """Drive the nut until the goal is reached and on to the first hard stop, or only until something slides.
+
+    `beyond_mm`: how far it goes on after the goal.
 
     Steps grow from event to event and shrink where the force jumps. A bearing that is not meant to move and begins to
     leave its seat ends the run like a hard stop.
@@ -265,7 +267,7 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True) -> Run:
             step_mm = SHORTEST_NUT_MM
             continue
         travel = moments[-1].travel_mm
-        if travel > needed_mm + (BEYOND_MM if to_the_end else 0.0) or nut > needed_mm + 2 * BEYOND_MM:
+        if travel > needed_mm + (beyond_mm if to_the_end else 0.0) or nut > needed_mm + 2 * BEYOND_MM:
             break
         if not to_the_end and (travel > MOVES_MM or nut > FARTHEST_AT_ONCE_MM):
             break

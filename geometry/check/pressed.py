@@ -1,6 +1,6 @@
 """A press that was driven: the moments that matter, what stands where then, and what each bearing bears."""
 
-from geometry.check.contact_path import Pair, Press, Run, press_of, run
+from geometry.check.contact_path import BEYOND_MM, Pair, Press, Run, press_of, run
 from geometry.check.force import force_band
 from geometry.check.landing import Landing, landings
 from geometry.check.ledge_view import ledge_views, with_ledges
@@ -57,12 +57,16 @@ def pressed_by(
     *,
     needed_mm: float,
     to_the_end: bool,
+    beyond_mm: float = BEYOND_MM,
 ) -> Pressed | None:
-    """Drive the press of a step, to the first hard stop or only until something slides; None without two nuts."""
+    """Drive the press of a step, to the first hard stop or only until something slides; None without two nuts.
+
+    `beyond_mm`: how far it goes on after the goal to find that stop.
+    """
     press = press_of(scene, job.section, step, pairs)
     if press is None:
         return None
-    driven = run(press, needed_mm=needed_mm, to_the_end=to_the_end)
+    driven = run(press, needed_mm=needed_mm, to_the_end=to_the_end, beyond_mm=beyond_mm)
     sliding = _sliding_moment(driven, needed_mm)
     to_goal = _moments_to_goal(driven, step, needed_mm)
     force = force_band(job, step, sliding.force_n)
