@@ -236,7 +236,7 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True, beyond_mm: f
     state = rest(press.network)
     nut, step_mm, hard = 0.0, FIRST_NUT_MM if to_the_end else FIRST_NUT_AT_ONCE_MM, False
     pushed_out: str | None = None
-    moments = [_moment(press, state, 0.0)]
+    moments = [_moment(press, state, 0.0, 0.0)]
     states = [state]
     rates: list[float] | None = None
     while True:
@@ -257,7 +257,7 @@ def run(press: Press, *, needed_mm: float, to_the_end: bool = True, beyond_mm: f
         rates = [(b - a) / nut_step for a, b in zip(state.displacements_mm, after.displacements_mm, strict=True)]
         nut += nut_step
         state = after
-        moments.append(_moment(press, state, nut))
+        moments.append(_moment(press, state, nut, force))
         states.append(state)
         pushed_out = _leaving_its_seat(press, state)
         hard = force > cap or pushed_out is not None
@@ -304,17 +304,15 @@ def _next_event(press: Press, state: NetworkState, rates: list[float], longest_m
     return max(nearest, FIRST_NUT_MM / 2)
 
 
-def _moment(press: Press, state: NetworkState, nut_mm: float) -> Moment:
+def _moment(press: Press, state: NetworkState, nut_mm: float, force: float) -> Moment:
     u = state.displacements_mm
-    driver = press.nodes[press.driver]
-    force = abs(reactions(press.network, state, (driver,))[driver])
     moving, fixed = (press.nodes[group] for group in press.travel_of)
     shift = {group: u[node] for group, node in press.nodes.items()}
-    contacts, balls = [], {}
+    contacts, balls, least = [], {}, max(CARRIES_SHARE * force, 0.05)
     for link, value in zip(press.links, state.forces_n, strict=True):
         if link.by == "balls" and link.bearing is not None:
             balls[link.bearing] = abs(value)
-        if abs(value) > max(CARRIES_SHARE * force, 0.05):
+        if abs(value) > least:
             contacts.append(_contact_force(press.scene, link, value, shift))
     travel = press.travel_direction * (u[moving] - u[fixed])
     return Moment(nut_mm, travel, shift, force, tuple(contacts), balls)

@@ -73,7 +73,8 @@ class Balance:
             if force:
                 total[i] += force
                 total[j] -= force
-                largest = max(largest, force, -force)
+                if abs(force) > largest:
+                    largest = abs(force)
             if tangent:
                 tangents.append((i, j, tangent))
         return [total[n] + DRAG_N_PER_MM * (u[n] - anchor[n]) for n in self.free], tangents, largest
