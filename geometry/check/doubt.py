@@ -89,10 +89,11 @@ def repeat_in_words(measured: Measured, repeat: Repeat) -> str:
 
     Doubts of 95 %. What only the standard gives was not measured yet, and is not measured again.
     """
-    before, after = (f"±{BAND * one:.3f}" for one in (repeat.before_mm, repeat.after_mm))
+    before_mm, after_mm = BAND * repeat.before_mm, BAND * repeat.after_mm
+    places = next((n for n in (3, 4, 5) if round(before_mm, n) > round(after_mm, n)), 6)
     was_read = any(one.line == repeat.line.id for one in measured.readings.readings)
     what = f"{line_in_words(repeat.line.title)}{' again' if was_read else ''} with {with_article(repeat.instrument.id)}"
-    return f"Measure {what}: the doubt falls from {before} to {after} mm."
+    return f"Measure {what}: the doubt falls from ±{before_mm:.{places}f} to ±{after_mm:.{places}f} mm."
 
 
 def line_in_words(title: str) -> str:

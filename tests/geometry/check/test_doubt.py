@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from geometry.check.deciding import question_of
 from geometry.check.doubt import certainty_of, chance_below, figure_of, line_in_words, repeat_for, repeat_in_words
@@ -48,6 +49,17 @@ def test_a_figure_of_the_section_follows_from_its_quantities():
 
     assert found.combination == pytest.approx({"shell.z1": -1.0, "shell.z2": 1.0}, abs=1e-6)
     assert found.uncertainty_mm == pytest.approx(measured.fit.uncertainty_mm({"shell.z1": -1.0, "shell.z2": 1.0}))
+
+
+@pytest.mark.parametrize(
+    ("before_mm", "after_mm", "words"),
+    [(0.006, 0.003, "from ±0.012 to ±0.006 mm"), (0.00214, 0.00198, "from ±0.0042 to ±0.0039 mm")],
+)
+def test_a_doubt_that_falls_is_told_with_two_different_figures(before_mm, after_mm, words):
+    measured = measured_section(job_from_readings(left_in()))
+    repeat = next(iter(measured.worth_repeating({"shell.z2": 1.0})))
+
+    assert words in repeat_in_words(measured, replace(repeat, before_mm=before_mm, after_mm=after_mm))
 
 
 @pytest.mark.parametrize("base", [left_in, over_axle_in])
