@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from geometry.job.by_identity import kept_by_identity
 from geometry.job.job import Job, Step
 from geometry.job.links import PLACE, layout_of
 from geometry.job.naming import quantities_of
@@ -217,12 +218,23 @@ def _seat_names(section: Section) -> set[str | None]:
     } - {None}
 
 
-def quantities_needed(section: Section, step: Step) -> set[str]:
-    """The quantities that one step rests on, whether a standard gives them or not."""
-    moving = [section.bearing(id) for id in step.bearings]
+def quantities_needed(section: Section, step: Step) -> frozenset[str]:
+    """The quantities that one step rests on, whether a standard gives them or not; its stack has no say in it."""
+    return _needed(section, step.bearings, step.goes_along, step.put_on, step.take_off)
+
+
+@kept_by_identity
+def _needed(
+    section: Section,
+    bearings: tuple[str, ...],
+    goes_along: tuple[str, ...],
+    put_on: tuple[str, ...],
+    take_off: tuple[str, ...],
+) -> frozenset[str]:
+    moving = [section.bearing(id) for id in bearings]
     groups = {section.rigid_group(bearing.housing) for bearing in moving}
-    along = {*step.goes_along, *step.put_on, *(bearing.axle for bearing in moving if bearing.axle)}
-    along |= {body.id for body in section.bodies if body.role == "spacer" and body.id not in step.take_off}
+    along = {*goes_along, *put_on, *(bearing.axle for bearing in moving if bearing.axle)}
+    along |= {body.id for body in section.bodies if body.role == "spacer" and body.id not in take_off}
     wanted: set[str] = set()
     for body in section.bodies:
         if body.id in along:
@@ -232,7 +244,7 @@ def quantities_needed(section: Section, step: Step) -> set[str]:
     for bearing in section.bearings:
         names = [quantity.name for quantity in bearing_quantities(bearing)]
         wanted |= set(names) if bearing in moving else {f"{bearing.id}.bore"}
-    return wanted | {f"{id}.place" for id in (*along, *step.bearings)}
+    return frozenset(wanted | {f"{id}.place" for id in (*along, *bearings)})
 
 
 def _all_of(body: Body) -> set[str]:
