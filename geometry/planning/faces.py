@@ -3,11 +3,12 @@
 from collections.abc import Callable, Iterable, Iterator
 from math import inf
 
-from geometry.check.centring import guides, least_chains
+from geometry.check.centring import guides, least_sums, nestings_of
 from geometry.check.contact_path import Pair
 from geometry.check.finding import Finding
 from geometry.check.landing import Landing, landings
 from geometry.check.landing_faces import landing_findings
+from geometry.job.by_identity import kept_by_identity
 from geometry.parts.part import ToolPart, part_profile
 from geometry.planning.duty import MOST_UNUSUAL, is_unusual
 from geometry.planning.situation import (
@@ -183,9 +184,25 @@ def _face(
     fault = next((f for f in findings if f.severity == "fault"), None)
     if fault is not None:
         return NoFace(fault.message)
-    chains = least_chains(guides(situation.scene(seated.thing), situation.section), situation.root)
-    offset = chains[seated.thing.group][0] if seated.thing.group in chains else None
+    offset = _offset_mm(situation, seated.thing)
     return Face(seated.part, seated.flipped, seated.thing, moving, landed, findings, offset, room, stops)
+
+
+def _offset_mm(situation: Situation, tool: Thing) -> float | None:
+    """Least sum of clearances from a tool part to the housing; None where nothing locates it."""
+    sums = _sums_of_assembly(situation)
+    ways = [
+        guide.clearance_mm + sums[group]
+        for guide in nestings_of(tool, situation.scene())
+        for group in (guide.inner, guide.outer)
+        if group in sums
+    ]
+    return round(min(ways), 12) if ways else None
+
+
+@kept_by_identity
+def _sums_of_assembly(situation: Situation) -> dict[str, float]:
+    return least_sums(guides(situation.scene(), situation.section), situation.root)
 
 
 def landed_on(situation: Situation, tool: Thing, side: Side) -> tuple[Landing, ...]:

@@ -7,7 +7,7 @@ from itertools import combinations
 from math import inf
 
 from geometry.check.bearing_fit import loose_spacer_findings
-from geometry.check.centring import Guide, guides, least_chains
+from geometry.check.centring import Guide, guides, least_sums
 from geometry.planning.faces import Face
 from geometry.planning.situation import FAR_MM, Situation
 from geometry.profile.profile import profile
@@ -62,8 +62,7 @@ class Locating:
             found += self._of(thing, moving, shift)
         for one, other in combinations(things, 2):
             found += self._between(one, other, shift)
-        chains = least_chains(tuple(found), self.situation.root)
-        return {group: offset for group, (offset, _) in chains.items()}
+        return least_sums(found, self.situation.root)
 
     def _of_assembly(self, moving: frozenset[str]) -> tuple[Guide, ...]:
         if moving not in self._assembly:

@@ -8,6 +8,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.check.as_measured import TRIALS_CHECKED
+from geometry.check.centring import guides, least_chains, least_sums
 from geometry.check.check import check_step, check_step_at_the_edge
 from geometry.job.file import read_job, read_set
 from geometry.job.from_readings import job_from_readings
@@ -98,22 +99,34 @@ def test_no_guide_holds_a_spacer_better_than_its_bound(name, step):
     pushers, holders = list(faces.pushers)[:6], list(faces.holders)[:6]
     seen = set()
     for family in faces.families:
-        guides = Guides(locating, family, SET.parts, (faces.pushers, faces.holders))
+        at_hand = Guides(locating, family, SET.parts, (faces.pushers, faces.holders))
         rod_mm = rod_offset_mm(locating, family)
         for pusher, holder in product(pushers, holders):
             if min(pusher.bore_mm, holder.bore_mm) < family.diameter_mm:
                 continue
             spacers = locating.loose_spacers(pusher, (), None)
             air = centred(pusher, holder, family, rod_mm=rod_mm, spacers=spacers)
-            best = guides.best(air, pusher, holder)
-            for part, most in promising(guides, pusher, holder, air):
-                lies = guided(guides, part, pusher, holder, air)
+            best = at_hand.best(air, pusher, holder)
+            for part, most in promising(at_hand, pusher, holder, air):
+                lies = guided(at_hand, part, pusher, holder, air)
                 seen.add((lies.loose_spacers, lies.slack_spacers))
                 for bound in (best, most):
                     assert bound.loose_spacers <= lies.loose_spacers
                     assert bound.loose_spacers + bound.slack_spacers <= lies.loose_spacers + lies.slack_spacers
 
     assert seen
+
+
+@pytest.mark.parametrize(("name", "step"), [("library/wide-shell-01", 3), ("rear-hub-stepped-axle", 3)])
+def test_a_face_is_as_far_off_the_axis_as_the_chains_of_its_whole_scene_say(name, step):
+    situation = situation_of(bare_job(_job(name), step, SET.parts), step)
+    faces = faces_of(situation, SET.parts)
+
+    for face in (*faces.pushers, *faces.holders):
+        nested = guides(situation.scene(face.thing), situation.section)
+        chains = least_chains(nested, situation.root)
+        assert face.offset_mm == (chains[face.thing.group][0] if face.thing.group in chains else None)
+        assert least_sums(nested, situation.root) == {group: offset for group, (offset, _) in chains.items()}
 
 
 def test_a_washer_as_wide_as_the_seat_is_drawn_is_not_tried_where_the_seat_was_read_narrower():
