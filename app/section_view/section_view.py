@@ -384,7 +384,8 @@ class SectionView(QGraphicsView):
 
     def _place(self, label: QLabel) -> None:
         room = self.width() - 24
-        label.setWordWrap(False)
+        if label.wordWrap():
+            label.setWordWrap(False)
         size = label.sizeHint()
         if size.width() > room:
             label.setWordWrap(True)
