@@ -5,13 +5,13 @@ from dataclasses import dataclass, field
 from math import inf
 
 from geometry.mechanics.sideways import new_solver
+from geometry.record import Derived
 
 PROVEN_WITHIN = 1e-6
 """Difference of cost and bound that counts as none; costs are whole cents or weights."""
 
 
-@dataclass(frozen=True, slots=True)
-class Solution:
+class Solution(Derived, frozen=True):
     """The best values found, and how far from the best possible they can be."""
 
     values: tuple[float, ...]
