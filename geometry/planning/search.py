@@ -28,6 +28,10 @@ CHECKS_MORE = 30
 """Full checks that may be spent beyond the number of set-ups that is wanted."""
 DOUBTS_MORE = 3
 """Checks with the doubt of the readings that may be spent beyond the number of set-ups that is wanted."""
+EDGES_MORE = 8
+"""The same where only the edge of the doubt is looked at."""
+MOST_FOLLOWED = 3
+"""Set-ups of which too few are certain at the edge: of so many of the others the doubt is followed up at the end."""
 REFUSALS = 3
 """A part that the check refused this often by itself is not tried again."""
 WITHOUT_PARTS = frozenset(
@@ -127,11 +131,12 @@ def checked(
     found: list[Suggested] = []
     refused: list[tuple[Candidate, StepCheck]] = []
     refusals: Counter[tuple[str, str, bool]] = Counter()
-    common = beaten = doubts = 0
+    common = beaten = 0
+    doubts = _Doubts(enough_certain)
     for candidate in queue:
         if len(found) + len(refused) + beaten >= budget or _is_settled(found, candidate, limit, common):
             break
-        if doubts >= limit + (1 if any_good else DOUBTS_MORE):
+        if doubts.checked >= limit + (DOUBTS_MORE if enough_certain is None else EDGES_MORE):
             break
         if any(refusals[face] >= REFUSALS for face in _faces(candidate)):
             continue
@@ -146,8 +151,7 @@ def checked(
             if _is_beaten(found, _score_at_best(trial, candidate.stack, check), limit):
                 beaten += 1
                 continue
-            check = check_step(trial, step) if enough_certain is None else check_step_at_the_edge(trial, step)
-            doubts += 1
+            check = doubts.check(trial, step)
         if check.verdict == "not good":
             refused.append((candidate, check))
             refusals.update(_blamed(candidate, (f for f in check.findings if f.severity == "fault")))
@@ -157,23 +161,8 @@ def checked(
             found.append(_suggested(trial, candidate.stack, check))
         if any_good and _count_up_to(max(queue.least_verdict, min(common, 1)), found) >= limit:
             break
-    if enough_certain is not None:
-        found = _followed(bare, step, found, enough_certain)
-    found.sort(key=lambda one: one.score.key)
+    found = doubts.followed_up(bare, step, found)
     return Search(tuple(found[:limit]), tuple(refused), tuple(queue.dropped))
-
-
-def _followed(job: Job, step: int, found: list[Suggested], enough: int) -> list[Suggested]:
-    """The same, but while too few are certain, it is followed up what the doubt of the readings does to the others."""
-    certain = sum(one.check.verdict != "cannot tell" for one in found)
-    told: list[Suggested] = []
-    for one in sorted(found, key=lambda one: one.score.key):
-        if one.check.verdict == "cannot tell" and certain < enough:
-            trial = with_stack(job, step, one.stack)
-            one = _suggested(trial, one.stack, check_step(trial, step))
-            certain += one.check.verdict != "cannot tell"
-        told.append(one)
-    return [one for one in told if one.check.verdict != "not good"]
 
 
 def bare_job(job: Job, step: int, parts: tuple[ToolPart, ...]) -> Job:
@@ -192,6 +181,49 @@ def with_stack(job: Job, step: int, stack: Stack) -> Job:
     """The job with a stack at one step."""
     changed: Step = replace(job.steps[step], stack=stack)
     return replace(job, steps=(*job.steps[:step], changed, *job.steps[step + 1 :]))
+
+
+class _Doubts:
+    """What the doubt of the readings does to the set-ups of one search, followed up as far as it is asked for."""
+
+    def __init__(self, enough_certain: int | None) -> None:
+        """`enough_certain`: with so many that are certain at the edge, no other is followed up; None: all are."""
+        self.enough, self.checked, self._certain = enough_certain, 0, 0
+        self._followed: list[StepCheck] = []
+        self._times_seen: Counter[frozenset[str]] = Counter()
+
+    def check(self, trial: Job, step: int) -> StepCheck:
+        """A set-up's check: the whole one; or at the edge, but the second time that the same is in doubt the whole."""
+        self.checked += 1
+        if self.enough is None:
+            return check_step(trial, step)
+        check = check_step_at_the_edge(trial, step)
+        if check.verdict == "cannot tell":
+            in_doubt = frozenset(f.code for f in check.findings if keeps_from_an_answer(f))
+            self._times_seen[in_doubt] += 1
+            if self._times_seen[in_doubt] == 2 and self._certain < self.enough:
+                check = self._whole(trial, step)
+        self._certain += check.verdict != "cannot tell"
+        return check
+
+    def followed_up(self, job: Job, step: int, found: list[Suggested]) -> list[Suggested]:
+        """The set-ups that the check accepts, best first; while too few are certain the best of the others followed."""
+        told: list[Suggested] = []
+        left = 0 if self.enough is None else MOST_FOLLOWED
+        for one in sorted(found, key=lambda one: one.score.key):
+            is_open = one.check.verdict == "cannot tell" and all(one.check is not check for check in self._followed)
+            if is_open and left > 0 and self._certain < (self.enough or 0):
+                left -= 1
+                trial = with_stack(job, step, one.stack)
+                one = _suggested(trial, one.stack, self._whole(trial, step))
+                self._certain += one.check.verdict != "cannot tell"
+            told.append(one)
+        told.sort(key=lambda one: one.score.key)
+        return [one for one in told if one.check.verdict != "not good"]
+
+    def _whole(self, trial: Job, step: int) -> StepCheck:
+        self._followed.append(check_step(trial, step))
+        return self._followed[-1]
 
 
 def _is_settled(found: list[Suggested], candidate: Candidate, limit: int, common: int) -> bool:

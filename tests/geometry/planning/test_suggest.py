@@ -154,12 +154,17 @@ def test_what_is_in_doubt_at_the_edge_is_never_told_better_than_by_the_whole_che
         assert sure <= {(f.code, f.bodies) for f in whole.findings if f.certainty == "certain"}
 
 
-@pytest.mark.parametrize("name", ["front-hub-plain-03", "suspension-link-02"])
-def test_the_first_that_will_do_is_as_good_a_verdict_as_the_best(name):
+@pytest.mark.parametrize(
+    ("name", "step"),
+    [("front-hub-plain-03", 0), ("front-hub-plain-04", 0), ("rear-hub-stepped-axle-05", 1), ("suspension-link-02", 1)],
+)
+def test_whether_a_set_does_a_step_is_told_alike_by_its_first_and_by_its_best_stack(name, step):
+    """In the second and third the first stacks that come are in doubt."""
     job = _without_stacks(read_job(SAMPLES / "library" / f"{name}.json"))
-    for step in range(len(job.steps)):
-        quick, best = some_stacks(job, step, SET), suggested_stacks(job, step, SET)
-        assert [one.verdict for one in quick.stacks[:1]] == [one.verdict for one in best.stacks[:1]]
+
+    quick, best = some_stacks(job, step, SET), suggested_stacks(job, step, SET)
+
+    assert [one.verdict for one in quick.stacks[:1]] == [one.verdict for one in best.stacks[:1]] != []
 
 
 def test_what_is_foreseen_of_a_stack_is_what_the_check_finds():
