@@ -87,7 +87,7 @@ def _list_of_commands() -> str:
 
 def program() -> str:
     """Name and version of the program."""
-    from importlib.metadata import PackageNotFoundError, version  # a fifth of the time of a bare window
+    from importlib.metadata import PackageNotFoundError, version  # a quarter of the time of a bare window
 
     try:
         return f"ringpath {version('ringpath')}"
