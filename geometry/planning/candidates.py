@@ -10,9 +10,10 @@ from msgspec.structs import replace
 
 from geometry.check.finding import Finding
 from geometry.parts.part import ToolPart
-from geometry.planning.clamping import Clamping, RodFamily, rod_families
-from geometry.planning.duty import MOST_UNUSUAL, is_unusual
-from geometry.planning.faces import ENDS_MM, Face, Offer, holding_faces, pushing_faces
+from geometry.planning.clamping import Clamping, RodFamily
+from geometry.planning.duty import MOST_UNUSUAL
+from geometry.planning.faces import ENDS_MM, Face
+from geometry.planning.faces_at_hand import Faces
 from geometry.planning.foresight import Foresight
 from geometry.planning.guiding import (
     Centred,
@@ -26,8 +27,9 @@ from geometry.planning.guiding import (
     rod_offset_mm,
 )  # fmt: skip
 from geometry.planning.locating import Locating
+from geometry.planning.pair_keys import Key, best_key, least_key, offset_of, pair_key
 from geometry.planning.parallel import never
-from geometry.planning.score import VERDICTS, Score, offset_class, offset_steps, room_short
+from geometry.planning.score import VERDICTS, room_short
 from geometry.planning.situation import FAR_MM, Situation, least_way_mm
 from geometry.planning.ways_to_clamp import Clamped, WaysToClamp
 from geometry.record import Derived
@@ -38,8 +40,6 @@ FIRST = (-1,)
 """Before a key, it comes before all keys without it."""
 MOST_TRIES = 400
 """Guides that are tried in pairs of faces, the most promising first."""
-
-Key = tuple[int, ...]
 
 
 class Candidate(Derived, frozen=True):
@@ -90,38 +90,6 @@ class GuidedPair(Derived, frozen=True):
     guide: ToolPart
 
 
-class Faces(Derived, frozen=True):
-    """What the parts at hand offer for one step."""
-
-    pushers: Offer
-    holders: Offer
-    families: tuple[RodFamily, ...]
-
-
-def faces_of(situation: Situation, parts: tuple[ToolPart, ...]) -> Faces:
-    """Parts that can push, parts that can hold, and rods that pass."""
-    return Faces(
-        pushing_faces(situation, parts),
-        holding_faces(situation, parts),
-        rod_families(parts, opening_mm=situation.rod_opening_mm),
-    )
-
-
-def able_faces(situation: Situation, parts: tuple[ToolPart, ...], faces: Faces) -> Faces:
-    """Those faces that no fault spoils however they are centred, and that can be clamped on some rod."""
-    ways, foresight = WaysToClamp(situation, parts), Foresight(situation)
-
-    def clamps(face: Face, *, turned: bool) -> bool:
-        on = [family for family in faces.families if face.bore_mm >= family.diameter_mm]
-        return any(ways.of(face, family, turned=turned) for family in on)
-
-    return Faces(
-        faces.pushers.filtered(lambda face: foresight.spoils(face) is None and clamps(face, turned=True)),
-        faces.holders.filtered(lambda face: clamps(face, turned=False)),
-        faces.families,
-    )
-
-
 class Dropped(Derived, frozen=True):
     """A pair of faces of which no stack was made, and why."""
 
@@ -162,7 +130,7 @@ class Candidates:
         self._rod_mm: dict[int, float] = {}
         self._loose: dict[int, tuple[int, int]] = {}
         for family, push, hold in product(faces.families, range(MOST_UNUSUAL + 1), range(MOST_UNUSUAL + 1)):
-            self._wait(_least_key(push + hold), Field(family, push, hold))
+            self._wait(least_key(push + hold), Field(family, push, hold))
 
     @property
     def least_verdict(self) -> int:
@@ -204,7 +172,7 @@ class Candidates:
         cautions = len(self._foresight.of_pusher(pusher, best))
         room = 0 if self.situation.step.operation == "press in" else room_short(pusher.room_mm)
         unusual = field.unusual_push + field.unusual_hold
-        key = _least_key(unusual, cautions=cautions, offset_mm=_offset_mm(pusher, best), room=room)
+        key = least_key(unusual, cautions=cautions, offset_mm=offset_of(pusher, best), room=room)
         self._wait(FIRST + key if best is air and self._will_do(key) else key, row)
 
     def _centred(self, pusher: Face, holder: Face, family: RodFamily) -> Centred:
@@ -237,7 +205,7 @@ class Candidates:
         if any(finding.severity == "fault" for finding in findings):
             self.dropped.append(Dropped(pair, "fault", self._faults(replace(pair, air=best))))
         else:
-            key = _best_key(self.situation, pair, best, len(findings))
+            key = best_key(self.situation, pair, best, len(findings))
             comes_first = best is pair.air and self._will_do(key)
             self._wait(FIRST + key if comes_first else key, PlainPair(pair, best, len(findings)))
 
@@ -270,7 +238,7 @@ class Candidates:
         elif (clamped := self._ways.clamped(pair)) is None:
             self.dropped.append(Dropped(pair, "no rod" if self._ways.are_there(pair) else "cannot be clamped"))
         else:
-            key = _best_key(self.situation, pair, waiting.best, waiting.cautions, clamped)
+            key = best_key(self.situation, pair, waiting.best, waiting.cautions, clamped)
             self._wait(FIRST if waiting.best is pair.air and self._will_do(key) else key, Promise(pair))
 
     def _put_together(self, pair: Pair) -> None:
@@ -282,7 +250,7 @@ class Candidates:
                 best = replace(pair, air=most)
                 findings, clamped = self._foresight.of(best), self._ways.clamped(pair)
                 if not any(finding.severity == "fault" for finding in findings):
-                    key = _best_key(self.situation, best, most, len(findings), clamped, guided=True)
+                    key = best_key(self.situation, best, most, len(findings), clamped, guided=True)
                     self._wait(key, GuidedPair(pair, part))
                     here = True
         if not here:
@@ -316,63 +284,6 @@ class Candidates:
         return _made(self.situation, pair, clamped, len(findings))
 
 
-def _least_key(unusual: int, *, cautions: int = 0, offset_mm: float | None = 0.0, room: int = 0) -> Key:
-    """No pair that is so unusual has a better one."""
-    return Score(
-        verdict=1 if cautions else 0, cautions=cautions, offset=offset_class(offset_mm), room=room, unusual=unusual,
-        makeshift=0, part_count=2, finer_offset=offset_steps(offset_mm), idle_turns=0,
-    ).key  # fmt: skip
-
-
-def _offset_mm(pusher: Face, air: Centred) -> float | None:
-    """What a face is off the axis; a part that is hooked in is led by its ring."""
-    return 0.0 if pusher.part.goes_in_sideways else air.pusher_mm
-
-
-def _best_key(
-    situation: Situation,
-    pair: Pair,
-    air: Centred,
-    cautions: int,
-    clamped: Clamped | None = None,
-    *,
-    guided: bool = False,
-) -> Key:
-    """The key that a pair could reach at best."""
-    number = 2 + (guided or air is not pair.air)
-    offset = _offset_mm(pair.pusher, air)
-    if clamped is not None:
-        number += len(clamped.push.tubes) + len(clamped.hold.tubes)
-    return _key(situation, pair, offset, cautions=cautions, part_count=number, clamped=clamped)
-
-
-def _key(
-    situation: Situation,
-    pair: Pair,
-    offset_mm: float | None,
-    *,
-    cautions: int,
-    part_count: int,
-    clamped: Clamped | None = None,
-    guide: ToolPart | None = None,
-) -> Key:
-    room = min(pair.pusher.room_mm, pair.holder.room_mm, clamped.push.room_mm if clamped else inf)
-    unusual = is_unusual(pair.pusher.part.kind, "push") + is_unusual(pair.holder.part.kind, "hold")
-    unusual += pair.pusher.flipped + pair.holder.flipped
-    unusual += guide is not None and is_unusual(guide.kind, "guide")
-    return Score(
-        verdict=1 if cautions else 0,
-        cautions=cautions,
-        offset=offset_class(offset_mm),
-        room=0 if situation.step.operation == "press in" else room_short(room),
-        unusual=unusual,
-        makeshift=clamped.makeshift if clamped else 0,
-        part_count=part_count,
-        finer_offset=offset_steps(offset_mm),
-        idle_turns=round(clamped.nuts.idle_turns) if clamped else 0,
-    ).key
-
-
 def _wants_guide(situation: Situation, air: Centred) -> bool:
     limits = situation.job.limits
     far = air.pusher_mm is None or air.pusher_mm > limits.offset_good_mm + 1e-9
@@ -401,7 +312,7 @@ def _ends_at_home(situation: Situation, pusher: Face, holder: Face) -> bool:
 
 def _made(situation: Situation, pair: Pair, clamped: Clamped, cautions: int) -> Candidate:
     guide, push, hold, nuts = pair.air.guide, clamped.push, clamped.hold, clamped.nuts
-    key = _key(
+    key = pair_key(
         situation,
         pair,
         pair.air.pusher_mm,

@@ -10,9 +10,10 @@ from geometry.check.wording import mm
 from geometry.job.job import Job
 from geometry.parts.forms import Rod
 from geometry.parts.part import ToolPart
-from geometry.planning.candidates import Candidates, Dropped, Faces, able_faces, faces_of
+from geometry.planning.candidates import Candidates, Dropped
 from geometry.planning.clamping import rod_families
 from geometry.planning.faces import Face, offer_of
+from geometry.planning.faces_at_hand import Faces, able_faces, faces_of
 from geometry.planning.parallel import never
 from geometry.planning.part_changes import Change, Role, changes_for
 from geometry.planning.reasons import lacks_holder, lacks_pusher, nearest, reasons

@@ -9,9 +9,10 @@ from msgspec.structs import replace
 from geometry.check.wording import mm
 from geometry.parts.forms import AnyForm
 from geometry.parts.part import ToolPart
-from geometry.planning.candidates import Dropped, Faces, able_faces
+from geometry.planning.candidates import Dropped
 from geometry.planning.clamping import RodFamily
 from geometry.planning.faces import Face, holding_faces, offer_of, pushing_faces
+from geometry.planning.faces_at_hand import Faces, able_faces
 from geometry.planning.foresight import Foresight
 from geometry.planning.guiding import Guides
 from geometry.planning.locating import Locating

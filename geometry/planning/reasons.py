@@ -2,9 +2,10 @@
 
 from geometry.check.wording import mm
 from geometry.parts.part import ToolPart
-from geometry.planning.candidates import Dropped, Faces
+from geometry.planning.candidates import Dropped
 from geometry.planning.duty import is_unusual
 from geometry.planning.faces import Face
+from geometry.planning.faces_at_hand import Faces
 from geometry.planning.guiding import outsides_mm
 from geometry.planning.locating import Locating
 from geometry.planning.search import NearMiss, Search

@@ -13,7 +13,8 @@ from geometry.check.result import StepCheck
 from geometry.check.wording import mm, name_of
 from geometry.job.job import Job, Step
 from geometry.parts.part import ToolPart
-from geometry.planning.candidates import MOST_TRIES, Candidate, Candidates, Dropped, Faces, faces_of
+from geometry.planning.candidates import MOST_TRIES, Candidate, Candidates, Dropped
+from geometry.planning.faces_at_hand import Faces, faces_of
 from geometry.planning.parallel import never
 from geometry.planning.score import Score, score_of
 from geometry.planning.situation import Situation, situation_of

@@ -14,7 +14,8 @@ from geometry.job.file import read_job, read_set
 from geometry.job.from_readings import job_from_readings
 from geometry.job.job import Job
 from geometry.parts.forms import Rod
-from geometry.planning.candidates import Candidates, faces_of
+from geometry.planning.candidates import Candidates
+from geometry.planning.faces_at_hand import faces_of
 from geometry.planning.generate import generated_job
 from geometry.planning.guiding import Guides, centred, guided, promising, rod_offset_mm
 from geometry.planning.job_cover import cover_job
