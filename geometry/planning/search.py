@@ -31,6 +31,7 @@ DOUBTS_MORE = 3
 """Checks with the doubt of the readings that may be spent beyond the number of set-ups that is wanted."""
 EDGES_MORE = 8
 """The same where only the edge of the doubt is looked at."""
+CERTAIN = ("good", "caution")
 MOST_FOLLOWED = 3
 """Set-ups of which too few are certain at the edge: of so many of the others the doubt is followed up at the end."""
 REFUSALS = 3
@@ -204,7 +205,7 @@ class _Doubts:
             self._times_seen[in_doubt] += 1
             if self._times_seen[in_doubt] == 2 and self._certain < self.enough:
                 check = self._whole(trial, step)
-        self._certain += check.verdict != "cannot tell"
+        self._certain += check.verdict in CERTAIN
         return check
 
     def followed_up(self, job: Job, step: int, found: list[Suggested]) -> list[Suggested]:
@@ -212,15 +213,19 @@ class _Doubts:
         told: list[Suggested] = []
         left = 0 if self.enough is None else MOST_FOLLOWED
         for one in sorted(found, key=lambda one: one.score.key):
-            is_open = one.check.verdict == "cannot tell" and all(one.check is not check for check in self._followed)
-            if is_open and left > 0 and self._certain < (self.enough or 0):
+            if self._is_open(one) and left > 0 and self._certain < (self.enough or 0):
                 left -= 1
                 trial = with_stack(job, step, one.stack)
                 one = _suggested(trial, one.stack, self._whole(trial, step))
-                self._certain += one.check.verdict != "cannot tell"
+                self._certain += one.check.verdict in CERTAIN
             told.append(one)
-        told.sort(key=lambda one: one.score.key)
+        told.sort(key=lambda one: (one.score.verdict, self._is_open(one), one.score.key))
         return [one for one in told if one.check.verdict != "not good"]
+
+    def _is_open(self, one: Suggested) -> bool:
+        """Whether it is in doubt and was not followed up: it says less."""
+        in_doubt = self.enough is not None and one.check.verdict == "cannot tell"
+        return in_doubt and all(one.check is not check for check in self._followed)
 
     def _whole(self, trial: Job, step: int) -> StepCheck:
         self._followed.append(check_step(trial, step))
