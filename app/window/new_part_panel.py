@@ -1,7 +1,6 @@
 """NewPartPanel: the part that a step lacks: its duty, where it may be, its sizes and cost, and into the set with it."""
 
 from msgspec.structs import replace
-from msgspec.structs import replace as changed
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QPushButton, QScrollArea, QVBoxLayout, QWidget
@@ -17,7 +16,6 @@ from geometry.errors import RingpathError
 from geometry.facts.workshop import turned_materials
 from geometry.job import changes
 from geometry.job.job import Job
-from geometry.job.measured import job_as_measured
 from geometry.parts.part import ToolPart, part_profile
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.duty import USUAL
@@ -134,7 +132,7 @@ class NewPartPanel(QScrollArea):
         if self._job is None or not self._job.steps or role not in ("pusher", "support"):
             return None
         try:
-            situation = situation_of(job_as_measured(self._job), self._step)
+            situation = situation_of(self._job, self._step)
             zone = zones(situation, role, rod_mm=_rod_mm(self._job, self._step))[0]
         except RingpathError:
             return None
@@ -224,7 +222,7 @@ class NewPartPanel(QScrollArea):
         except RingpathError as error:
             self.refused.emit(str(error))
             return
-        part = changed(sized.part, price=cost.each)
+        part = replace(sized.part, price=cost.each)
         served = tuple(replace(one, trial=one.trial.with_part(part)) for one in sized.served)
         self._results.keep(Asked.of(self._job, self._step), replace(sized, part=part, cost=cost, served=served))
         self.cost.show_cost(cost, self._tool_set().currency)

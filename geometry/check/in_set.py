@@ -1,7 +1,6 @@
 """Whether the parts at hand are those that a job uses."""
 
 from msgspec.structs import replace
-from msgspec.structs import replace as replaced
 
 from geometry.check.finding import Finding, worst_verdict
 from geometry.check.result import JobCheck
@@ -12,8 +11,8 @@ from geometry.parts.tool_set import ToolSet
 def with_stock_of(job: Job, tool_set: ToolSet) -> Job:
     """The job with as many of each part as the set holds; parts that the set lacks keep their own stock."""
     stock = {part.id: part.stock for part in tool_set.parts}
-    parts = tuple(replaced(part, stock=stock.get(part.id, part.stock)) for part in job.parts)
-    return replaced(job, parts=parts)
+    parts = tuple(replace(part, stock=stock.get(part.id, part.stock)) for part in job.parts)
+    return replace(job, parts=parts)
 
 
 def checked_against_set(check: JobCheck, job: Job, tool_set: ToolSet) -> JobCheck:

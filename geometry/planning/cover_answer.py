@@ -4,7 +4,6 @@ from collections.abc import Mapping, Sequence
 
 from msgspec import field
 from msgspec.structs import replace
-from msgspec.structs import replace as replace_fields
 
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.coverage import Coverage
@@ -90,7 +89,7 @@ class CoverAnswer(Derived, frozen=True):
 def renewed(before: CoverAnswer, after: CoverAnswer) -> CoverAnswer:
     """A later answer about the same jobs and sets, with what only the earlier one was asked."""
     kept = after if after.split is not None or after.chosen_sets() else before
-    return replace_fields(
+    return replace(
         after,
         worth=after.worth or before.worth,
         spare=after.spare or before.spare,
@@ -109,7 +108,7 @@ def renewed(before: CoverAnswer, after: CoverAnswer) -> CoverAnswer:
 
 def without_choice(answer: CoverAnswer) -> CoverAnswer:
     """The answer without what was chosen, as when the jobs count otherwise."""
-    return replace_fields(answer, chosen=None, split=None, add_ons={})
+    return replace(answer, chosen=None, split=None, add_ons={})
 
 
 def impossible_steps(coverage: Coverage) -> tuple[ImpossibleStep, ...]:

@@ -4,7 +4,6 @@ from collections.abc import Iterable
 
 import msgspec
 from msgspec.structs import replace
-from msgspec.structs import replace as copied
 
 from geometry.check.check import check_step, quick_check
 from geometry.check.finding import Finding
@@ -63,11 +62,11 @@ class PartTrial(Derived, frozen=True):
     def settled(self) -> "PartTrial":
         """The trial with no more accepted than its part really has."""
         check = self.check()
-        return copied(self, accepted=_said_of(check), rank=VERDICTS.index(check.verdict))
+        return replace(self, accepted=_said_of(check), rank=VERDICTS.index(check.verdict))
 
     def accepting_all_but(self, code: str) -> "PartTrial":
         """The trial with one finding no longer accepted."""
-        return copied(self, accepted=tuple(one for one in self.accepted if one != code))
+        return replace(self, accepted=tuple(one for one in self.accepted if one != code))
 
     def check(self) -> StepCheck:
         return check_step(self.job, self.step)

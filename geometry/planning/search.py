@@ -4,7 +4,6 @@ from collections import Counter
 from collections.abc import Callable, Iterable
 
 from msgspec.structs import replace
-from msgspec.structs import replace as replace_check
 
 from geometry.check.check import check_step, check_step_at_the_edge, check_step_once
 from geometry.check.deciding import keeps_from_an_answer
@@ -251,7 +250,7 @@ def _is_beaten(found: list[Suggested], key: tuple[int, ...], limit: int) -> bool
 
 def _score_at_best(job: Job, stack: Stack, check: StepCheck) -> tuple[int, ...]:
     """The key of its score if the doubt of the readings changes nothing."""
-    return score_of(job, stack, replace_check(check, verdict=verdict_of(check.findings))).key
+    return score_of(job, stack, replace(check, verdict=verdict_of(check.findings))).key
 
 
 def _faces(candidate: Candidate) -> tuple[tuple[str, str, bool], ...]:

@@ -4,7 +4,6 @@ from collections.abc import Callable, Iterator, Mapping
 from itertools import permutations
 
 from msgspec.structs import replace
-from msgspec.structs import replace as replaced
 
 from geometry.check.finding import Verdict, worst_verdict
 from geometry.job.changes import set_step, with_tool_part
@@ -67,7 +66,7 @@ def suggest_job(
     found = job_with(job, tuple(steps))
     if not found.missing or cancelled():
         return found
-    return replaced(found, other_order=_better_order(found, tool_set, progress=progress, cancelled=cancelled))
+    return replace(found, other_order=_better_order(found, tool_set, progress=progress, cancelled=cancelled))
 
 
 def suggest_steps(

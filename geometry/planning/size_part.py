@@ -8,7 +8,6 @@ from collections.abc import Callable
 from itertools import islice
 
 from msgspec.structs import replace
-from msgspec.structs import replace as replaced
 
 from geometry.check.wording import mm
 from geometry.errors import RingpathError
@@ -161,7 +160,7 @@ def _kept(before: SizedDimension, trial: PartTrial) -> SizedDimension:
     value = value_of(trial.part, before.name)
     is_located = _is_located(trial, before.name)
     tolerance = tolerance_for(before.window, value, doubt_mm=before.doubt_mm, is_located=is_located)
-    return replaced(before, value_mm=value, tolerance=tolerance)
+    return replace(before, value_mm=value, tolerance=tolerance)
 
 
 def _proved(

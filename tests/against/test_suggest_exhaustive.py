@@ -12,7 +12,6 @@ from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
-from msgspec.structs import replace as replaced
 
 from geometry.check.check import check_step, quick_check
 from geometry.job.file import read_job, read_set
@@ -100,7 +99,7 @@ def _best(bare: Job, case: Case) -> tuple[int, ...]:
         quick = quick_check(trial, case.step)
         if quick.verdict != "not good":
             score = score_of(trial, stack, quick)
-            least = replaced(score, verdict=1 if score.cautions else 0)
+            least = replace(score, verdict=1 if score.cautions else 0)
             promising.append((least.key, stack))
     best: tuple[int, ...] | None = None
     for least_key, stack in sorted(promising, key=lambda row: row[0]):

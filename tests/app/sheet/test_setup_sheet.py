@@ -4,7 +4,6 @@ from itertools import combinations
 
 import pytest
 from msgspec.structs import replace
-from msgspec.structs import replace as with_fields
 
 from app.drawing.marks import Area, Label, Stroke, bounds
 from app.look.font_metrics import text_width_mm
@@ -124,8 +123,8 @@ def test_every_page_carries_version_file_date_and_scale():
 
 def test_another_size_gives_another_version_and_nothing_else_does():
     job = sample_job()
-    wider = with_fields(job, doubt_mm=0.05)
-    renamed = with_fields(job, title="Another name", steps=())
+    wider = replace(job, doubt_mm=0.05)
+    renamed = replace(job, title="Another name", steps=())
 
     assert readings_version(wider) != readings_version(job)
     assert readings_version(renamed) == readings_version(job)

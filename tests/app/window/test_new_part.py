@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from msgspec.structs import replace as changed
+from msgspec.structs import replace
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 
@@ -144,7 +144,7 @@ def test_into_a_set_file_and_that_set_is_in_use(window, sized, qtbot, tmp_path, 
 
 def test_a_set_file_that_is_there_keeps_its_parts_and_a_job_is_no_set(window, sized, qtbot, tmp_path, monkeypatch):
     panel = _give(window, sized, qtbot)
-    mine = ToolSet(format="ringpath-set", version=1, title="Mine", parts=(changed(sized.part, id="OTHER"),))
+    mine = ToolSet(format="ringpath-set", version=1, title="Mine", parts=(replace(sized.part, id="OTHER"),))
     write_set(mine, tmp_path / "mine.json")
     write_job(window.desk.work.job, tmp_path / "hub.json")
     before = (tmp_path / "hub.json").read_bytes()

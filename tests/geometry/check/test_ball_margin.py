@@ -7,7 +7,6 @@ F_4200 2.90 C0, C0 2256 N by f0 of ISO 76. The limit of 0.25 C0 for light series
 import numpy as np
 import pytest
 from msgspec.structs import replace
-from msgspec.structs import replace as with_fields
 from scipy.optimize import brentq
 
 from geometry.check.ball_margin import ball_margins, harm_of_row
@@ -20,7 +19,7 @@ STEP = JOB.steps[1]
 
 
 def margin_of(load_n, fate, id="BL"):
-    return ball_margins(JOB, with_fields(STEP, fates={id: fate} if fate else {}), {id: load_n})[id]
+    return ball_margins(JOB, replace(STEP, fates={id: fate} if fate else {}), {id: load_n})[id]
 
 
 def test_edge_and_dent_of_the_printed_table():

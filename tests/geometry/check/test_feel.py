@@ -1,7 +1,7 @@
 """The feel of the nut: runs with a known course, drawn by hand, and the words a hand would use for them."""
 
 import pytest
-from msgspec.structs import replace as with_fields
+from msgspec.structs import replace
 
 from geometry.check.feel import feel_of
 from geometry.check.result import Band, Moment
@@ -75,6 +75,6 @@ def test_nothing_is_said_of_a_press_that_does_not_press():
 
 
 def test_going_the_other_way_feels_the_same():
-    mirrored = with_fields(IN, towards="left")
+    mirrored = replace(IN, towards="left")
 
     assert feel_of(mirrored, run(*RISES, *STOP), FORCE, 7.0) == feel_of(IN, run(*RISES, *STOP), FORCE, 7.0)

@@ -6,7 +6,6 @@ from itertools import chain, combinations
 
 import pytest
 from msgspec.structs import replace
-from msgspec.structs import replace as replace_fields
 
 from geometry.errors import FileError, InputError, Problems
 from geometry.planning.cover_answer import as_tool_set
@@ -275,8 +274,8 @@ def test_what_readings_leave_open_is_not_called_impossible():
 
 def test_a_split_says_that_it_promises_at_least_so_much():
     one = answer_to(JOBS, (SMALL, MORE), Questions(choice=SplitInto(2, 13.5)), HOW).split
-    sets = tuple(replace_fields(each, among_listed=True) for each in one.sets)
-    listed = replace_fields(one, sets=sets)
+    sets = tuple(replace(each, among_listed=True) for each in one.sets)
+    listed = replace(one, sets=sets)
 
     assert any("at least the jobs named" in line for line in split_head(listed))
     assert not any("at least the jobs named" in line for line in split_head(one))
