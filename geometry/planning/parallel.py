@@ -1,10 +1,13 @@
 """Parallel: the same work for many tasks on several processes, result by result, stopped at any moment."""
 
+import os
 import signal
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
 from multiprocessing import get_context
+from multiprocessing.connection import Connection
+from threading import Thread
 from typing import TypeVar
 
 Task = TypeVar("Task")
@@ -30,14 +33,16 @@ def each_result(
 ) -> Iterator[Result]:
     """Results as they come, in no order; fewer than tasks when it was cancelled.
 
-    With more than one worker, `work` is a function of a module and the tasks can be sent to other processes. When the
-    iterator is closed, also by an exception such as that of Ctrl-C, these end after the task that they are at. Where
-    one is lost, as to a lack of memory, what is left is done here.
+    With more than one worker, `work` is a function of a module and the tasks can be sent to other processes. These
+    end when the iterator is closed, also by an exception such as that of Ctrl-C, and with this process. Where one is
+    lost, as to a lack of memory, what is left is done here.
     """
     if workers <= 1 or len(tasks) <= FEW:
         yield from _done_here(work, tasks, cancelled)
         return
-    pool = ProcessPoolExecutor(min(workers, len(tasks)), get_context("spawn"), _end_by_interrupt)
+    context = get_context("spawn")
+    watched, held = context.Pipe(duplex=False)  # held by this process alone, and closed with it
+    pool = ProcessPoolExecutor(min(workers, len(tasks)), context, _begin, (watched,))
     waiting = {pool.submit(work, task): task for task in tasks}
     try:
         while waiting and not cancelled():
@@ -49,6 +54,7 @@ def each_result(
     except BrokenProcessPool:
         yield from _done_here(work, list(waiting.values()), cancelled)
     finally:
+        held.close()
         pool.shutdown(wait=False, cancel_futures=True)
 
 
@@ -61,6 +67,12 @@ def _done_here(
         yield work(task)
 
 
-def _end_by_interrupt() -> None:
-    """Ctrl-C ends a process of the pool at once and without a word; the first process says what there is to say."""
+def _begin(watched: Connection) -> None:
+    """A process of the pool ends at once and without a word: by Ctrl-C, or when the other end is held no more."""
     signal.signal(signal.SIGINT, signal.SIG_DFL)
+    Thread(target=_end_when_closed, args=(watched,), daemon=True).start()
+
+
+def _end_when_closed(watched: Connection) -> None:
+    watched.poll(None)  # nothing is ever sent
+    os._exit(1)

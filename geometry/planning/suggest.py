@@ -40,12 +40,18 @@ def suggest(
 
 
 def suggest_quickly(
-    job: Job, step: int, tool_set: ToolSet, *, limit: int = 1, any_good: bool = False, enough_certain: int = 1
+    job: Job,
+    step: int,
+    tool_set: ToolSet,
+    *,
+    limit: int = 1,
+    any_good: bool = False,
+    enough_certain: int | None = None,
 ) -> Suggestions:
     """The best set-ups and, where there is none, why in words; nothing is tried out for it, as for a range.
 
-    What the doubt of the readings might change is followed up only until so many are certain. `any_good`: the first
-    that are good will do.
+    `any_good`: the first that are good will do. `enough_certain`: with so many that the doubt of the readings cannot
+    touch, it is not followed up what it does to the others.
     """
     found = search(job, step, tool_set.parts, limit=limit, any_good=any_good, enough_certain=enough_certain)
     misses = () if found.stacks else told_reasons(job, step, tool_set.parts, found)

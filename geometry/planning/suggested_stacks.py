@@ -13,8 +13,7 @@ STACKS_PER_STEP = 8
 
 def suggested_stacks(job: Job, step: int, tool_set: ToolSet) -> StepStacks:
     """The best stacks and, where there is none, why in words; nothing is tried out for it."""
-    found = suggest_quickly(job, step, tool_set, limit=STACKS_PER_STEP, enough_certain=_enough(job, step))
-    return _stacks_of(found, STACKS_PER_STEP)
+    return _stacks_of(suggest_quickly(job, step, tool_set, limit=STACKS_PER_STEP), STACKS_PER_STEP)
 
 
 def closely_missed(job: Job, step: int, tool_set: ToolSet) -> StepStacks:
@@ -24,14 +23,9 @@ def closely_missed(job: Job, step: int, tool_set: ToolSet) -> StepStacks:
 
 def some_stacks(job: Job, step: int, tool_set: ToolSet) -> StepStacks:
     """As few stacks as tell whether a set does the step; others only where a later step may depend on them."""
-    limit = _enough(job, step)
+    limit = OTHER_STACKS_TRIED if any(later.refitted for later in job.steps[step + 1 :]) else 1
     found = suggest_quickly(job, step, tool_set, limit=limit, any_good=True, enough_certain=limit)
     return _stacks_of(found, limit)
-
-
-def _enough(job: Job, step: int) -> int:
-    """Stacks that tell whether a step can be done: others where a later step depends on what was done before."""
-    return OTHER_STACKS_TRIED if any(later.refitted for later in job.steps[step + 1 :]) else 1
 
 
 def _stacks_of(found: Suggestions, limit: int) -> StepStacks:
