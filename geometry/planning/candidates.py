@@ -224,14 +224,16 @@ class Candidates:
         return self._kept_guides[id(family)]
 
     def _best_air(self, pair: Pair) -> Centred:
-        if not _wants_guide(self.situation, pair.air):
+        if self._tries_left <= 0 or not _wants_guide(self.situation, pair.air):
             return pair.air
         return self._guides(pair.family).best(pair.air, pair.pusher, pair.holder)
 
     def _look_at(self, waiting: PlainPair) -> None:
         """Drop a pair that has no room or cannot be clamped; else it waits as a promise."""
         pair = waiting.pair
-        if not _clears(self.situation, pair.pusher, pair.holder):
+        if self._tries_left <= 0 and waiting.best is not pair.air:
+            self._foresee(pair)  # no guide will be tried any more
+        elif not _clears(self.situation, pair.pusher, pair.holder):
             self.dropped.append(Dropped(pair, "in the way"))
         elif not _ends_at_home(self.situation, pair.pusher, pair.holder):
             self.dropped.append(Dropped(pair, "no stop"))

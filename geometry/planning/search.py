@@ -31,8 +31,8 @@ DOUBTS_MORE = 3
 EDGES_MORE = 8
 """The same where only the edge of the doubt is looked at."""
 CERTAIN = ("good", "caution")
-MOST_FOLLOWED = 3
-"""Set-ups of which too few are certain at the edge: of so many of the others the doubt is followed up at the end."""
+MOST_ALIKE = 5
+"""With so many set-ups that are in doubt alike no other is looked at."""
 REFUSALS = 3
 """A part that the check refused this often by itself is not tried again."""
 WITHOUT_PARTS = frozenset(
@@ -137,7 +137,7 @@ def checked(
     for candidate in queue:
         if len(found) + len(refused) + beaten >= budget or _is_settled(found, candidate, limit, common):
             break
-        if doubts.checked >= limit + (DOUBTS_MORE if enough_certain is None else EDGES_MORE):
+        if doubts.are_spent(limit):
             break
         if any(refusals[face] >= REFUSALS for face in _faces(candidate)):
             continue
@@ -189,31 +189,37 @@ class _Doubts:
 
     def __init__(self, enough_certain: int | None) -> None:
         """`enough_certain`: with so many that are certain at the edge, no other is followed up; None: all are."""
-        self.enough, self.checked, self._certain = enough_certain, 0, 0
+        self.enough, self._checked, self._certain = enough_certain, 0, 0
         self._followed: list[StepCheck] = []
         self._times_seen: Counter[frozenset[str]] = Counter()
 
+    def are_spent(self, limit: int) -> bool:
+        """Whether no more set-ups are to be checked: too many for the number that is wanted, or all in doubt alike."""
+        if self.enough is None:
+            return self._checked >= limit + DOUBTS_MORE
+        return self._checked >= limit + EDGES_MORE or max(self._times_seen.values(), default=0) >= MOST_ALIKE
+
     def check(self, trial: Job, step: int) -> StepCheck:
         """A set-up's check: the whole one; or at the edge, but the second time that the same is in doubt the whole."""
-        self.checked += 1
+        self._checked += 1
         if self.enough is None:
             return check_step(trial, step)
         check = check_step_at_the_edge(trial, step)
         if check.verdict == "cannot tell":
-            in_doubt = frozenset(f.code for f in check.findings if keeps_from_an_answer(f))
-            self._times_seen[in_doubt] += 1
-            if self._times_seen[in_doubt] == 2 and self._certain < self.enough:
+            self._times_seen[_in_doubt(check)] += 1
+            if self._times_seen[_in_doubt(check)] == 2 and self._certain < self.enough:
                 check = self._whole(trial, step)
         self._certain += check.verdict in CERTAIN
         return check
 
     def followed_up(self, job: Job, step: int, found: list[Suggested]) -> list[Suggested]:
-        """The set-ups that the check accepts, best first; while too few are certain the best of the others followed."""
+        """The set-ups that the check accepts, best first; while too few are certain the best of each doubt followed."""
         told: list[Suggested] = []
-        left = 0 if self.enough is None else MOST_FOLLOWED
+        kinds: set[frozenset[str]] = set()
         for one in sorted(found, key=lambda one: one.score.key):
-            if self._is_open(one) and left > 0 and self._certain < (self.enough or 0):
-                left -= 1
+            kind = _in_doubt(one.check)
+            if self._is_open(one) and kind not in kinds and self._certain < (self.enough or 0):
+                kinds.add(kind)
                 trial = with_stack(job, step, one.stack)
                 one = _suggested(trial, one.stack, self._whole(trial, step))
                 self._certain += one.check.verdict in CERTAIN
@@ -229,6 +235,11 @@ class _Doubts:
     def _whole(self, trial: Job, step: int) -> StepCheck:
         self._followed.append(check_step(trial, step))
         return self._followed[-1]
+
+
+def _in_doubt(check: StepCheck) -> frozenset[str]:
+    """The kind of doubt: the codes of what keeps a set-up from an answer."""
+    return frozenset(finding.code for finding in check.findings if keeps_from_an_answer(finding))
 
 
 def _is_settled(found: list[Suggested], candidate: Candidate, limit: int, common: int) -> bool:
