@@ -16,6 +16,8 @@ HEADROOM = 1.3
 """The axis of force ends so far above the force expected; a firm stop is cut off there."""
 MOST_HEADROOM = 3.2
 """It goes up to the high end of the band if that is no higher than this."""
+SLIDES_SHARE = 1.25
+"""Up to this share of the expected force a bearing slides, at most a step of the sweep after the expected was taken."""
 STOP_GAP_MM = 1.8
 LEAST_TRAVEL_MM, LEAST_FORCE_N = 1.0, 10.0
 """The axes reach at least so far: of what is less nothing is seen or felt at the bench."""
@@ -95,7 +97,7 @@ def _spread(curve: ForceTravel, band: Band, shown_n: float, at: Callable[[float,
     sliding = [
         (travel, force)
         for travel, force in zip(curve.travel_mm, curve.force_n, strict=True)
-        if force <= band.expected * 1.05
+        if force <= SLIDES_SHARE * band.expected
     ]
     if len(sliding) < 2:
         return ()
