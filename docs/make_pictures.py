@@ -17,6 +17,8 @@ ROOT = Path(__file__).parents[1]
 PICTURES = ROOT / "docs" / "pictures"
 WIDTH, HEIGHT = 1280, 800
 PATIENCE_S = 90.0
+STARTED_S = 25.0
+"""By then the samples on the start page are checked."""
 
 
 def main() -> int:
@@ -61,6 +63,7 @@ def take_pictures() -> None:
     settle(application, 1.5)
     if sys.argv[1:] == ["planning"]:
         take_pictures_of_planning(application, window)
+    settle(application, STARTED_S)
     save(window, PICTURES / "start.png")
     for path in (*sorted((ROOT / "samples").glob("*.json")), *sorted((ROOT / "samples" / "mistakes").glob("*.json"))):
         if path.name == "starter-set.json":
