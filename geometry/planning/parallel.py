@@ -54,8 +54,8 @@ def each_result(
     except BrokenProcessPool:
         yield from _done_here(work, list(waiting.values()), cancelled)
     finally:
-        held.close()
-        pool.shutdown(wait=False, cancel_futures=True)
+        held.close()  # the processes end at once, so that there is nothing to wait for
+        pool.shutdown(wait=True, cancel_futures=True)
 
 
 def _done_here(

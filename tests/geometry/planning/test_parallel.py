@@ -50,6 +50,28 @@ def test_its_processes_end_with_it_in_the_middle_of_a_task():
         assert not child.is_alive()
 
 
+QUIET = """
+from tests.geometry.planning.test_parallel import _sleep_long, _square
+from geometry.planning.parallel import each_result
+from time import monotonic
+if __name__ == "__main__":
+    print(sorted(each_result(_square, range(9), workers=2)))
+    ends_at = monotonic() + 1.0
+    print(list(each_result(_sleep_long, range(9), workers=2, cancelled=lambda: monotonic() > ends_at)))
+"""
+
+
+def test_a_program_ends_without_a_word_after_it(tmp_path):
+    script = tmp_path / "quiet.py"
+    script.write_text(QUIET)
+    environment = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[3])}
+
+    done = subprocess.run([sys.executable, script], capture_output=True, text=True, env=environment, timeout=50.0)
+
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.split("\n")[:2] == [str([n * n for n in range(9)]), "[]"]
+
+
 FIRST = """
 from tests.geometry.planning.test_parallel import _sleep_long
 from geometry.planning.parallel import each_result
