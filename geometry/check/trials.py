@@ -68,10 +68,15 @@ def tried(measured: Measured, findings: Sequence[Finding], findings_of: Findings
 def tried_at_the_edge(
     measured: Measured, findings: Sequence[Finding], findings_of: FindingsOf
 ) -> tuple[tuple[Finding, ...], int]:
-    """The same in a fraction of the time: all that changes at the edge of the doubt is in doubt, at its gravest."""
+    """The same in a fraction of the time: all that changes at the edge of the doubt is in doubt, at its gravest.
+
+    Where most sections at the edge are impossible and nothing changes in the others, none counts as looked at.
+    """
     expected, edge = _at_the_edge(measured, findings, findings_of)
     every = (expected, *edge)
     changing = {key for trial in edge for key in _changed(expected, trial)}
+    if not changing and len(edge) <= EDGE_PAIRS:
+        return tuple(findings), 0
     told = [one for one in findings if not (is_tried(one) and key_of(one) in changing)]
     for key in sorted(changing):
         gravest = max((one.found[key] for one in every if key in one.found), key=gravity)

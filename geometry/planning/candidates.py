@@ -27,9 +27,9 @@ from geometry.planning.guiding import (
     rod_offset_mm,
 )  # fmt: skip
 from geometry.planning.locating import Locating
-from geometry.planning.pair_keys import Key, best_key, least_key, offset_of, pair_key
+from geometry.planning.pair_keys import Key, best_key, least_key, offset_of, pair_key, room_that_counts
 from geometry.planning.parallel import never
-from geometry.planning.score import VERDICTS, room_short
+from geometry.planning.score import VERDICTS
 from geometry.planning.situation import FAR_MM, Situation, least_way_mm
 from geometry.planning.ways_to_clamp import Clamped, WaysToClamp
 from geometry.record import Derived
@@ -170,7 +170,7 @@ class Candidates:
         if _wants_guide(self.situation, air):
             best = self._guides(family).best_of_row(air, pusher, row.holders)
         cautions = len(self._foresight.of_pusher(pusher, best))
-        room = 0 if self.situation.step.operation == "press in" else room_short(pusher.room_mm)
+        room = room_that_counts(self.situation, pusher.room_mm)
         unusual = field.unusual_push + field.unusual_hold
         key = least_key(unusual, cautions=cautions, offset_mm=offset_of(pusher, best), room=room)
         self._wait(FIRST + key if best is air and self._will_do(key) else key, row)
@@ -202,8 +202,9 @@ class Candidates:
         """Drop a pair of which a fault is foreseen however it is centred; else it waits to be looked at."""
         best = self._best_air(pair)
         findings = self._foresight.of(replace(pair, air=best))
-        if any(finding.severity == "fault" for finding in findings):
-            self.dropped.append(Dropped(pair, "fault", self._faults(replace(pair, air=best))))
+        faults = tuple(finding for finding in findings if finding.severity == "fault")
+        if faults:
+            self.dropped.append(Dropped(pair, "fault", faults))
         else:
             key = best_key(self.situation, pair, best, len(findings))
             comes_first = best is pair.air and self._will_do(key)

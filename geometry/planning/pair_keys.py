@@ -26,6 +26,11 @@ def offset_of(pusher: Face, air: Centred) -> float | None:
     return 0.0 if pusher.part.goes_in_sideways else air.pusher_mm
 
 
+def room_that_counts(situation: Situation, room_mm: float) -> int:
+    """How much room is short of enough; a press in ends at home and asks for none."""
+    return 0 if situation.step.operation == "press in" else room_short(room_mm)
+
+
 def best_key(
     situation: Situation,
     pair: Pair,
@@ -62,7 +67,7 @@ def pair_key(
         verdict=1 if cautions else 0,
         cautions=cautions,
         offset=offset_class(offset_mm),
-        room=0 if situation.step.operation == "press in" else room_short(room),
+        room=room_that_counts(situation, room),
         unusual=unusual,
         makeshift=clamped.makeshift if clamped else 0,
         part_count=part_count,

@@ -6,7 +6,7 @@ from scipy.stats import norm
 from geometry.check.finding import Finding
 from geometry.check.slopes import chance_along, deciding_sum
 from geometry.check.trial import Trial, by_key, key_of
-from geometry.check.trials import tried
+from geometry.check.trials import EDGE_PAIRS, tried, tried_at_the_edge
 from geometry.job.measured import fit_combinations, measured_section
 from tests.findings.hubs import left_in
 from tests.findings.reading_cases import read
@@ -151,3 +151,28 @@ def test_a_finding_that_waits_for_an_answer_is_left_alone():
 
 def test_values_that_make_no_section_are_no_trial():
     assert MEASURED.section_at_values(-MEASURED.closed_values_mm) is None
+
+
+class MostlyImpossible:
+    """Readings whose doubt makes sections of which only a few are possible."""
+
+    fit, closed_values_mm = MEASURED.fit, MEASURED.closed_values_mm
+
+    def __init__(self, possible):
+        self.possible = possible
+
+    def sections_drawn(self, pairs, *, seed, wider):
+        drawn = MEASURED.sections_drawn(pairs, seed=seed, wider=wider)
+        for number, (values, section) in enumerate(drawn):
+            yield values, section if number < self.possible else None
+
+
+@pytest.mark.parametrize(
+    ("possible", "counted"), [(0, 0), (EDGE_PAIRS, 0), (EDGE_PAIRS + 1, EDGE_PAIRS + 1), (8, 8)]
+)
+def test_at_the_edge_too_few_possible_sections_do_not_count_as_looked_at(possible, counted):
+    nothing = at_fault(99.0)
+
+    found = tried_at_the_edge(MostlyImpossible(possible), nothing(MEASURED.section), nothing)
+
+    assert found == ((NOTE,), counted)
