@@ -7,7 +7,7 @@ from app.drawing.marks import Area, Label, Mark, Stroke
 from app.drawing.visible import without_hidden_lines
 from app.look.font_metrics import REGULAR
 from app.look.lines import LINES
-from app.sheet.whole_file import whole_file
+from geometry.job.saving import whole_file
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing

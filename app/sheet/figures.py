@@ -13,8 +13,8 @@ from matplotlib.patches import Patch, Rectangle
 from app.look.coverage_signs import COVER_SIGNS, CoverSign, sign_of
 from app.look.palette import LIGHT
 from app.look.tint import tint
-from app.sheet.whole_file import whole_file
 from geometry.errors import FileError
+from geometry.job.saving import whole_file
 from geometry.planning.coverage import Coverage
 from geometry.planning.worth import DimensionCurve
 

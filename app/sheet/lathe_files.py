@@ -7,8 +7,8 @@ from pathlib import Path
 
 from app.sheet.lathe_drawing import LatheDrawing
 from app.sheet.page import Sheet
-from app.sheet.whole_file import whole_file
 from geometry.errors import FileError
+from geometry.job.saving import whole_file
 
 Writer = Callable[[LatheDrawing, Path], None]
 

@@ -10,7 +10,7 @@ from PySide6.QtGui import QGuiApplication, QPageLayout, QPageSize, QPainter, QPd
 from app.drawing.painter import paint_marks
 from app.look.palette import PRINT, Palette
 from app.sheet.page import Page, Sheet
-from app.sheet.whole_file import whole_file
+from geometry.job.saving import whole_file
 
 DOTS_PER_INCH = 1200
 UNITS_PER_MM = DOTS_PER_INCH / 25.4

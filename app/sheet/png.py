@@ -8,8 +8,8 @@ from app.drawing.painter import paint_marks
 from app.look.palette import PRINT, Palette
 from app.sheet.page import Page
 from app.sheet.pdf import ensure_application
-from app.sheet.whole_file import whole_file
 from geometry.errors import FileError
+from geometry.job.saving import whole_file
 
 PIXELS_PER_MM = 8.0
 

@@ -9,7 +9,7 @@ from app.look.font_metrics import FONT_FAMILY, em_mm
 from app.look.lines import LINES
 from app.look.palette import PRINT, Palette
 from app.sheet.page import Page
-from app.sheet.whole_file import whole_file
+from geometry.job.saving import whole_file
 
 
 def svg_text(page: Page, *, title: str, palette: Palette = PRINT) -> str:

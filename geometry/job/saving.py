@@ -2,6 +2,8 @@
 
 import os
 import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from geometry.errors import FileError
@@ -18,21 +20,29 @@ def save_bytes(data: bytes, path: Path) -> None:
             raise FileError(str(path), found="a folder", expected="the name of a file")
         if target.exists() and target.read_bytes() == data:
             return
-        _replace(target, data)
+        with whole_file(target, replacing=_keep_version) as beside:
+            beside.write_bytes(data)
     except OSError as error:
         raise FileError(str(path), found=reason(error), expected="a place that can be written to") from error
 
 
-def _replace(target: Path, data: bytes) -> None:
+@contextmanager
+def whole_file(path: Path, *, replacing: Callable[[Path], None] | None = None) -> Iterator[Path]:
+    """A file beside a place to write to; it takes that place when everything went well, and goes otherwise.
+
+    `replacing`: done with what is there before it is replaced, once the new file is safe.
+    """
+    target = path.resolve()  # a link stays a link
     handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".part")
+    os.close(handle)
     beside = Path(name)
     try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-            file.flush()
+        yield beside
+        with beside.open("rb+") as file:
             os.fsync(file.fileno())
         beside.chmod(target.stat().st_mode & 0o777 if target.exists() else 0o666 & ~_umask())
-        _keep_version(target)
+        if replacing is not None:
+            replacing(target)
         beside.replace(target)
     finally:
         beside.unlink(missing_ok=True)
