@@ -1,13 +1,14 @@
 """CentringPanel: how far each part can be off the axis at the start, as a chain of clearances with bars."""
 
-from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QShowEvent
-from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtCore import QRectF, Signal
+from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app.look.palette import Palette
 from app.look.verdicts import SEVERITIES
 from app.window.lengths import length_text
 from app.window.places_table import words_of_id
+from app.window.when_seen import ScrolledColumn, WhenSeen
 from geometry.check.result import Centring, Link
 from geometry.job.job import Limits
 
@@ -15,34 +16,16 @@ BAR_HEIGHT_PX = 10
 ROOM_AT_BARS_PX = 8
 
 
-class CentringPanel(QScrollArea):
+class CentringPanel(WhenSeen, ScrolledColumn):
     """`ghost_asked(centring)` wants the worst offset of a part drawn."""
 
     ghost_asked = Signal(object)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.setWidgetResizable(True)
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._wanted: tuple[tuple[Centring, ...], Limits, Palette, str] | None = None
-        self._shown: object = None
-
     def show_centring(self, centring: tuple[Centring, ...], limits: Limits, palette: Palette, unit: str) -> None:
         """Show every part, the worst first; nothing is made while nobody looks."""
-        self._wanted = (centring, limits, palette, unit)
-        if self.isVisible():
-            self._show_wanted()
+        self._want(centring, limits, palette, unit)
 
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
-        self._show_wanted()
-
-    def _show_wanted(self) -> None:
-        if self._wanted is None or self._wanted == self._shown:
-            return
-        self._shown = self._wanted
-        centring, limits, palette, unit = self._wanted
+    def _fill(self, centring: tuple[Centring, ...], limits: Limits, palette: Palette, unit: str) -> None:
         inside = QWidget()
         column = QVBoxLayout(inside)
         column.setContentsMargins(0, 0, 4, 0)
@@ -56,10 +39,7 @@ class CentringPanel(QScrollArea):
         if not centring:
             column.addWidget(QLabel("No parts on the rod."))
         column.addStretch(1)
-        old = self.takeWidget()
-        if old is not None:
-            old.deleteLater()  # one of its buttons may be what was clicked
-        self.setWidget(inside)
+        self.put(inside)
 
     def _card(self, one: Centring, limits: Limits, palette: Palette, unit: str, longest: float) -> QFrame:
         card = QFrame()

@@ -1,17 +1,16 @@
 """CheckedList: what was checked, so that a verdict is never taken for more than it is."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+
+from app.window.when_seen import ScrolledColumn
 
 
-class CheckedList(QScrollArea):
+class CheckedList(ScrolledColumn):
     """The checks that were made, and a word when more are still to come."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWidgetResizable(True)
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         inside = QWidget()
         column = QVBoxLayout(inside)
         column.setContentsMargins(0, 0, 4, 0)

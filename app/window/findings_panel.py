@@ -2,9 +2,10 @@
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QMouseEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from app.look.verdicts import SEVERITIES
+from app.window.when_seen import ScrolledColumn
 from geometry.check.finding import Finding
 from geometry.check.in_words import chance_in_words
 
@@ -13,7 +14,7 @@ Subject = tuple[str, tuple[str, ...]]
 HEADINGS = {"fault": "Faults", "caution": "Cautions", "note": "Worth knowing"}
 
 
-class FindingsPanel(QScrollArea):
+class FindingsPanel(ScrolledColumn):
     """`place_asked` wants the place of a finding on screen, `fix_asked` its way out applied.
 
     `line_asked(line, instrument)`: to the line of the reading sheet that a finding asks for, and what to read it with.
@@ -25,9 +26,6 @@ class FindingsPanel(QScrollArea):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWidgetResizable(True)
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         inside = QWidget()
         column = QVBoxLayout(inside)
         column.setContentsMargins(0, 0, 4, 0)

@@ -1,8 +1,8 @@
 """ForcesPanel: force and torque, what the hand feels, the balls, what is strained, and the fits of the rings."""
 
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QShowEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app.look.palette import Palette
 from app.look.verdicts import SEVERITIES, severity_colour
@@ -21,6 +21,7 @@ from app.window.force_words import (
 from app.window.ledge_picture import LedgePicture
 from app.window.lengths import sentence_text
 from app.window.places_table import words_of_id
+from app.window.when_seen import ScrolledColumn, WhenSeen
 from geometry.check.in_words import hand_line, most_used
 from geometry.check.ledge_words import ledge_lines
 from geometry.check.result import FitResult, LedgeView, StepCheck, Utilisation
@@ -30,33 +31,18 @@ MOST_ROWS = 8
 BAR_HEIGHT_PX = 12
 
 
-class ForcesPanel(QScrollArea):
+class ForcesPanel(WhenSeen, ScrolledColumn):
     """The forces of the step that was checked last; nothing is made while nobody looks."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWidgetResizable(True)
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setAccessibleName("Forces")
-        self._wanted: tuple[StepCheck | None, Palette, str] | None = None
-        self._shown: object = None
 
     def show_forces(self, check: StepCheck | None, palette: Palette, unit: str) -> None:
         """Show the whole check of a step; None while it is not known."""
-        self._wanted = (check, palette, unit)
-        if self.isVisible():
-            self._show_wanted()
+        self._want(check, palette, unit)
 
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
-        self._show_wanted()
-
-    def _show_wanted(self) -> None:
-        if self._wanted is None or self._wanted == self._shown:
-            return
-        self._shown = self._wanted
-        check, palette, unit = self._wanted
+    def _fill(self, check: StepCheck | None, palette: Palette, unit: str) -> None:
         inside = QWidget()
         column = QVBoxLayout(inside)
         column.setContentsMargins(0, 0, 4, 0)
@@ -64,12 +50,9 @@ class ForcesPanel(QScrollArea):
         if check is None:
             column.addWidget(_text("Not known until the step is checked.", quiet=True))
         else:
-            _fill(column, check, palette, unit)
+            _add_all(column, check, palette, unit)
         column.addStretch(1)
-        old = self.takeWidget()
-        if old is not None:
-            old.deleteLater()  # one of its buttons may be what was clicked
-        self.setWidget(inside)
+        self.put(inside)
 
 
 class ShareBar(QWidget):
@@ -96,7 +79,7 @@ class ShareBar(QWidget):
         painter.end()
 
 
-def _fill(column: QVBoxLayout, check: StepCheck, palette: Palette, unit: str) -> None:
+def _add_all(column: QVBoxLayout, check: StepCheck, palette: Palette, unit: str) -> None:
     press = _card(column, "Press force and torque")
     press.addWidget(_text(force_words(check.force_n)))
     press.addWidget(_text(torque_words(check.torque_nm)))

@@ -1,9 +1,9 @@
 """NewPartPanel: the part that a step lacks: its duty, where it may be, its sizes and cost, and into the set with it."""
 
 from msgspec.structs import replace
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QHideEvent, QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QPushButton, QVBoxLayout, QWidget
 
 from app.look.verdicts import VERDICTS
 from app.window.choice_box import ChoiceBox
@@ -12,6 +12,7 @@ from app.window.size_cost import SizeCost
 from app.window.size_results import Asked, SizeResults
 from app.window.size_table import SizeTable, reasons
 from app.window.size_work import SizeWork
+from app.window.when_seen import ScrolledColumn
 from geometry.errors import RingpathError
 from geometry.facts.workshop import turned_materials
 from geometry.job import changes
@@ -34,7 +35,7 @@ DUTIES = {"push": "Pusher", "hold": "Support", "guide": "Guide"}
 PARTS_OF_PROGRESS = 1000
 
 
-class NewPartPanel(QScrollArea):
+class NewPartPanel(ScrolledColumn):
     """`asked(title, change)` puts the part into the job; `drawing_asked(part)`; `keep_asked(part)`.
 
     `shown` when zone or part are others, `put_away` when the panel is turned away from.
@@ -49,9 +50,6 @@ class NewPartPanel(QScrollArea):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWidgetResizable(True)
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._job: Job | None = None
         self._step = 0
         self._parts: tuple[ToolPart, ...] = ()

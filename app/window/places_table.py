@@ -1,11 +1,11 @@
 """PlacesTable: every part and its place in words and figures; says what the drawing says."""
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem, QWidget
 
 from app.drawing.section_drawing import Shifts, place_of
 from app.window.lengths import length_figure
+from app.window.when_seen import WhenSeen
 from geometry.check.result import StepCheck, Thing
 from geometry.job.job import Job
 
@@ -13,7 +13,7 @@ COLUMNS = ("What", "from", "to", "⌀ outside", "⌀ bore", "Off axis", "Touches
 ID_ROLE = Qt.ItemDataRole.UserRole
 
 
-class PlacesTable(QTableWidget):
+class PlacesTable(WhenSeen, QTableWidget):
     """Things from left to right; `chosen(id)` when a row is chosen."""
 
     chosen = Signal(str)
@@ -32,23 +32,13 @@ class PlacesTable(QTableWidget):
         self.cellClicked.connect(self._on_clicked)
         self.currentCellChanged.connect(self._on_current)
         self._is_filling = False
-        self._wanted: tuple[Job, StepCheck, Shifts, str] | None = None
         self._chosen = ""
 
     def show_places(self, job: Job, check: StepCheck, shifts: Shifts, unit: str) -> None:
         """Fill the table for one moment; nothing is filled while nobody looks."""
-        self._wanted = (job, check, shifts, unit)
-        if self.isVisible():
-            self._fill()
+        self._want(job, check, shifts, unit)
 
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
-        self._fill()
-
-    def _fill(self) -> None:
-        if self._wanted is None:
-            return
-        job, check, shifts, unit = self._wanted
+    def _fill(self, job: Job, check: StepCheck, shifts: Shifts, unit: str) -> None:
         self._is_filling = True
         things = sorted(check.things, key=lambda one: place_of(one, shifts) + one.profile.z_min_mm)
         touching = _touching(check)

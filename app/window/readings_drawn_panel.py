@@ -3,12 +3,12 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app.window.lengths import length_figure
 from app.window.readings_drawn import DrawnGroup, DrawnLine, drawn_groups, key_of_size
 from app.window.readings_field import ReadingField
+from app.window.when_seen import ScrolledColumn, WhenSeen
 from geometry.errors import RingpathError
 from geometry.job.job import Job
 from geometry.units import read_length_mm, read_signed_length_mm
@@ -16,7 +16,7 @@ from geometry.units import read_length_mm, read_signed_length_mm
 FIELD_WIDTH_PX = 92
 
 
-class DrawnPanel(QScrollArea):
+class DrawnPanel(WhenSeen, ScrolledColumn):
     """`previewed(change)` while one types (None: back), `asked(title, change)` when a line is done."""
 
     previewed = Signal(object)
@@ -26,28 +26,15 @@ class DrawnPanel(QScrollArea):
     def __init__(self, try_change: Callable[[object], None], parent: QWidget | None = None) -> None:
         """`try_change` raises the sentence for which a change would be refused."""
         super().__init__(parent)
-        self.setWidgetResizable(True)
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._try_change = try_change
         self._rows: dict[str, DrawnRow] = {}
         self._keys: tuple[str, ...] = ()
-        self._wanted: tuple[Job, str] | None = None
 
     def show_section(self, job: Job, unit: str) -> None:
         """Show the dimensions of a section; rows are kept as long as they ask for the same things."""
-        self._wanted = (job, unit)
-        if self.isVisible():
-            self._show_wanted()
+        self._want(job, unit)
 
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
-        self._show_wanted()
-
-    def _show_wanted(self) -> None:
-        if self._wanted is None:
-            return
-        job, unit = self._wanted
+    def _fill(self, job: Job, unit: str) -> None:
         groups = drawn_groups(job.section)
         keys = tuple(line.key for group in groups for line in group.lines)
         if keys != self._keys:
@@ -94,10 +81,7 @@ class DrawnPanel(QScrollArea):
                 self._rows[line.key] = row
                 column.addWidget(row)
         column.addStretch(1)
-        old = self.takeWidget()
-        if old is not None:
-            old.deleteLater()
-        self.setWidget(inside)
+        self.put(inside)
 
 
 class DrawnRow(QWidget):

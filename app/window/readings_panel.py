@@ -12,6 +12,7 @@ from app.window.readings_add_line import AddLineDialog
 from app.window.readings_drawn_panel import DrawnPanel, DrawnRow
 from app.window.readings_files import csv_change
 from app.window.readings_sheet import ReadingsSheet
+from app.window.when_seen import WhenSeen
 from geometry.check.finding import Verdict
 from geometry.check.result import StepReadings
 from geometry.errors import RingpathError
@@ -24,7 +25,7 @@ START_WORDS = (
 )
 
 
-class ReadingsPanel(QWidget):
+class ReadingsPanel(WhenSeen, QWidget):
     """`previewed(change)` while one types, `asked(title, change)` when a line is done, `pointed(line)` for the caliper.
 
     `refused(sentence)` for a file that cannot be used; `csv_out_asked`, `csv_in_asked` for its tables.
@@ -41,7 +42,6 @@ class ReadingsPanel(QWidget):
     def __init__(self, try_change: Callable[[object], None], parent: QWidget | None = None) -> None:
         """`try_change` raises the sentence for which a change would be refused."""
         super().__init__(parent)
-        self._wanted: tuple[Job, int, str] | None = None
         self.drawn = DrawnPanel(try_change)
         self.sheet = ReadingsSheet()
         self.start = QPushButton("Start from readings")
@@ -73,13 +73,12 @@ class ReadingsPanel(QWidget):
 
     def show_section(self, job: Job, step: int, unit: str) -> None:
         """Show the readings of a job, or its dimensions; nothing is made while nobody looks."""
-        self._wanted = (job, step, unit)
-        if self.isVisible():
-            self._show_wanted()
+        self._want(job, step, unit)
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        self._show_wanted()
+        if self.pointed_line:
+            self.sheet.point()
 
     def hideEvent(self, event: QHideEvent) -> None:
         super().hideEvent(event)
@@ -131,10 +130,7 @@ class ReadingsPanel(QWidget):
             return
         self.asked.emit(f"Readings of {path.name}", change)
 
-    def _show_wanted(self) -> None:
-        if self._wanted is None:
-            return
-        job, step, unit = self._wanted
+    def _fill(self, job: Job, step: int, unit: str) -> None:
         if job.readings is None:
             self._pages.setCurrentIndex(0)
             self.drawn.show_section(job, unit)

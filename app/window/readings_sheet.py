@@ -3,12 +3,13 @@
 from functools import partial
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app.window.readings_head import SheetHead
 from app.window.readings_line_row import LineRow
 from app.window.readings_lines import LineShown, line_of_size, lines_shown, next_unread, next_wanted
 from app.window.readings_words import NOTHING_AGAIN, again_words, worth_repeating
+from app.window.when_seen import ScrolledColumn
 from geometry.check.result import ReadingAgain
 from geometry.job.job import Job
 from geometry.job.measured import measured_section
@@ -19,7 +20,7 @@ from geometry.readings.readings import Unit
 LAID_OUT_MS = 20  # a line that unfolds has its height then
 
 
-class ReadingsSheet(QScrollArea):
+class ReadingsSheet(ScrolledColumn):
     """`pointed(line)`: the line whose caliper belongs into the section; `focused(body)` when a field is entered."""
 
     previewed = Signal(object)
@@ -29,9 +30,7 @@ class ReadingsSheet(QScrollArea):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWidgetResizable(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setAccessibleName("Readings")
         self._rows: dict[str, LineRow] = {}
         self._lines: tuple[LineShown, ...] = ()
@@ -73,7 +72,7 @@ class ReadingsSheet(QScrollArea):
             self._arrange()
         else:
             self._fill()
-        self._point()
+        self.point()
 
     def show_again(self, again: ReadingAgain | None, *, is_answered: bool) -> None:
         """The reading that would tell most about what the check cannot tell; it goes before all others.
@@ -195,7 +194,7 @@ class ReadingsSheet(QScrollArea):
         self._in_focus = line
         of = next((one.of for one in self._lines if one.line.id == line), "")
         self.focused.emit(of)
-        self._point()
+        self.point()
 
     def _on_done(self, line: str) -> None:
         """Enter: to the line that is to be read next; in the rest, to the next one that is not known."""
@@ -226,9 +225,10 @@ class ReadingsSheet(QScrollArea):
         is_within = now is not self and now is not None and self.isAncestorOf(now)
         if self._in_focus and now is not None and not is_within:
             self._in_focus = ""
-            self._point()
+            self.point()
 
-    def _point(self) -> None:
+    def point(self) -> None:
+        """Light the line whose caliper belongs into the section, and say which one it is."""
         line = self.pointed_line
         for id, row in self._rows.items():
             row.light(id == line)

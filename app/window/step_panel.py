@@ -3,7 +3,6 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QGridLayout,
@@ -11,12 +10,12 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QPushButton,
-    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
 
 from app.window.choice_box import ChoiceBox
+from app.window.when_seen import ScrolledColumn, WhenSeen
 from geometry.errors import RingpathError
 from geometry.job import changes
 from geometry.job.job import Job, Step
@@ -26,7 +25,7 @@ from geometry.units import format_mm, read_force_n, read_length_mm
 HAND_STATES = ("stays", "taken off", "put on", "goes along")
 
 
-class StepPanel(QScrollArea):
+class StepPanel(WhenSeen, ScrolledColumn):
     """`asked(title, change)` for each answer; `refused(sentence)` for what cannot be read."""
 
     asked = Signal(str, object)
@@ -34,27 +33,14 @@ class StepPanel(QScrollArea):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWidgetResizable(True)
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._wanted: tuple[Job, int] | None = None
         self._shown: tuple[object, ...] = ()
         self._index = 0
 
     def show_step(self, job: Job, index: int) -> None:
         """Show the answers of one step; nothing is made while nobody looks."""
-        self._wanted = (job, index)
-        if self.isVisible():
-            self._show_wanted()
+        self._want(job, index)
 
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
-        self._show_wanted()
-
-    def _show_wanted(self) -> None:
-        if self._wanted is None:
-            return
-        job, index = self._wanted
+    def _fill(self, job: Job, index: int) -> None:
         step = job.steps[index] if index < len(job.steps) else None
         wanted = (step, job.section, job.parts, index)
         if len(self._shown) == len(wanted) and all(a is b for a, b in zip(wanted, self._shown, strict=True)):
@@ -62,10 +48,7 @@ class StepPanel(QScrollArea):
         self._shown, self._index = wanted, index
         focus = self.focusWidget().accessibleName() if self.focusWidget() else ""
         scrolled = self.verticalScrollBar().value()
-        old = self.takeWidget()
-        if old is not None:
-            old.deleteLater()  # one of its buttons may be what was clicked
-        self.setWidget(self._form(job, step) if step is not None else QLabel("This job has no steps yet."))
+        self.put(self._form(job, step) if step is not None else QLabel("This job has no steps yet."))
         self.verticalScrollBar().setValue(scrolled)
         self._focus_again(focus)
 

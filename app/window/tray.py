@@ -2,21 +2,13 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QPoint, Qt, QTimer, Signal
-from PySide6.QtWidgets import (
-    QHBoxLayout,
-    QLabel,
-    QLineEdit,
-    QPushButton,
-    QScrollArea,
-    QToolButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import QPoint, QTimer, Signal
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QToolButton, QVBoxLayout, QWidget
 
 from app.look.palette import Palette
 from app.window.part_card import PartCard
 from app.window.style_sheet import Sizes
+from app.window.when_seen import ScrolledColumn
 from geometry.job.job import Job
 from geometry.parts.part import ToolPart
 from geometry.parts.sizes import size_key
@@ -65,10 +57,7 @@ class Tray(QWidget):
         self._column = QVBoxLayout(inside)
         self._column.setContentsMargins(0, 0, 4, 0)
         self._column.setSpacing(6)
-        self._scroll = QScrollArea()
-        self._scroll.setWidgetResizable(True)
-        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll = ScrolledColumn()
         self._scroll.setWidget(inside)
         self._nothing = QLabel("No part fits these words.", inside)
         self._nothing.setObjectName("quiet")
