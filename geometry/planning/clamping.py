@@ -1,7 +1,7 @@
 """Clamping: rods, nuts and what lies under them, and tubes where a part is not long enough."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import inf
 
 from geometry.errors import InputError
@@ -9,7 +9,7 @@ from geometry.facts.threads import thread
 from geometry.parts.forms import Nut, Rod
 from geometry.parts.part import ToolPart, part_profile
 from geometry.planning.faces import Face
-from geometry.planning.situation import Situation, is_plain_ring, least_way_mm, outward_end_mm, slide_in
+from geometry.planning.situation import Situation, is_plain_ring, outward_end_mm, slide_in
 from geometry.planning.tube_sets import TubeSets
 from geometry.record import Derived
 from geometry.section.body import Side
@@ -25,6 +25,7 @@ MOST_CLAMPINGS = 3
 """Ways to clamp one part that are looked at, the best first."""
 ENOUGH_ROOM_MM = 2.0
 """More room after the travel than this is of no use."""
+NOTHING = frozenset[str]()
 SHOWS_PITCHES = 4.0
 """Two pitches showing at each nut are wished for."""
 
@@ -98,30 +99,65 @@ def rod_families(parts: tuple[ToolPart, ...], *, opening_mm: float) -> tuple[Rod
     return tuple(families)
 
 
+class Approach:
+    """How far parts go on the rod from one side before they meet the hub, each worked out once."""
+
+    def __init__(self, situation: Situation, side: Side) -> None:
+        self.situation, self.side = situation, side
+        self._kept: dict[tuple[str, frozenset[str]], float | None] = {}
+
+    def end_mm(self, part: ToolPart, without: frozenset[str]) -> float | None:
+        """z of its outward end where it meets the hub without some groups; None if it never does."""
+        key = (part.id, without)
+        if key not in self._kept:
+            still = self.situation.still(without)
+            seated = slide_in(self.situation, part, self.side, flipped=False, against=still)
+            self._kept[key] = None if seated is None else outward_end_mm(seated.thing, self.side)
+        return self._kept[key]
+
+    def way_mm(self, part: ToolPart, end_mm: float, without: frozenset[str]) -> float:
+        """How far it goes from where it ends at z until it meets the hub without some groups; infinite if never."""
+        met = self.end_mm(part, without)
+        return inf if met is None else self.inward_mm(end_mm, met)
+
+    def inward_mm(self, from_mm: float, to_mm: float) -> float:
+        """How far one z lies inward of another."""
+        return to_mm - from_mm if self.side == "left" else from_mm - to_mm
+
+
 def clampings(
-    situation: Situation, face: Face, family: RodFamily, tubes: TubeSets, side: Side, *, turned: bool
+    approach: Approach, face: Face, family: RodFamily, tubes: TubeSets, *, turned: bool
 ) -> tuple[Clamping, ...]:
     """Ways to clamp a part: the most that belongs under a nut first, then the fewest of some tubes."""
     found: list[Clamping] = []
     for under, missing in _under_nut(family, turned=turned):
-        for tube_set in _long_enough(situation, face, family, tubes, under, side, turned=turned):
-            chain = _chained(situation, face, tube_set + under, side, turned=turned)
-            seats = _seats_of_nuts(situation, face, family, chain, side, turned=turned) if chain else {}
+        for tube_set in _long_enough(approach, face, family, tubes, under, turned=turned):
+            chain = _chained(approach, face, tube_set + under, turned=turned)
+            seats = _seats_of_nuts(approach, face, family, chain, turned=turned) if chain else {}
             if chain and seats:
                 nuts = tuple(nut for nut in family.nuts if nut.id in seats)
-                room = _room_mm(situation, face, chain[1:], tuple(seats.values())) if turned else inf
-                found.append(Clamping(tube_set, under, nuts, outward_end_mm(chain[-1], side), room, missing))
+                outer = tuple(zip(tube_set + under, chain[1:], strict=True))
+                room = _room_mm(approach, face, outer, [(nut, seats[nut.id]) for nut in nuts]) if turned else inf
+                end = outward_end_mm(chain[-1], approach.side)
+                found.append(Clamping(tube_set, under, nuts, end, room, missing))
                 break
         if len(found) >= MOST_CLAMPINGS:
             break
     return tuple(found)
 
 
-def _room_mm(situation: Situation, face: Face, chain: tuple[Thing, ...], nuts: tuple[Thing, ...]) -> float:
+Laid = tuple[ToolPart, Thing]
+"""A part, and where it lies."""
+
+
+def _room_mm(approach: Approach, face: Face, outer: Iterable[Laid], nuts: Iterable[Laid]) -> float:
     """How much further than needed a chain and the best of some nuts could go before they meet the hub."""
-    still = situation.still(face.moving)
-    of_nut = max(least_way_mm(situation, (nut,), still) for nut in nuts)
-    return min(least_way_mm(situation, chain, still), of_nut) - situation.needed_mm
+
+    def way_mm(laid: Laid) -> float:
+        part, thing = laid
+        return approach.way_mm(part, outward_end_mm(thing, approach.side), face.moving)
+
+    return min([*map(way_mm, outer), max(map(way_mm, nuts))]) - approach.situation.needed_mm
 
 
 def choose_nuts(
@@ -183,47 +219,40 @@ def _under_nut(family: RodFamily, *, turned: bool) -> Iterator[tuple[tuple[ToolP
 
 
 def _long_enough(
-    situation: Situation,
+    approach: Approach,
     face: Face,
     family: RodFamily,
     tubes: TubeSets,
     under: tuple[ToolPart, ...],
-    side: Side,
     *,
     turned: bool,
 ) -> list[tuple[ToolPart, ...]]:
     """Sets of tubes that are long enough for what lies under the nut to stay clear, the fewest and shortest first."""
-    lacking = min(_lacking_mm(situation, face, (*under, nut), side, turned=turned) for nut in family.nuts)
-    spare = ENOUGH_ROOM_MM if turned and situation.step.operation == "press out" else 0.0
+    lacking = min(_lacking_mm(approach, face, (*under, nut), turned=turned) for nut in family.nuts)
+    spare = ENOUGH_ROOM_MM if turned and approach.situation.step.operation == "press out" else 0.0
     if lacking + spare <= 1e-6:
         return [()]
     return tubes.from_length(lacking - 1e-9, lacking + spare - 0.1, without=face.part.id)
 
 
-def _lacking_mm(
-    situation: Situation, face: Face, outer: tuple[ToolPart, ...], side: Side, *, turned: bool
-) -> float:
+def _lacking_mm(approach: Approach, face: Face, outer: tuple[ToolPart, ...], *, turned: bool) -> float:
     """Length that is lacking between a part and what lies outside it, for that to stay clear of the hub."""
-    still = situation.still(face.moving)
-    travel = situation.leaves_least_mm if turned else 0.0
-    end = outward_end_mm(face.thing, side)
-    lacking, before = -inf, 0.0
+    travel = approach.situation.leaves_least_mm if turned else 0.0
+    start = outward_end_mm(face.thing, approach.side)
+    lacking, length = -inf, 0.0
     for part in outer:
-        seated = slide_in(situation, part, side, flipped=False, against=still)
-        if seated is not None:
-            way = end - seated.thing.right_mm if side == "left" else seated.thing.left_mm - end
-            lacking = max(lacking, way + travel - before)
-        before += part.length_mm
+        length += part.length_mm
+        met = approach.end_mm(part, face.moving)
+        if met is not None:
+            lacking = max(lacking, travel - approach.inward_mm(start, met) - length)
     return lacking
 
 
-def _chained(
-    situation: Situation, face: Face, outer: tuple[ToolPart, ...], side: Side, *, turned: bool
-) -> tuple[Thing, ...] | None:
+def _chained(approach: Approach, face: Face, outer: tuple[ToolPart, ...], *, turned: bool) -> tuple[Thing, ...] | None:
     """The part and what lies outside it, each on the one before and clear of the hub; None where one is not."""
     chain: tuple[Thing, ...] = (face.thing,)
     for part in outer:
-        seat = _seat_on(situation, face, chain, part, side, turned=turned)
+        seat = _seat_on(approach, face, chain, part, turned=turned)
         if seat is None:
             return None
         chain += (seat,)
@@ -231,25 +260,25 @@ def _chained(
 
 
 def _seats_of_nuts(
-    situation: Situation, face: Face, family: RodFamily, chain: tuple[Thing, ...], side: Side, *, turned: bool
+    approach: Approach, face: Face, family: RodFamily, chain: tuple[Thing, ...], *, turned: bool
 ) -> dict[str, Thing]:
     """Where each nut that can come next lies, by its id."""
-    seats = {nut.id: _seat_on(situation, face, chain, nut, side, turned=turned) for nut in family.nuts}
+    seats = {nut.id: _seat_on(approach, face, chain, nut, turned=turned) for nut in family.nuts}
     return {id: seat for id, seat in seats.items() if seat is not None}
 
 
-def _seat_on(
-    situation: Situation, face: Face, chain: tuple[Thing, ...], part: ToolPart, side: Side, *, turned: bool
-) -> Thing | None:
+def _seat_on(approach: Approach, face: Face, chain: tuple[Thing, ...], part: ToolPart, *, turned: bool) -> Thing | None:
     """Where a part lies on the last of the chain from a face, clear of the hub; None where it is not."""
+    situation, side = approach.situation, approach.side
     name = f"{part.id}@{side}#{len(chain)}"
-    seated = slide_in(situation, part, side, flipped=False, against=situation.things + chain, name=name)
+    seated = slide_in(situation, part, side, flipped=False, against=chain, name=name)
     if seated is None or all(thing is not chain[-1] for thing, _ in seated.touched):
         return None
-    if not turned:
-        return seated.thing
-    way = least_way_mm(situation, (seated.thing,), situation.still(face.moving))
-    return seated.thing if way >= situation.leaves_least_mm - 1e-6 else None
+    end = outward_end_mm(seated.thing, side)
+    if approach.way_mm(part, end, NOTHING) < -1e-6:
+        return None
+    is_clear = not turned or approach.way_mm(part, end, face.moving) >= situation.leaves_least_mm - 1e-6
+    return seated.thing if is_clear else None
 
 
 def is_tube(part: ToolPart, rod_mm: float) -> bool:

@@ -1,7 +1,8 @@
 """Guiding: loose parts that centre the rod, or hold a spacer, where clearances alone leave too much."""
 
+from bisect import bisect_right
 from collections.abc import Callable, Iterable
-from itertools import product
+from itertools import accumulate, product
 from math import inf
 
 from msgspec.structs import replace
@@ -96,20 +97,17 @@ class Guides:
         self.parts = tuple(part for part in parts if part.id in self._snug_mm)
         self._rods_mm = {part.id: self._rod_mm(part) for part in self.parts}
         self._least_mm = min(self._rods_mm.values(), default=inf)
-        self._outsides_mm = {part.id: outsides_mm(part) for part in self.parts}
-        self._bores_of: dict[int, set[float]] = {}
-        self._in_face: dict[tuple[str, int], float] = {}
-        self._least_in_face: dict[int, float] = {}
-        self._holding = HoldingSpacers(
-            locating, family.diameter_mm, self.parts, faces, guided_rod_mm=self._least_mm
-        )
+        self._fits = {part.id: _Fits([(part, self._snug_mm[part.id])]) for part in self.parts}
+        self._any_fits = _Fits([(part, self._snug_mm[part.id]) for part in self.parts])
+        self._off_axis: dict[tuple[str, int], float] = {}
+        self._least_off_axis: dict[int, float] = {}
+        self._holding = HoldingSpacers(locating, family.diameter_mm, self.parts, faces, guided_rod_mm=self._least_mm)
 
     def best_of_row(self, air: Centred, pusher: Face, holders: tuple[Face, ...]) -> Centred:
         """No guide in the assembly makes more than this of a face that pushes and any of those that hold."""
         if pusher.part.goes_in_sideways:
             return Centred(0.0, 0.0, 0)
-        ways = [self._least_mm + (pusher.bore_mm - self.family.diameter_mm) / 2, self._in_any(pusher)]
-        push = min([*ways, inf if air.pusher_mm is None else air.pusher_mm])
+        push = min(self._in_any(pusher), inf if air.pusher_mm is None else air.pusher_mm)
         spacers = (0, 0)
         if air.loose_spacers or air.slack_spacers:
             spacers = self._holding.out_of_line(pusher.moving, (pusher, *holders))
@@ -119,27 +117,19 @@ class Guides:
         """No guide that lies in the assembly makes more than this of a pair of faces."""
         if pusher.part.goes_in_sideways:
             return Centred(0.0, 0.0, 0)  # a keeper lies round the shank
-        return self._bound(air, pusher, holder, self._least_mm, self._in_any, None)
+        return self._bound(air, pusher, holder, self._in_any, None)
 
     def most_of(self, part: ToolPart, air: Centred, pusher: Face, holder: Face) -> Centred:
         """This guide, in the assembly, makes no more than this of a pair of faces."""
         if part.partial:
             return self.best(air, pusher, holder)
-        return self._bound(air, pusher, holder, self._rods_mm[part.id], lambda face: self._in(part, face), part)
+        return self._bound(air, pusher, holder, lambda face: self._in(part, face), part)
 
     def _bound(
-        self,
-        air: Centred,
-        pusher: Face,
-        holder: Face,
-        rod_mm: float,
-        in_face: Callable[[Face], float],
-        guide: ToolPart | None,
+        self, air: Centred, pusher: Face, holder: Face, in_guide: Callable[[Face], float], guide: ToolPart | None
     ) -> Centred:
-        push, hold = (
-            min(inf if own is None else own, rod_mm + (face.bore_mm - self.family.diameter_mm) / 2, in_face(face))
-            for own, face in ((air.pusher_mm, pusher), (air.holder_mm, holder))
-        )
+        push = min(inf if air.pusher_mm is None else air.pusher_mm, in_guide(pusher))
+        hold = min(inf if air.holder_mm is None else air.holder_mm, in_guide(holder))
         spacers = (0, 0)
         if air.loose_spacers or air.slack_spacers:
             spacers = self._holding.out_of_line(pusher.moving, (pusher, holder), guide=guide)
@@ -150,27 +140,39 @@ class Guides:
         return self._snug_mm[part.id] + part_profile(part).r_min_mm - self.family.diameter_mm / 2
 
     def _in(self, part: ToolPart, face: Face) -> float:
-        """Least that a face can be off the axis with this guide inside it."""
+        """Least that a face can be off the axis with this guide inside it, or round its rod."""
         key = (part.id, id(face))
-        if key not in self._in_face:
-            airs = [bore - outside for bore in self._bores_mm(face) for outside in self._outsides_mm[part.id]]
-            self._in_face[key] = self._snug_mm[part.id] + min((air for air in airs if air >= 0.0), default=inf) / 2
-        return self._in_face[key]
+        if key not in self._off_axis:
+            self._off_axis[key] = self._least_of(face, self._rods_mm[part.id], self._fits[part.id])
+        return self._off_axis[key]
 
     def _in_any(self, face: Face) -> float:
         """The same with any guide."""
-        if id(face) not in self._least_in_face:
-            self._least_in_face[id(face)] = min((self._in(part, face) for part in self.parts), default=inf)
-        return self._least_in_face[id(face)]
+        if id(face) not in self._least_off_axis:
+            self._least_off_axis[id(face)] = self._least_of(face, self._least_mm, self._any_fits)
+        return self._least_off_axis[id(face)]
 
-    def _bores_mm(self, face: Face) -> set[float]:
-        if id(face) not in self._bores_of:
-            self._bores_of[id(face)] = {2 * max(r0, r1) for _, _, r0, r1 in face.thing.profile.bores}
-        return self._bores_of[id(face)]
+    def _least_of(self, face: Face, rod_mm: float, fits: "_Fits") -> float:
+        inside = min((fits.least_mm(max(r0, r1)) for _, _, r0, r1 in face.thing.profile.bores), default=inf)
+        return min(inside, rod_mm + (face.bore_mm - self.family.diameter_mm) / 2)
 
     def may_hold(self, moving: frozenset[str]) -> bool:
         """Whether each spacer that hangs might be held well enough by one of these guides."""
         return self._holding.may_hold(moving)
+
+
+class _Fits:
+    """How little guides leave to a bore around them, each of them being so far off the axis itself."""
+
+    def __init__(self, guides: list[tuple[ToolPart, float]]) -> None:
+        rows = sorted((outside / 2, off_axis) for part, off_axis in guides for outside in outsides_mm(part))
+        self._radii = [radius for radius, _ in rows]
+        self._least = list(accumulate((off_axis - radius for radius, off_axis in rows), min))
+
+    def least_mm(self, radius_mm: float) -> float:
+        """Least that a bore of this radius can be off the axis; infinite where none of the guides goes in."""
+        count = bisect_right(self._radii, radius_mm)
+        return self._least[count - 1] + radius_mm if count else inf
 
 
 def _goes_on(part: ToolPart, family: RodFamily) -> bool:
@@ -293,5 +295,3 @@ def _flush_way(situation: Situation, far: Thing, side: Side) -> float:
 def _way(situation: Situation, mover: Thing, stander: Thing, side: Side) -> float | None:
     touch = situation.touch(mover, stander, side)
     return None if touch is None else touch.distance_mm
-
-

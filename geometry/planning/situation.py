@@ -144,14 +144,35 @@ def slide_in(
     at = -FAR_MM - profile.z_max_mm if side == "left" else FAR_MM - profile.z_min_mm
     far = Thing(id, profile, at, id, part.kind, side)
     obstacles = situation.things if against is None else against
-    ways = [(thing, way) for thing in obstacles if (way := _way_mm(far, thing, side)) is not None]
+    ways = _least_ways_mm(far, obstacles, side)
     if not ways:
         return None
-    nearest = min(way for _, way in ways)
-    near = [thing for thing, way in ways if way <= nearest + TOUCHES_MM]
+    nearest = min(ways.values())
+    near = [thing for thing in obstacles if ways.get(thing.id, inf) <= nearest + TOUCHES_MM]
     met = [(thing, touch) for thing in near if (touch := situation.touch(far, thing, side))]
     thing = replace(far, at_mm=at + (nearest if side == "left" else -nearest))
     return Seated(part, flipped, thing, tuple(met))
+
+
+def _least_ways_mm(mover: Thing, standers: tuple[Thing, ...], side: Side) -> dict[str, float]:
+    """How far a part that comes from a side is from things with which it has no fit, by their names.
+
+    Of those that lie wholly behind the first that it touches nothing is said.
+    """
+    if side == "left":
+        rows = [(thing.left_mm - mover.right_mm, number) for number, thing in enumerate(standers)]
+    else:
+        rows = [(mover.left_mm - thing.right_mm, number) for number, thing in enumerate(standers)]
+    found: dict[str, float] = {}
+    nearest = inf
+    for least, number in sorted(rows):
+        if least > nearest + TOUCHES_MM:
+            break
+        way = _way_mm(mover, standers[number], side)
+        if way is not None:
+            found[standers[number].id] = way
+            nearest = min(nearest, way)
+    return found
 
 
 def _way_mm(mover: Thing, stander: Thing, side: Side) -> float | None:

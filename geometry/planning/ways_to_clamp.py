@@ -3,7 +3,7 @@
 from collections import Counter
 
 from geometry.parts.part import ToolPart
-from geometry.planning.clamping import Clamping, Nuts, RodFamily, choose_nuts, clampings, is_tube
+from geometry.planning.clamping import Approach, Clamping, Nuts, RodFamily, choose_nuts, clampings, is_tube
 from geometry.planning.faces import Face
 from geometry.planning.guiding import Pair
 from geometry.planning.situation import Situation
@@ -28,6 +28,7 @@ class WaysToClamp:
 
     def __init__(self, situation: Situation, parts: tuple[ToolPart, ...]) -> None:
         self.situation, self.parts = situation, parts
+        self._approaches = {side: Approach(situation, side) for side in (situation.push_side, situation.hold_side)}
         self._tubes: dict[float, TubeSets] = {}
         self._kept: dict[tuple[int, str, float], tuple[Clamping, ...]] = {}
         self._clamped: dict[tuple[int, int, int, str], Clamped | None] = {}
@@ -36,7 +37,7 @@ class WaysToClamp:
         key = (id(face), family.thread, family.diameter_mm)
         if key not in self._kept:
             side = self.situation.push_side if turned else self.situation.hold_side
-            self._kept[key] = clampings(self.situation, face, family, self._tubes_on(family), side, turned=turned)
+            self._kept[key] = clampings(self._approaches[side], face, family, self._tubes_on(family), turned=turned)
         return self._kept[key]
 
     def _tubes_on(self, family: RodFamily) -> TubeSets:
