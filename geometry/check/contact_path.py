@@ -292,16 +292,8 @@ def _leaving_its_seat(press: Press, state: NetworkState) -> str | None:
 
 def _next_event(press: Press, state: NetworkState, rates: list[float], longest_mm: float) -> float:
     """Nut travel until the next contact closes at the present rates, a little less than the first guess."""
-    u = state.displacements_mm
-    nearest = longest_mm
-    for link in press.links:
-        element = link.element
-        if type(element) is Contact:
-            gap = element.gap_mm - (u[element.i] - u[element.j])
-            rate = rates[element.i] - rates[element.j]
-            if gap > 1e-4 and rate > 1e-3:
-                nearest = min(nearest, gap / rate)
-    return max(nearest, FIRST_NUT_MM / 2)
+    nearest = press.network.contacts.next_closing(state.displacements_mm, rates)
+    return max(min(nearest, longest_mm), FIRST_NUT_MM / 2)
 
 
 def _moment(press: Press, state: NetworkState, nut_mm: float, force: float) -> Moment:

@@ -1,7 +1,10 @@
 """The search for balance: displacements at which no free body of a contact network is pushed any more."""
 
+from collections.abc import Iterable, Sequence
+
 import numpy as np
 
+from geometry.mechanics.contacts import Row
 from geometry.mechanics.network_elements import Element
 
 DRAG_N_PER_MM = 1e-4
@@ -27,10 +30,18 @@ class Balance:
     """The search for the displacements at which every free node is in balance."""
 
     def __init__(
-        self, elements: list[tuple[Element, float]], free: list[int], *, longest_step_mm: float
+        self,
+        contacts: Sequence[Row],
+        others: Iterable[tuple[Element, float]],
+        free: Sequence[int],
+        *,
+        longest_step_mm: float,
     ) -> None:
-        self.laws = [(element.i, element.j, element.respond, slip) for element, slip in elements]
+        """`others`: the elements that are no contacts, each with its slip."""
+        self.contacts = contacts
+        self.laws = [(element.i, element.j, element.respond, slip) for element, slip in others]
         self.free = free
+        self.place = {node: position for position, node in enumerate(free)}
         self.longest_step_mm = longest_step_mm
 
     def found(self, u: list[float], start: list[float], pressing: list[Tangent]) -> list[float]:
@@ -67,7 +78,17 @@ class Balance:
         self, u: list[float], anchor: list[float]
     ) -> tuple[list[float], list[Tangent], float]:
         """Force left over at each free node [N], the tangents that are not zero, and the largest force."""
-        total, tangents, largest = [0.0] * len(u), [], 0.0
+        total, largest = [0.0] * len(u), 0.0
+        tangents: list[Tangent] = []
+        for i, j, gap_mm, stiffness in self.contacts:  # most of the elements: their law is written out
+            closed = u[i] - u[j] - gap_mm
+            if closed > 0.0:
+                force = stiffness * closed
+                total[i] += force
+                total[j] -= force
+                if force > largest:
+                    largest = force
+                tangents.append((i, j, stiffness))
         for i, j, respond, slip in self.laws:
             force, tangent = respond(u[i] - u[j], slip)
             if force:
@@ -83,8 +104,7 @@ class Balance:
         self, residual: list[float], tangents: list[Tangent], damping: float
     ) -> tuple[list[float], float]:
         """The Newton step [mm] of each free node, damped as far as needed to stay within the longest step."""
-        place = {node: position for position, node in enumerate(self.free)}
-        n = len(self.free)
+        place, n = self.place, len(self.free)
         flat = [0.0] * (n * n)
         for i, j, tangent in tangents:
             a, b = place.get(i), place.get(j)

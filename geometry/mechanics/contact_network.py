@@ -10,8 +10,10 @@ compression.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
+from functools import cached_property
 
 from geometry.mechanics.balance import Balance, NetworkError
+from geometry.mechanics.contacts import Contacts
 from geometry.mechanics.network_elements import Contact, Element, Fit
 from geometry.mechanics.pushed_along import pushed_along
 from geometry.record import Derived
@@ -19,7 +21,7 @@ from geometry.record import Derived
 _HALVINGS = 7
 
 
-class Network(Derived, frozen=True):
+class Network(Derived, frozen=True, dict=True):
     """Nodes 0 to `node_count` - 1 and the elements between them."""
 
     node_count: int
@@ -31,6 +33,16 @@ class Network(Derived, frozen=True):
                 0 <= element.i < self.node_count and 0 <= element.j < self.node_count
             ):
                 raise ValueError(f"{element} does not join two of {self.node_count} nodes")
+
+    @cached_property
+    def contacts(self) -> Contacts:
+        """Its contacts: most elements, and most of them stand open."""
+        return Contacts(self.elements)
+
+    @cached_property
+    def others(self) -> tuple[tuple[int, Element], ...]:
+        """All other elements, each with its number."""
+        return tuple((number, one) for number, one in enumerate(self.elements) if type(one) is not Contact)
 
 
 class NetworkState(Derived, frozen=True):
@@ -82,8 +94,9 @@ def node_imbalance(network: Network, state: NetworkState) -> tuple[float, ...]:
     """Sum of the element forces on each node [N], positive along +z: zero at free nodes."""
     total = [0.0] * network.node_count
     for element, force in zip(network.elements, state.forces_n, strict=True):
-        total[element.i] -= force
-        total[element.j] += force
+        if force:
+            total[element.i] -= force
+            total[element.j] += force
     return tuple(total)
 
 
@@ -109,16 +122,16 @@ def _advance(
 def _step(network: Network, state: NetworkState, prescribed: Mapping[int, float]) -> NetworkState:
     u = list(state.displacements_mm)
     reach_mm = max((abs(target - u[node]) for node, target in prescribed.items()), default=0.0)
-    slips = _slip_of_each_element(network, state.slips_mm)
-    near = _elements_within_reach(network, u, reach_mm)
-    start, pressing = pushed_along([(network.elements[index], slips[index]) for index in near], u, prescribed)
+    contacts, others = network.contacts, _with_slips(network, state.slips_mm)
+    near = contacts.above(-2 * reach_mm - 0.05, u)
+    start, pressing = pushed_along([*contacts.elements(near), *others], u, prescribed)
     for node, target in prescribed.items():
         u[node] = start[node] = target
     free = [node for node in range(network.node_count) if node not in prescribed]
     while True:
-        elements = [(network.elements[index], slips[index]) for index in near]
-        solved = Balance(elements, free, longest_step_mm=2 * reach_mm + 1.0).found(u, start, pressing)
-        woken = _closed_contacts(network, solved) - set(near)
+        balance = Balance(contacts.rows(near), others, free, longest_step_mm=2 * reach_mm + 1.0)
+        solved = balance.found(u, start, pressing)
+        woken = set(contacts.above(0.0, solved)).difference(near)
         if not woken:
             break
         near = sorted(woken.union(near))
@@ -126,40 +139,24 @@ def _step(network: Network, state: NetworkState, prescribed: Mapping[int, float]
     return NetworkState(tuple(solved), _slips_after(network, solved, forces), forces)
 
 
-def _elements_within_reach(network: Network, u: Sequence[float], reach_mm: float) -> list[int]:
-    """Indices of all elements but contacts that stand too far open to close in this step."""
-    allowance = 2 * reach_mm + 0.05
-    return [
-        index
-        for index, element in enumerate(network.elements)
-        if type(element) is not Contact or u[element.i] - u[element.j] + allowance > element.gap_mm
-    ]
-
-
-def _closed_contacts(network: Network, u: Sequence[float]) -> set[int]:
-    return {
-        index
-        for index, element in enumerate(network.elements)
-        if type(element) is Contact and u[element.i] - u[element.j] > element.gap_mm
-    }
-
-
-def _slip_of_each_element(network: Network, slips_mm: Sequence[float]) -> list[float]:
+def _with_slips(network: Network, slips_mm: Sequence[float]) -> list[tuple[Element, float]]:
+    """All elements but contacts, each with its slip."""
     of_fits = iter(slips_mm)
-    return [next(of_fits) if type(element) is Fit else 0.0 for element in network.elements]
+    return [(element, next(of_fits) if type(element) is Fit else 0.0) for _, element in network.others]
 
 
 def _forces(network: Network, u: Sequence[float], slips_mm: Sequence[float]) -> tuple[float, ...]:
-    slips = _slip_of_each_element(network, slips_mm)
-    return tuple(
-        element.respond(u[element.i] - u[element.j], slip)[0]
-        for element, slip in zip(network.elements, slips, strict=True)
-    )
+    forces = [0.0] * len(network.elements)
+    for number, force in network.contacts.forces_n(u):
+        forces[number] = force
+    for (number, element), (_, slip) in zip(network.others, _with_slips(network, slips_mm), strict=True):
+        forces[number] = element.respond(u[element.i] - u[element.j], slip)[0]
+    return tuple(forces)
 
 
 def _slips_after(network: Network, u: Sequence[float], forces: Sequence[float]) -> tuple[float, ...]:
     return tuple(
-        u[element.i] - u[element.j] - force / element.stiffness_n_per_mm
-        for element, force in zip(network.elements, forces, strict=True)
-        if isinstance(element, Fit)
+        u[element.i] - u[element.j] - forces[number] / element.stiffness_n_per_mm
+        for number, element in network.others
+        if type(element) is Fit
     )
