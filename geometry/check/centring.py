@@ -1,8 +1,6 @@
 """Centring: how far each part can be off the axis, and which chain of clearances locates it."""
 
-from collections.abc import Iterable
 from functools import lru_cache
-from heapq import heappop, heappush
 from math import atan, degrees
 
 from msgspec.structs import replace
@@ -70,7 +68,8 @@ def nestings_of(thing: Thing, scene: Scene) -> list[Guide]:
     """Nestings of one thing, which is no rod, with the other things of a scene, all where they stand."""
     found: list[Guide] = []
     for other in scene.things:
-        if other.kind in ("O-ring", "seals") or other.group == thing.group:
+        overlap = min(thing.right_mm, other.right_mm) - max(thing.left_mm, other.left_mm)
+        if other.kind in ("O-ring", "seals") or other.group == thing.group or overlap < NESTS_FROM_MM - 1e-9:
             continue
         for outer, inner in ((thing, other), (other, thing)):
             if outer.profile.bores and inner.profile.r_min_mm <= outer.profile.r_max_mm:
@@ -159,24 +158,6 @@ def least_chains(all_guides: tuple[Guide, ...], root: str) -> dict[str, tuple[fl
                 costs[there] = offer
                 chains[there] = (offer[0], (guide, *chains[here][1]))
     return chains
-
-
-def least_sums(all_guides: Iterable[Guide], root: str) -> dict[str, float]:
-    """The sums of `least_chains` alone."""
-    edges: dict[str, list[tuple[str, float]]] = {}
-    for guide in all_guides:
-        edges.setdefault(guide.inner, []).append((guide.outer, guide.clearance_mm))
-        edges.setdefault(guide.outer, []).append((guide.inner, guide.clearance_mm))
-    sums: dict[str, float] = {}
-    waiting = [(0.0, root)]
-    while waiting:
-        total, here = heappop(waiting)
-        if here not in sums:
-            sums[here] = round(total, 12)
-            for there, clearance in edges.get(here, ()):
-                if there not in sums:
-                    heappush(waiting, (total + clearance, there))
-    return sums
 
 
 def centring_of(thing: Thing, chains: dict[str, tuple[float, tuple[Guide, ...]]], z_mm: float) -> Centring:

@@ -27,25 +27,28 @@ def landing_findings(
     for landing in all_landings:
         if landing.force_n < 0.01 * sliding_force_n:
             continue
-        found += _zone_findings(job.section, landing)
-        found += _kind_findings(landing, job.limits)
-        if landing.flat:
-            found += [] if is_hooked(job, landing.tool) else _width_findings(landing, job.limits)
-            found += [] if landing.hooked_mm2 else pressure_findings(job, landing, landing.force_n * scale)
-        else:
-            found.append(
-                Finding(
-                    "edge-contact",
-                    "caution",
-                    (landing.tool.id, landing.on.id),
-                    f"{name_of(landing.tool.id)} touches {name_of(landing.on.id)} on an edge only.",
-                    f"circle of {mm(landing.outer_mm)}",
-                    "first contact of the sections",
-                    "Use a part whose face is flat there.",
-                    landing.place,
-                )
-            )
+        found += standing_findings(job, landing)
+        if landing.flat and not landing.hooked_mm2:
+            found += pressure_findings(job, landing, landing.force_n * scale)
     return found
+
+
+def standing_findings(job: Job, landing: Landing) -> list[Finding]:
+    """The same of one landing, whatever the force: zones, lips, rings, seals and edges."""
+    found = _zone_findings(job.section, landing) + _kind_findings(landing, job.limits)
+    if landing.flat:
+        return found if is_hooked(job, landing.tool) else found + _width_findings(landing, job.limits)
+    edge = Finding(
+        "edge-contact",
+        "caution",
+        (landing.tool.id, landing.on.id),
+        f"{name_of(landing.tool.id)} touches {name_of(landing.on.id)} on an edge only.",
+        f"circle of {mm(landing.outer_mm)}",
+        "first contact of the sections",
+        "Use a part whose face is flat there.",
+        landing.place,
+    )
+    return [*found, edge]
 
 
 def _zone_findings(section: Section, landing: Landing) -> list[Finding]:

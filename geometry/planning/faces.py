@@ -3,14 +3,14 @@
 from collections.abc import Callable, Iterable, Iterator
 from math import inf
 
-from geometry.check.centring import guides, least_sums, nestings_of
+from geometry.check.centring import guides, nestings_of
 from geometry.check.contact_path import Pair
-from geometry.check.finding import Finding
 from geometry.check.landing import Landing, landings
-from geometry.check.landing_faces import landing_findings
+from geometry.check.landing_faces import standing_findings
 from geometry.job.by_identity import kept_by_identity
 from geometry.parts.part import ToolPart, part_profile
 from geometry.planning.duty import MOST_UNUSUAL, is_unusual
+from geometry.planning.least_sums import clearances, least_sums
 from geometry.planning.situation import (
     LOOSE_ROLES,
     Seated,
@@ -43,8 +43,6 @@ class Face(Derived, frozen=True):
     moving: frozenset[str]
     """Groups that travel when this part pushes or holds."""
     landed: tuple[Landing, ...]
-    findings: tuple[Finding, ...]
-    """What is to be said of its landing, without offset."""
     offset_mm: float | None
     """Least sum of clearances to the housing without the rod; None where only the rod locates it."""
     room_mm: float
@@ -180,12 +178,12 @@ def _face(
     situation: Situation, seated: Seated, side: Side, moving: frozenset[str], room: float, *, stops: bool
 ) -> Face | NoFace:
     landed = landed_on(situation, seated.thing, side)
-    findings = tuple(landing_findings(situation.job, landed, 1.0, 1.0))
-    fault = next((f for f in findings if f.severity == "fault"), None)
+    findings = (finding for landing in landed for finding in standing_findings(situation.job, landing))
+    fault = next((finding for finding in findings if finding.severity == "fault"), None)
     if fault is not None:
         return NoFace(fault.message)
     offset = _offset_mm(situation, seated.thing)
-    return Face(seated.part, seated.flipped, seated.thing, moving, landed, findings, offset, room, stops)
+    return Face(seated.part, seated.flipped, seated.thing, moving, landed, offset, room, stops)
 
 
 def _offset_mm(situation: Situation, tool: Thing) -> float | None:
@@ -202,7 +200,7 @@ def _offset_mm(situation: Situation, tool: Thing) -> float | None:
 
 @kept_by_identity
 def _sums_of_assembly(situation: Situation) -> dict[str, float]:
-    return least_sums(guides(situation.scene(), situation.section), situation.root)
+    return least_sums(situation.root, clearances(guides(situation.scene(), situation.section)))
 
 
 def landed_on(situation: Situation, tool: Thing, side: Side) -> tuple[Landing, ...]:
@@ -277,4 +275,3 @@ def _carries(situation: Situation, thing: Thing) -> bool:
     if thing.kind in ("housing", "outer ring") or thing.group == situation.root:
         return True
     return thing.kind == "inner ring" and situation.step.fates.get(thing.id.split(".")[0]) == "scrap"
-

@@ -4,7 +4,7 @@ from msgspec.structs import replace
 
 from geometry.check.finding import Finding
 from geometry.check.hanging import cup_findings, offset_findings
-from geometry.check.landing_faces import landing_findings
+from geometry.check.landing_faces import standing_findings
 from geometry.planning.faces import Face
 from geometry.planning.guiding import Centred, Pair
 from geometry.planning.situation import Situation
@@ -47,7 +47,7 @@ class Foresight:
     def _looked_at(self, pusher: Face, face: Face, offset_mm: float | None) -> tuple[Finding, ...]:
         situation = self.situation
         job, landed = situation.job, tuple(replace(landing, offset_mm=offset_mm) for landing in face.landed)
-        found = landing_findings(job, landed, 1.0, 1.0)
+        found = [finding for landing in landed for finding in standing_findings(job, landing)]
         scene = situation.scene(face.thing)
         if face is pusher and landed:
             home = situation.travelled(pusher.moving | {pusher.thing.group})

@@ -7,8 +7,9 @@ from itertools import combinations
 from math import inf
 
 from geometry.check.bearing_fit import loose_spacer_findings
-from geometry.check.centring import Guide, guides, least_sums
+from geometry.check.centring import Guide, guides, nestings_of
 from geometry.planning.faces import Face
+from geometry.planning.least_sums import Clearances, clearances, least_sums
 from geometry.planning.situation import FAR_MM, Situation
 from geometry.profile.profile import profile
 from geometry.section.thing import Thing
@@ -22,8 +23,9 @@ class Locating:
 
     def __init__(self, situation: Situation) -> None:
         self.situation = situation
-        self._assembly: dict[frozenset[str], tuple[Guide, ...]] = {}
-        self._nested: dict[tuple[int, float, str, frozenset[str], bool], tuple[Thing, tuple[Guide, ...]]] = {}
+        self._assembly: dict[frozenset[str], Clearances] = {}
+        self._things: dict[frozenset[str], tuple[Thing, ...]] = {}
+        self._nested: dict[tuple[int, float, str, frozenset[str]], tuple[Thing, tuple[Guide, ...]]] = {}
         self._hanging: dict[frozenset[str], tuple[Thing, ...]] = {}
         self._rods: dict[float, Thing] = {}
 
@@ -55,32 +57,36 @@ class Locating:
         self, tools: tuple[Thing, ...], rod_mm: float | None, moving: frozenset[str], pusher: str | None
     ) -> dict[str, float]:
         """Least sum for each group after these groups and the part that pushes have made their way."""
-        things = tools if rod_mm is None else (*tools, self._rod(rod_mm))
         shift = self.situation.travelled(moving if pusher is None else moving | {pusher})
-        found = list(self._of_assembly(moving))
-        for thing in things:
-            found += self._of(thing, moving, shift)
-        for one, other in combinations(things, 2):
-            found += self._between(one, other, shift)
-        return least_sums(found, self.situation.root)
+        placed = [_shifted(thing, shift) for thing in tools]
+        if rod_mm is not None:
+            placed.append(self._rod(rod_mm))
+        found = [guide for thing in placed for guide in self._of(thing, moving)]
+        found += [guide for one, other in combinations(placed, 2) for guide in self._between(one, other)]
+        return least_sums(self.situation.root, self._of_assembly(moving), clearances(found))
 
-    def _of_assembly(self, moving: frozenset[str]) -> tuple[Guide, ...]:
+    def _of_assembly(self, moving: frozenset[str]) -> Clearances:
         if moving not in self._assembly:
             s = self.situation
-            self._assembly[moving] = guides(s.scene(), s.section, s.travelled(moving))
+            self._assembly[moving] = clearances(guides(s.scene(), s.section, s.travelled(moving)))
         return self._assembly[moving]
 
-    def _of(self, tool: Thing, moving: frozenset[str], shift: dict[str, float]) -> tuple[Guide, ...]:
-        """What a tool part nests in, or what nests in it, of the assembly."""
-        key = (id(tool.profile), tool.at_mm, tool.group, moving, tool.group in shift)
+    def _of(self, tool: Thing, moving: frozenset[str]) -> tuple[Guide, ...]:
+        """What a tool part nests in, or what nests in it, of the assembly after these groups have made their way."""
+        key = (id(tool.profile), tool.at_mm, tool.group, moving)
         if key not in self._nested:
-            rows = [row for thing in self.situation.things for row in self._between(thing, tool, shift)]
+            rows = [row for thing in self._assembled(moving) for row in self._between(thing, tool)]
             self._nested[key] = tool, tuple(rows)  # the thing is kept, so that no other profile gets its id
         return self._nested[key][1]
 
-    def _between(self, one: Thing, other: Thing, shift: dict[str, float]) -> tuple[Guide, ...]:
-        s = self.situation
-        return guides(Scene((one, other), s.fits), s.section, shift)
+    def _assembled(self, moving: frozenset[str]) -> tuple[Thing, ...]:
+        if moving not in self._things:
+            shift = self.situation.travelled(moving)
+            self._things[moving] = tuple(_shifted(thing, shift) for thing in self.situation.things)
+        return self._things[moving]
+
+    def _between(self, one: Thing, other: Thing) -> list[Guide]:
+        return nestings_of(other, Scene((one,), self.situation.fits))
 
     def _rod(self, diameter_mm: float) -> Thing:
         """A rod that reaches through everything."""
@@ -89,3 +95,8 @@ class Locating:
             outline = ((-FAR_MM, 0.0), (FAR_MM, 0.0), (FAR_MM, r), (-FAR_MM, r))
             self._rods[diameter_mm] = Thing(ROD, profile((outline,)), 0.0, ROD, "rod")
         return self._rods[diameter_mm]
+
+
+def _shifted(thing: Thing, shift_mm: dict[str, float]) -> Thing:
+    by_mm = shift_mm.get(thing.group)
+    return thing if by_mm is None else thing.placed_at(thing.at_mm + by_mm)

@@ -1,5 +1,6 @@
 """Situation: what a step starts from, before any tool part is there: what moves, what stands, how far."""
 
+from functools import lru_cache
 from math import inf
 
 from msgspec.structs import replace
@@ -83,8 +84,11 @@ class Situation(Derived, frozen=True):
 
     def way_mm(self, mover: Thing, stander: Thing) -> float:
         """How far one thing goes the way of the bearings before it meets another; infinite if never."""
-        touch = self.touch(mover, stander, self.push_side)
-        return inf if touch is None else touch.distance_mm
+        if self.fits and ((mover.id, stander.id) in self.fits or (stander.id, mover.id) in self.fits):
+            touch = self.touch(mover, stander, self.push_side)
+            return inf if touch is None else touch.distance_mm
+        way = _way_mm(mover, stander, self.push_side)
+        return inf if way is None else way
 
     def touch(self, mover: Thing, stander: Thing, side: Side) -> Touch | None:
         """First contact of a thing that comes from a side with another thing."""
@@ -186,6 +190,7 @@ def is_plain_ring(profile: Profile) -> bool:
     return len(profile.rings) == 1 and len(profile.rings[0]) == 4 and len(profile.faces_left) == 1
 
 
+@lru_cache(maxsize=4096)
 def is_symmetrical(profile: Profile) -> bool:
     """Whether it makes no difference to turn the part round."""
     middle = profile.z_min_mm + profile.z_max_mm

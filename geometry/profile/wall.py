@@ -1,5 +1,6 @@
 """The wall of a body along z: its bore and outside at each height, as a press fit or a landing sees it."""
 
+from functools import lru_cache
 from itertools import pairwise
 
 from geometry.profile.outline import edges
@@ -56,6 +57,7 @@ def wall_around(profile: Profile, radius_mm: float) -> tuple[WallSlice, ...]:
     )
 
 
+@lru_cache(maxsize=4096)
 def thickness_behind(
     profile: Profile, *, z_mm: float, radius_mm: float, facing_left: bool, depth_mm: float
 ) -> float:

@@ -8,7 +8,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.check.as_measured import TRIALS_CHECKED
-from geometry.check.centring import guides, least_chains, least_sums
+from geometry.check.centring import guides, least_chains
 from geometry.check.check import check_step, check_step_at_the_edge
 from geometry.job.file import read_job, read_set
 from geometry.job.from_readings import job_from_readings
@@ -19,6 +19,7 @@ from geometry.planning.faces_at_hand import faces_of
 from geometry.planning.generate import generated_job
 from geometry.planning.guiding import Guides, centred, guided, promising, rod_offset_mm
 from geometry.planning.job_cover import cover_job
+from geometry.planning.least_sums import clearances, least_sums
 from geometry.planning.locating import Locating
 from geometry.planning.score import VERDICTS, score_of
 from geometry.planning.search import bare_job, search, with_stack
@@ -127,7 +128,8 @@ def test_a_face_is_as_far_off_the_axis_as_the_chains_of_its_whole_scene_say(name
         nested = guides(situation.scene(face.thing), situation.section)
         chains = least_chains(nested, situation.root)
         assert face.offset_mm == (chains[face.thing.group][0] if face.thing.group in chains else None)
-        assert least_sums(nested, situation.root) == {group: offset for group, (offset, _) in chains.items()}
+        sums = least_sums(situation.root, clearances(nested))
+        assert sums == {group: offset for group, (offset, _) in chains.items()}
 
 
 def test_a_washer_as_wide_as_the_seat_is_drawn_is_not_tried_where_the_seat_was_read_narrower():
