@@ -44,6 +44,7 @@ def under_virtual_display() -> int:
 
 
 def take_pictures() -> None:
+    from PySide6.QtGui import QCursor
     from PySide6.QtWidgets import QApplication
 
     from app.look.fonts import font
@@ -56,6 +57,7 @@ def take_pictures() -> None:
 
     save_part_drawing("D28-15")
     save_reading_sheet()
+    QCursor.setPos(WIDTH - 1, HEIGHT - 1)  # else what lies in the middle looks as if it were pointed at
     window = MainWindow()
     window.resize(WIDTH, HEIGHT)
     window.show()

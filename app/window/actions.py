@@ -48,6 +48,8 @@ ACTIONS = (
     ActionRow("dimensions", "View", "Dimensions", ("D",), "Sizes of the chosen body.", is_switch=True),
     ActionRow("force-path", "View", "Force path", ("P",), "The band from nut to nut.", is_switch=True),
     ActionRow("offsets", "View", "Worst offset", ("W",), "Ghosts at the worst offset, enlarged.", is_switch=True),
+    ActionRow("left-places", "View", "Left panel", ("F7",), "Step, parts, readings; or more room.", is_switch=True),
+    ActionRow("right-places", "View", "Right panel", ("F8",), "Findings and forces; or more room.", is_switch=True),
     ActionRow("library", "View", "Library and trials", ("Ctrl+B",), "Find a job of a folder; what the bench said."),
     ActionRow("coverage", "View", "Coverage", ("Ctrl+K",), "Which jobs of a library which sets do."),
     ActionRow("inches", "View", "Inches", ("I",), "Show lengths in inches; typing takes both.", is_switch=True),

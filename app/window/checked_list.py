@@ -9,8 +9,8 @@ from app.window.when_seen import ScrolledColumn
 class CheckedList(ScrolledColumn):
     """The checks that were made, and a word when more are still to come."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self) -> None:
+        super().__init__()
         inside = QWidget()
         column = QVBoxLayout(inside)
         column.setContentsMargins(0, 0, 4, 0)

@@ -78,7 +78,7 @@ class CoverageChoice(QWidget):
         self.keep.setToolTip("Each chosen set as a set file in a folder")
         self.keep.clicked.connect(self._choose_folder)
         self.keep.setEnabled(False)
-        self.sets = RowsTable("Chosen sets", CHOSEN)
+        self.sets = RowsTable("Chosen sets", CHOSEN, wide="set")
         self.sets.chosen.connect(self._tell)
         self._told = QLabel(FIRST)
         self._told.setWordWrap(True)

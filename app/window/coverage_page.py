@@ -23,6 +23,7 @@ from app.window.coverage_writing import CoverageWriting
 from app.window.long_work import LongWork, Work
 from app.window.look import Look
 from app.window.tabs import Tabs
+from app.window.when_seen import ScrolledColumn
 from geometry.errors import RingpathError
 from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
@@ -88,7 +89,14 @@ class CoveragePage(QWidget):
         self.worth = CoverageWorth(look.palette)
         self.choice = CoverageChoice()
         self.sets = CoverageSets()
-        self.side = Tabs({"Cell": self.cell, "Worth": self.worth, "Choose a set": self.choice, "Sets": self.sets})
+        self.side = Tabs(
+            {
+                "Cell": self.cell,
+                "Worth": ScrolledColumn(self.worth),
+                "Choose a set": ScrolledColumn(self.choice),
+                "Sets": ScrolledColumn(self.sets),
+            }
+        )
         self.shown = ChoiceBox()
         self.shown.setAccessibleName("Which jobs are shown")
         self.shown.addItems(list(SHOWN))
@@ -384,7 +392,7 @@ class CoveragePage(QWidget):
         filters.addWidget(self.named, stretch=1)
         left = QWidget()
         column = QVBoxLayout(left)
-        column.setContentsMargins(12, 6, 0, 8)
+        column.setContentsMargins(12, 6, 8, 8)
         column.addWidget(self._legend)
         column.addLayout(filters)
         column.addWidget(self.map, stretch=1)

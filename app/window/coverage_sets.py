@@ -23,7 +23,7 @@ SIDE_BY_SIDE = {
 }  # fmt: skip
 PRICES = {"part": "Part", "pieces": "Pieces", "price": "Each", "sum": "Sum", "name": "Name"}
 BILL = {
-    "part": "Part", "material": "Material", "pieces": "Pieces", "outside_mm": "⌀", "length_mm": "Length",
+    "part": "Part", "material": "Material", "pieces": "Pieces", "outside_mm": "⌀\nmm", "length_mm": "Length\nmm",
     "weight_of_all_kg": "kg",
 }  # fmt: skip
 
@@ -36,7 +36,7 @@ class CoverageSets(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._sets: Sequence[ToolSet] = ()
-        self.table = RowsTable("Sets side by side", SIDE_BY_SIDE)
+        self.table = RowsTable("Sets side by side", SIDE_BY_SIDE, wide="set")
         self.table.setMaximumHeight(150)
         for key, state in STATES.items():
             heading = self.table.horizontalHeaderItem(list(SIDE_BY_SIDE).index(key))
@@ -53,8 +53,9 @@ class CoverageSets(QWidget):
         self.which = ChoiceBox()
         self.which.setAccessibleName("Set whose prices are shown")
         self.which.currentIndexChanged.connect(self._show_prices)
-        self.prices = RowsTable("Price list", PRICES)
-        self.bill = RowsTable("Bill of materials", BILL)
+        self.prices = RowsTable("Price list", PRICES, wide="name")
+        self.bill = RowsTable("Bill of materials", BILL, wide="material")
+        self.sheets = Tabs({"Prices": self.prices, "Materials": self.bill})
         row = QHBoxLayout()
         row.addWidget(self.ask_needs)
         row.addWidget(self.ask_alone)
@@ -65,7 +66,7 @@ class CoverageSets(QWidget):
         column.addLayout(row)
         column.addWidget(self._told)
         column.addWidget(self.which)
-        column.addWidget(Tabs({"Prices": self.prices, "Materials": self.bill}), stretch=1)
+        column.addWidget(self.sheets, stretch=1)
 
     def show_sets(self, sets: Sequence[ToolSet]) -> None:
         """Other sets; prices are known at once."""

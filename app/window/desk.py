@@ -60,6 +60,9 @@ class Desk(QObject):
         self.open_job: OpenJob | None = None
         self._autosave: Autosave | None = None
         self.work = WorkPage(actions, look)
+        for side, kept in (("left", preferences.left_places), ("right", preferences.right_places)):
+            if kept in ("shown", "away"):
+                self.work.show_side(side, kept == "shown")
         self._before_help: QWidget = self.work
         pages.addWidget(self.work)
         self.planning = CoverageDesk(
@@ -479,6 +482,10 @@ class Desk(QObject):
         self.work.new_part.drawing_asked.connect(self.papers.show_part)
         self.work.new_part.keep_asked.connect(self._keep_part)
         self._watch.changed_outside.connect(self._on_changed_outside)
+
+    def kept_places(self) -> dict[str, str]:
+        """What the user wants beside the drawing, for the next start."""
+        return {f"{side}_places": "shown" if on else "away" for side, on in self.work.wanted_sides.items()}
 
     def escape(self) -> None:
         """Back from another page; else nothing is said and nothing chosen."""

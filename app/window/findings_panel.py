@@ -24,8 +24,8 @@ class FindingsPanel(ScrolledColumn):
     fix_asked = Signal(object)
     line_asked = Signal(str, str)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self) -> None:
+        super().__init__()
         inside = QWidget()
         column = QVBoxLayout(inside)
         column.setContentsMargins(0, 0, 4, 0)

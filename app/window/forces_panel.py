@@ -34,8 +34,8 @@ BAR_HEIGHT_PX = 12
 class ForcesPanel(WhenSeen, ScrolledColumn):
     """The forces of the step that was checked last; nothing is made while nobody looks."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self) -> None:
+        super().__init__()
         self.setAccessibleName("Forces")
 
     def show_forces(self, check: StepCheck | None, palette: Palette, unit: str) -> None:

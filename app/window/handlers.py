@@ -30,6 +30,8 @@ class WorkHandlers:
             "dimensions": lambda on: self._page.overlays.show_dimensions(on),
             "force-path": lambda on: self._page.show_force(on),
             "offsets": lambda on: self._page.overlays.show_offsets(on),
+            "left-places": lambda on: self._page.show_side("left", on),
+            "right-places": lambda on: self._page.show_side("right", on),
             "part-next": lambda: self._choose_beside(1),
             "part-before": lambda: self._choose_beside(-1),
             "part-left": lambda: self._shift(-NEAR_MM),

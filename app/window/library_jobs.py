@@ -57,7 +57,7 @@ class LibraryJobs(QWidget):
         for widget in (self.kind, self.signed, self.named):
             fields.addWidget(widget)
         self._count = QLabel()
-        self.table = RowsTable("Jobs found", COLUMNS)
+        self.table = RowsTable("Jobs found", COLUMNS, wide="title")
         self.table.cellActivated.connect(lambda *_: self._open())
         self.open, self.copy = QPushButton("Open"), QPushButton("Copy and change")
         self.open.setObjectName("main")

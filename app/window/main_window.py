@@ -143,6 +143,8 @@ class MainWindow(QMainWindow):
             return
         geometry = bytes(self.saveGeometry().toHex().data()).decode()
         self._preferences = self._preferences._replace(geometry=geometry)
+        if self._desk is not None:
+            self._preferences = self._preferences._replace(**self._desk.kept_places())
         write_preferences(self._preferences)
         if self._desk is not None:
             self._desk.finish()

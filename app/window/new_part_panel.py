@@ -48,8 +48,8 @@ class NewPartPanel(ScrolledColumn):
     shown = Signal()
     put_away = Signal()
 
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self) -> None:
+        super().__init__()
         self._job: Job | None = None
         self._step = 0
         self._parts: tuple[ToolPart, ...] = ()

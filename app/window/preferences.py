@@ -17,6 +17,9 @@ class Preferences(NamedTuple):
     """File of the set in the tray; empty: the starter set that comes with the program."""
     geometry: str = ""
     """Place and size of the window, as Qt writes it, in hexadecimal digits."""
+    left_places: str = ""
+    right_places: str = ""
+    """Whether the places beside the drawing are "shown" or "away"; empty: as the width allows."""
 
 
 def read_preferences() -> Preferences:

@@ -23,9 +23,9 @@ class DrawnPanel(WhenSeen, ScrolledColumn):
     asked = Signal(str, object)
     focused = Signal(str)
 
-    def __init__(self, try_change: Callable[[object], None], parent: QWidget | None = None) -> None:
+    def __init__(self, try_change: Callable[[object], None]) -> None:
         """`try_change` raises the sentence for which a change would be refused."""
-        super().__init__(parent)
+        super().__init__()
         self._try_change = try_change
         self._rows: dict[str, DrawnRow] = {}
         self._keys: tuple[str, ...] = ()

@@ -28,8 +28,8 @@ class ReadingsSheet(ScrolledColumn):
     pointed = Signal(str)
     focused = Signal(str)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self) -> None:
+        super().__init__()
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName("Readings")
         self._rows: dict[str, LineRow] = {}

@@ -6,6 +6,8 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem, QWidget
 
 HEADER_PX = 32
+LEAST_PX = 124
+"""A heading of two lines and two rows; where there is less room, the whole panel scrolls."""
 
 
 class RowsTable(QTableWidget):
@@ -13,8 +15,8 @@ class RowsTable(QTableWidget):
 
     chosen = Signal(int)
 
-    def __init__(self, name: str, columns: Mapping[str, str], parent: QWidget | None = None) -> None:
-        """`columns`: their keys in the rows, and what stands above them."""
+    def __init__(self, name: str, columns: Mapping[str, str], *, wide: str, parent: QWidget | None = None) -> None:
+        """`columns`: their keys in the rows, and what stands above them; `wide` has what room is left, and wraps."""
         super().__init__(0, len(columns), parent)
         self._keys = tuple(columns)
         self.setHorizontalHeaderLabels(list(columns.values()))
@@ -25,10 +27,11 @@ class RowsTable(QTableWidget):
         self.setAlternatingRowColors(True)
         self.setTabKeyNavigation(False)
         self.setWordWrap(True)
+        self.setMinimumHeight(LEAST_PX)
         self.horizontalHeader().setMinimumHeight(HEADER_PX)
         self.verticalHeader().hide()
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        self.horizontalHeader().setStretchLastSection(True)
+        self.horizontalHeader().setSectionResizeMode(self._keys.index(wide), QHeaderView.ResizeMode.Stretch)
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         self.currentCellChanged.connect(lambda row, *_: row >= 0 and self.chosen.emit(row))
 

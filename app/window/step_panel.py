@@ -31,8 +31,8 @@ class StepPanel(WhenSeen, ScrolledColumn):
     asked = Signal(str, object)
     refused = Signal(str)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self) -> None:
+        super().__init__()
         self._shown: tuple[object, ...] = ()
         self._index = 0
 

@@ -79,7 +79,7 @@ QPushButton:pressed, QToolButton:pressed {{ background: {pressed}; }}
 QPushButton:checked, QToolButton:checked {{ background: {chosen}; border: 1px solid {palette.accent};
   color: {palette.ink}; }}
 QPushButton:disabled, QToolButton:disabled, QComboBox:disabled {{ color: {tint(palette.panel, palette.ink, 0.45)};
-  background: {palette.panel}; }}
+  background: {palette.panel}; border-color: {line}; }}
 *:focus {{ outline: none; }}
 QPushButton:focus, QToolButton:focus, QComboBox:focus, QLineEdit:focus, QTableWidget:focus, QSlider:focus,
 #part-card:focus, #step-card:focus, #sample-card:focus {{ border: 2px solid {palette.accent}; }}
@@ -112,7 +112,7 @@ QTableWidget {{ background: {palette.ground}; border: 1px solid {line}; border-r
   selection-color: {palette.ink}; }}
 QHeaderView {{ background: {palette.panel}; border: none; }}
 QHeaderView::section, QTableCornerButton::section {{ background: {palette.panel};
-  color: {palette.quiet}; border: none; border-bottom: 1px solid {line}; padding: 5px; }}
+  color: {palette.quiet}; border: none; border-bottom: 1px solid {line}; padding: 5px 3px; }}
 QTextBrowser {{ background: {palette.ground}; border: none; padding: 12px; }}
 QProgressBar {{ background: {palette.ground}; border: 1px solid {line}; border-radius: 4px; min-height: 14px; }}
 QProgressBar::chunk {{ background: {palette.accent}; border-radius: 3px; }}

@@ -11,6 +11,7 @@ GROUPS = (
     (("undo", "Undo"), ("redo", "Redo")),
     (("fit", "Fit"), ("zoom-in", "+"), ("zoom-out", "−")),
     (("half", "Half"), ("dimensions", "Sizes"), ("force-path", "Force"), ("offsets", "Offset")),
+    (("left-places", "◧"), ("right-places", "◨")),
     (("inches", "Inch"), ("dark", "Dark"), ("touch", "Large")),
     (("sheet", "Sheet…"), ("help", "?")),
 )

@@ -36,7 +36,7 @@ class TrialList(QWidget):
         self.job, self.part = ChoiceBox(), ChoiceBox()
         self.job.setAccessibleName("Trials of which job")
         self.part.setAccessibleName("Trials with which part")
-        self.table = RowsTable("Trials", SHOWN)
+        self.table = RowsTable("Trials", SHOWN, wide="what_was_wrong")
         self._count = QLabel()
         self.write = QPushButton("Write as CSV…")
         self.write.clicked.connect(self._ask_file)

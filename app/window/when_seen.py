@@ -35,11 +35,13 @@ class WhenSeen:
 class ScrolledColumn(QScrollArea):
     """Widgets below each other, as wide as there is room."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self, inside: QWidget | None = None) -> None:
+        super().__init__()
         self.setWidgetResizable(True)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        if inside is not None:
+            self.setWidget(inside)
 
     def put(self, inside: QWidget) -> None:
         """Show this in place of what was there, one of whose buttons may be what was clicked."""

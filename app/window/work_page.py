@@ -25,7 +25,7 @@ from geometry.parts.part import ToolPart
 DOINGS = (changes, dimensions, reading_changes)
 """Where the change of a way out is looked for."""
 AT_START: Shifts = {}
-EMPTY_HINT = "Drag parts from the tray to either side, or use their ◀ ▶ buttons."
+EMPTY_HINT = "Drag parts from the tray (left panel, F7) to either side, or use their ◀ ▶ buttons."
 
 
 class WorkPage(WorkPlaces):

@@ -31,6 +31,8 @@ from geometry.job.changes import Change
 
 LOW_PX = 430
 """Below this height of the page what is not the drawing makes room for it."""
+LEAST_SHARE = 1 / 3
+"""Of the width for the drawing: with less, one side makes room for it unless the user wants both."""
 
 
 class WorkPlaces(QWidget):
@@ -77,13 +79,23 @@ class WorkPlaces(QWidget):
             }
         )
         self.left.turn_to("Parts")
+        self.wanted_sides: dict[str, bool] = {}
+        """What the user put away or brought back, by "left" and "right"; the rest goes by the width."""
+        self._shown_sides = {"left", "right"}
+        self._switches = {side: actions[f"{side}-places"] for side in ("left", "right")}
         self._lay_out()
         self.set_widths(look.sizes)
 
     def set_widths(self, sizes: Sizes) -> None:
         """The places beside the drawing at least so wide."""
-        self._sides[0].setMinimumWidth(sizes.left)
-        self._sides[1].setMinimumWidth(sizes.right)
+        self._sides["left"].setMinimumWidth(sizes.left)
+        self._sides["right"].setMinimumWidth(sizes.right)
+        self._arrange()
+
+    def show_side(self, side: str, on: bool) -> None:
+        """The places at one side of the drawing, or its room for the drawing; so it stays."""
+        self.wanted_sides[side] = on
+        self._arrange()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """On a low screen the drawing has the room; what the bar below it does is in the menu and has keys."""
@@ -91,13 +103,40 @@ class WorkPlaces(QWidget):
         is_low = event.size().height() < LOW_PX
         self.stack_bar.setVisible(not is_low)
         self.travel.set_brief(is_low)
+        self._arrange()
 
-    def _bring_back(self, at: int) -> None:
+    def _arrange(self) -> None:
+        """The sides that the user wants; of the others first the findings, as long as the drawing keeps its share."""
+        shown = {side for side, on in self.wanted_sides.items() if on}
+        for side in ("right", "left"):
+            taken = sum(self._sides[one].minimumWidth() for one in shown | {side})
+            if side not in self.wanted_sides and taken <= (1 - LEAST_SHARE) * self.width():
+                shown.add(side)
+        if shown == self._shown_sides:
+            return
+        left, _, right = self._splitter.sizes()
+        left = max(left, self._sides["left"].minimumWidth()) if "left" in shown else 0
+        right = max(right, self._sides["right"].minimumWidth()) if "right" in shown else 0
+        self._splitter.setSizes([left, max(self.width() - left - right, 1), right])
+        self._note_shown(shown)
+
+    def _note_shown(self, shown: set[str]) -> None:
+        self._shown_sides = shown
+        for side, switch in self._switches.items():
+            switch.setChecked(side in shown)
+
+    def _on_pushed(self) -> None:
+        """The bar between drawing and places was moved, maybe so far that they are away."""
+        left, _, right = self._splitter.sizes()
+        shown = {side for side, width in (("left", left), ("right", right)) if width > 0}
+        for side in shown ^ self._shown_sides:
+            self.wanted_sides[side] = side in shown
+        self._note_shown(shown)
+
+    def _bring_back(self, side: str) -> None:
         """A place that is turned to is seen, even where it was pushed away."""
-        sizes = self._splitter.sizes()
-        if sizes[1] > 0 and sizes[at] == 0:
-            sizes[at] = self._splitter.widget(at).minimumWidth()
-            self._splitter.setSizes(sizes)
+        if side not in self._shown_sides:
+            self.show_side(side, True)
 
     def _lay_out(self) -> None:
         drawing = QFrame()
@@ -115,9 +154,11 @@ class WorkPlaces(QWidget):
         splitter.setStretchFactor(1, 1)
         splitter.setCollapsible(1, False)  # the places beside it can be pushed away, for a small screen
         self._splitter = splitter
-        self.left.turned.connect(lambda _: self._bring_back(0))
-        self.right.turned.connect(lambda _: self._bring_back(2))
-        self._sides = (left, right)
+        splitter.splitterMoved.connect(lambda *_: self._on_pushed())
+        self.left.turned.connect(lambda _: self._bring_back("left"))
+        self.right.turned.connect(lambda _: self._bring_back("right"))
+        self._sides = {"left": left, "right": right}
+        self._note_shown(self._shown_sides)
         foot = QWidget()
         foot.setObjectName("foot")
         foot.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)

@@ -110,6 +110,28 @@ def test_the_nearest_parts_are_looked_at_when_asked(page, qtbot):
     assert not page.cell._closer.isVisibleTo(page.cell)
 
 
+def test_tables_fit_beside_the_map_whatever_the_sets_are_called(page, qtbot, folder):
+    long = replace(ruled_set("Sets with a rather long title for hubs of many kinds", "abcd"), note="")
+    write_set(long, folder / "long.json")
+    page.choose(sets=(folder / "small.json", folder / "long.json"))
+    _started(page, qtbot)
+    widths = {}
+    for side, tables in (
+        ("Sets", (page.sets.table, page.sets.prices, page.sets.bill)),
+        ("Worth", (page.worth.worth,)),
+        ("Choose a set", (page.choice.sets,)),
+    ):
+        page.side.turn_to(side)
+        for table in tables:
+            if table is page.sets.bill:
+                page.sets.sheets.turn_to("Materials")
+            QApplication.processEvents()
+            widths[table.accessibleName()] = (table.isVisible(), table.horizontalScrollBar().maximum())
+
+    assert page.sets.table.rowCount() == 2 and page.sets.bill.rowCount() > 0
+    assert len(widths) == 5 and set(widths.values()) == {(True, 0)}
+
+
 def test_arrow_keys_walk_through_the_map(page, qtbot):
     _started(page, qtbot)
     page.map.go_to(MapPlace("four.json", "Small", 1))

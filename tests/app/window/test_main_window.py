@@ -589,15 +589,80 @@ def test_on_a_low_screen_the_drawing_has_the_room(hub, size, is_low):
     assert work.view.height() >= (120 if is_low else 150)
 
 
+def _move_bar(work, bar, by):
+    """Drag the bar between drawing and places with the mouse."""
+    handle = work._splitter.handle(bar)
+    QTest.mousePress(handle, Qt.MouseButton.LeftButton, pos=QPoint(1, 100))
+    QTest.mouseMove(handle, QPoint(1 + by, 100))
+    QTest.mouseRelease(handle, Qt.MouseButton.LeftButton, pos=QPoint(1 + by, 100))
+
+
 def test_the_places_beside_the_drawing_can_be_pushed_away_but_not_the_drawing(hub):
     work = hub.desk.work
     splitter = work._splitter
 
-    splitter.setSizes([0, 1000, 0])
-    away = splitter.sizes()
+    _move_bar(work, 1, -280)
+    _move_bar(work, 2, 340)
+    away, switches = splitter.sizes(), [hub.actions_[f"{side}-places"].isChecked() for side in ("left", "right")]
     work.left.turn_to("Readings")
     work.right.turn_to("Forces")
 
     assert [splitter.isCollapsible(at) for at in range(3)] == [True, False, True]
-    assert (away[0], away[2]) == (0, 0)
+    assert (away[0], away[2], switches) == (0, 0, [False, False])
     assert splitter.sizes()[0] >= 300 and splitter.sizes()[2] >= 300
+    assert hub.actions_["left-places"].isChecked() and hub.actions_["right-places"].isChecked()
+
+
+@pytest.mark.parametrize("width", (853, 900, 960))
+def test_in_a_narrow_window_the_drawing_has_half_the_width_at_least(hub, width):
+    """1280 x 800 dots at a scale of 1.5 are 853 x 533; the findings stay, the parts are one key away."""
+    work = hub.desk.work
+    hub.resize(width, 533)
+    QApplication.processEvents()
+    narrow, drawing = work._splitter.sizes(), work.view.width()
+    hub.resize(1280, 800)
+    QApplication.processEvents()
+
+    assert narrow[0] == 0 and narrow[2] >= 300
+    assert drawing >= width / 2
+    assert work._splitter.sizes()[0] >= 300
+
+
+def test_in_a_narrow_window_the_parts_take_the_room_of_the_findings_and_not_of_the_drawing(hub):
+    work = hub.desk.work
+    hub.resize(853, 533)
+    QApplication.processEvents()
+    hub.actions_["left-places"].trigger()
+    QApplication.processEvents()
+
+    assert work._splitter.sizes()[0] >= 300 and work._splitter.sizes()[2] == 0
+    assert work.view.width() >= 853 / 2
+
+
+def test_both_sides_stay_in_a_narrow_window_for_who_wants_them(hub):
+    hub.resize(853, 533)
+    QApplication.processEvents()
+    hub.actions_["left-places"].trigger()
+    hub.actions_["right-places"].trigger()
+    QApplication.processEvents()
+    sizes = hub.desk.work._splitter.sizes()
+
+    assert sizes[0] >= 300 and sizes[2] >= 300
+
+
+def test_what_was_put_away_stays_away_at_any_width_and_at_the_next_start(hub, qtbot):
+    hub.actions_["right-places"].trigger()
+    hub.resize(1500, 800)
+    QApplication.processEvents()
+    wide = hub.desk.work._splitter.sizes()
+    hub.close()
+    again = type(hub)()
+    qtbot.addWidget(again)
+    again.resize(1280, 800)
+    again.show()
+    again.begin(sample_jobs()[0])
+    QApplication.processEvents()
+
+    assert wide[0] >= 300 and wide[2] == 0
+    assert (read_preferences().left_places, read_preferences().right_places) == ("", "away")
+    assert again.desk.work._splitter.sizes()[2] == 0
