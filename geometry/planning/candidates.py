@@ -220,8 +220,7 @@ class Candidates:
 
     def _guides(self, family: RodFamily) -> Guides:
         if id(family) not in self._kept_guides:
-            faces = (self.faces.pushers, self.faces.holders)
-            self._kept_guides[id(family)] = Guides(self.locating, family, self._parts, faces)
+            self._kept_guides[id(family)] = Guides(self.locating, family, self._parts, self._parts)
         return self._kept_guides[id(family)]
 
     def _best_air(self, pair: Pair) -> Centred:

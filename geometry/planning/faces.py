@@ -188,7 +188,7 @@ def _face(
 
 def _offset_mm(situation: Situation, tool: Thing) -> float | None:
     """Least sum of clearances from a tool part to the housing; None where nothing locates it."""
-    sums = _sums_of_assembly(situation)
+    sums = sums_of_assembly(situation)
     ways = [
         guide.clearance_mm + sums[group]
         for guide in nestings_of(tool, situation.scene())
@@ -199,7 +199,8 @@ def _offset_mm(situation: Situation, tool: Thing) -> float | None:
 
 
 @kept_by_identity
-def _sums_of_assembly(situation: Situation) -> dict[str, float]:
+def sums_of_assembly(situation: Situation) -> dict[str, float]:
+    """Least sum for each group of the assembly alone, at the start."""
     return least_sums(situation.root, clearances(guides(situation.scene(), situation.section)))
 
 

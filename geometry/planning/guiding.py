@@ -1,7 +1,7 @@
 """Guiding: loose parts that centre the rod, or hold a spacer, where clearances alone leave too much."""
 
 from bisect import bisect_right
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from itertools import accumulate, product
 from math import inf
 
@@ -84,9 +84,9 @@ class Guides:
     """Parts that go on a rod of the family and sit snugly in some bore of the assembly, and the most they could do."""
 
     def __init__(
-        self, locating: Locating, family: RodFamily, parts: tuple[ToolPart, ...], faces: tuple[Iterable[Face], ...] = ()
+        self, locating: Locating, family: RodFamily, parts: tuple[ToolPart, ...], others: tuple[ToolPart, ...] = ()
     ) -> None:
-        """`faces`: all that may push, and all that may hold; they too may locate the rod, or hold a spacer."""
+        """`others`: what may push or hold; that too may locate the rod, or hold a spacer."""
         self.locating, self.family = locating, family
         bores = {
             2 * max(r0, r1) for thing in locating.situation.things for _, _, r0, r1 in thing.profile.bores
@@ -101,7 +101,7 @@ class Guides:
         self._any_fits = _Fits([(part, self._snug_mm[part.id]) for part in self.parts])
         self._off_axis: dict[tuple[str, int], float] = {}
         self._least_off_axis: dict[int, float] = {}
-        self._holding = HoldingSpacers(locating, family.diameter_mm, self.parts, faces, guided_rod_mm=self._least_mm)
+        self._holding = HoldingSpacers(locating, family.diameter_mm, self.parts, others, guided_rod_mm=self._least_mm)
 
     def best_of_row(self, air: Centred, pusher: Face, holders: tuple[Face, ...]) -> Centred:
         """No guide in the assembly makes more than this of a face that pushes and any of those that hold."""

@@ -6,7 +6,7 @@ from itertools import product
 from math import inf
 
 from geometry.parts.part import ToolPart, part_profile
-from geometry.planning.faces import Face
+from geometry.planning.faces import Face, sums_of_assembly
 from geometry.planning.locating import Locating
 from geometry.profile.profile import Profile
 from geometry.section.thing import Thing
@@ -22,23 +22,38 @@ class HoldingSpacers:
         locating: Locating,
         diameter_mm: float,
         guides: tuple[ToolPart, ...],
-        faces: tuple[Iterable[Face], ...],
+        others: tuple[ToolPart, ...],
         *,
         guided_rod_mm: float,
     ) -> None:
-        """`faces`: all that may push, and all that may hold. `guided_rod_mm`: least that a guide leaves to the rod."""
-        self.locating, self.diameter_mm, self.guides, self.faces = locating, diameter_mm, guides, faces
+        """`others`: what may push or hold, and so locate too. `guided_rod_mm`: least that a guide leaves to the rod."""
+        self.locating, self.diameter_mm, self.guides = locating, diameter_mm, guides
+        self.others = tuple(part_profile(part) for part in others if part.kind != "rod" and not part.thread)
         self.guided_rod_mm = guided_rod_mm
         self._with_kept: dict[tuple[str, str], float] = {}
         self._alone_kept: dict[tuple[str, str], float] = {}
         self._airs_mm: dict[tuple[int, int], float] = {}
 
     @cached_property
+    def _located(self) -> list[tuple[Profile, float]]:
+        """Other parts that nest in the assembly, with the least that each can be off the axis there."""
+        sums = sums_of_assembly(self.locating.situation)
+        known = [(thing.profile, sums[thing.group]) for thing in self.locating.situation.things if thing.group in sums]
+        bores = {(radius, least) for outline, least in known for radius in _bores_mm(outline)}
+        outsides = {(radius, least) for outline, least in known for radius in _outsides_mm(outline)}
+        found = []
+        for outline in self.others:
+            ways = [bore - r + least for r in _outsides_mm(outline) for bore, least in bores if bore >= r]
+            ways += [r - outside + least for r in _bores_mm(outline) for outside, least in outsides if r >= outside]
+            if ways:
+                found.append((outline, min(ways)))
+        return found
+
+    @cached_property
     def rod_mm(self) -> float:
-        """Least that the rod can be off the axis in any guide or face."""
-        on_rod = [(face.offset_mm, face.bore_mm - self.diameter_mm) for some in self.faces for face in some]
-        ways = [offset + air / 2 for offset, air in on_rod if offset is not None and air >= 0.0]
-        return min([self.guided_rod_mm, *ways])
+        """Least that the rod can be off the axis in any guide or other part."""
+        on_rod = ((air, outline.r_min_mm - self.diameter_mm / 2) for outline, air in self._located)
+        return min([self.guided_rod_mm, *(air + play for air, play in on_rod if play >= 0.0)])
 
     def out_of_line(
         self, moving: frozenset[str], faces: Iterable[Face], *, guide: ToolPart | None = None
@@ -85,12 +100,7 @@ class HoldingSpacers:
             return inf
         ways = [self.rod_mm + outline.r_min_mm - self.diameter_mm / 2]
         ways += [self._air_mm(outline, one.profile) for one in self.locating.situation.things if one is not spacer]
-        ways += [
-            face.offset_mm + self._air_mm(outline, face.thing.profile)
-            for some in self.faces
-            for face in some
-            if face.offset_mm is not None
-        ]
+        ways += [least + self._air_mm(outline, other) for other, least in self._located if other is not outline]
         return air + min(ways)
 
     def _assembly_mm(self, spacer: Thing) -> float:
@@ -117,3 +127,4 @@ def _bores_mm(outline: Profile) -> set[float]:
 
 def _outsides_mm(outline: Profile) -> set[float]:
     return {radius for _, _, r0, r1 in outline.outsides for radius in (r0, r1)}
+

@@ -101,7 +101,7 @@ def test_no_guide_holds_a_spacer_better_than_its_bound(name, step):
     pushers, holders = list(faces.pushers)[:6], list(faces.holders)[:6]
     seen = set()
     for family in faces.families:
-        at_hand = Guides(locating, family, SET.parts, (faces.pushers, faces.holders))
+        at_hand = Guides(locating, family, SET.parts, SET.parts)
         rod_mm = rod_offset_mm(locating, family)
         for pusher, holder in product(pushers, holders):
             if min(pusher.bore_mm, holder.bore_mm) < family.diameter_mm:
