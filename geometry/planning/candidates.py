@@ -166,14 +166,20 @@ class Candidates:
         """`held_rod_mm`: least that the rod is off the axis in any face that holds."""
         pusher, family = row.pusher, row.family
         rod_mm = min(self._rod_alone_mm(family), held_rod_mm)
-        air = best = centred_by_rod(pusher, family, rod_mm, spacers=self._loose_spacers(pusher))
-        if _wants_guide(self.situation, air):
-            best = self._guides(family).best_of_row(air, pusher, row.holders)
-        cautions = len(self._foresight.of_pusher(pusher, best))
+        air = centred_by_rod(pusher, family, rod_mm, spacers=self._loose_spacers(pusher))
         room = room_that_counts(self.situation, pusher.room_mm)
         unusual = field.unusual_push + field.unusual_hold
-        key = least_key(unusual, cautions=cautions, offset_mm=offset_of(pusher, best), room=room)
-        self._wait(FIRST + key if best is air and self._will_do(key) else key, row)
+
+        def key_with(option: Centred) -> Key:
+            cautions = len(self._foresight.of_pusher(pusher, option))
+            return least_key(unusual, cautions=cautions, offset_mm=offset_of(pusher, option), room=room)
+
+        key = key_with(air)
+        if self._will_do(key):
+            self._wait(FIRST + key, row)
+        else:
+            options = self._options(air, pusher, row.holders, family)
+            self._wait(min([key, *map(key_with, options)]), row)
 
     def _centred(self, pusher: Face, holder: Face, family: RodFamily) -> Centred:
         """A pair without a guide."""
@@ -200,15 +206,20 @@ class Candidates:
 
     def _foresee(self, pair: Pair) -> None:
         """Drop a pair of which a fault is foreseen however it is centred; else it waits to be looked at."""
-        best = self._best_air(pair)
-        findings = self._foresight.of(replace(pair, air=best))
-        faults = tuple(finding for finding in findings if finding.severity == "fault")
-        if faults:
-            self.dropped.append(Dropped(pair, "fault", faults))
-        else:
-            key = best_key(self.situation, pair, best, len(findings))
-            comes_first = best is pair.air and self._will_do(key)
-            self._wait(FIRST + key if comes_first else key, PlainPair(pair, best, len(findings)))
+        options = (pair.air, *self._options(pair.air, pair.pusher, (pair.holder,), pair.family))
+        rated: list[tuple[Key, PlainPair]] = []
+        for option in options:
+            findings = self._foresight.of(replace(pair, air=option))
+            if not any(finding.severity == "fault" for finding in findings):
+                key = best_key(self.situation, pair, option, len(findings))
+                rated.append((key, PlainPair(pair, option, len(findings))))
+        if not rated:
+            best = min(options, key=_rank)
+            self.dropped.append(Dropped(pair, "fault", self._faults(replace(pair, air=best))))
+            return
+        key, waiting = min(rated, key=_key)
+        comes_first = waiting.best is pair.air and self._will_do(key)
+        self._wait(FIRST + key if comes_first else key, waiting)
 
     def _wait(self, key: Key, what: Waiting) -> None:
         heappush(self._queue, (key, next(self._number), what))
@@ -223,10 +234,13 @@ class Candidates:
             self._kept_guides[id(family)] = Guides(self.locating, family, self._parts, self._parts)
         return self._kept_guides[id(family)]
 
-    def _best_air(self, pair: Pair) -> Centred:
-        if self._tries_left <= 0 or not _wants_guide(self.situation, pair.air):
-            return pair.air
-        return self._guides(pair.family).best(pair.air, pair.pusher, pair.holder)
+    def _options(
+        self, air: Centred, pusher: Face, holders: tuple[Face, ...], family: RodFamily
+    ) -> list[Centred]:
+        """What guides could make of a pair, or of a row, where it wants one and more may be tried."""
+        if self._tries_left <= 0 or not _wants_guide(self.situation, air):
+            return []
+        return self._guides(family).options(air, pusher, holders)
 
     def _look_at(self, waiting: PlainPair) -> None:
         """Drop a pair that has no room or cannot be clamped; else it waits as a promise."""
@@ -284,6 +298,14 @@ class Candidates:
         if clamped is None or any(finding.severity == "fault" for finding in findings):
             return None
         return _made(self.situation, pair, clamped, len(findings))
+
+
+def _rank(air: Centred) -> tuple[int, int, float, float]:
+    return air.rank
+
+
+def _key(rated: tuple[Key, PlainPair]) -> Key:
+    return rated[0]
 
 
 def _wants_guide(situation: Situation, air: Centred) -> bool:

@@ -1,9 +1,9 @@
 """Guiding: loose parts that centre the rod, or hold a spacer, where clearances alone leave too much."""
 
 from bisect import bisect_right
-from collections.abc import Callable
 from itertools import accumulate, product
 from math import inf
+from operator import le
 
 from msgspec.structs import replace
 
@@ -101,39 +101,55 @@ class Guides:
         self._any_fits = _Fits([(part, self._snug_mm[part.id]) for part in self.parts])
         self._off_axis: dict[tuple[str, int], float] = {}
         self._least_off_axis: dict[int, float] = {}
+        self._most_kept: dict[int, list[tuple[float, tuple[float, ...]]]] = {}
         self._holding = HoldingSpacers(locating, family.diameter_mm, self.parts, others, guided_rod_mm=self._least_mm)
 
-    def best_of_row(self, air: Centred, pusher: Face, holders: tuple[Face, ...]) -> Centred:
-        """No guide in the assembly makes more than this of a face that pushes and any of those that hold."""
+    def options(self, air: Centred, pusher: Face, holders: tuple[Face, ...]) -> list[Centred]:
+        """What guides in the assembly could make of a face that pushes and one that holds: none makes more than all
+        of these."""
         if pusher.part.goes_in_sideways:
-            return Centred(0.0, 0.0, 0)
-        push = min(self._in_any(pusher), inf if air.pusher_mm is None else air.pusher_mm)
-        spacers = (0, 0)
-        if air.loose_spacers or air.slack_spacers:
-            spacers = self._holding.out_of_line(pusher.moving, (pusher, *holders))
-        return Centred(None if push == inf else push, 0.0, *spacers)
-
-    def best(self, air: Centred, pusher: Face, holder: Face) -> Centred:
-        """No guide that lies in the assembly makes more than this of a pair of faces."""
-        if pusher.part.goes_in_sideways:
-            return Centred(0.0, 0.0, 0)  # a keeper lies round the shank
-        return self._bound(air, pusher, holder, self._in_any, None)
+            return [Centred(0.0, 0.0, 0)]  # a keeper lies round the shank
+        hold = air.holder_mm
+        if hold is None or hold > 0.0:
+            hold = min([_or_inf(hold), *map(self._in_any, holders)])
+        return [self._bound(air, pusher, holders, off_axis, hold, held) for off_axis, held in self._most(pusher)]
 
     def most_of(self, part: ToolPart, air: Centred, pusher: Face, holder: Face) -> Centred:
         """This guide, in the assembly, makes no more than this of a pair of faces."""
         if part.partial:
-            return self.best(air, pusher, holder)
-        return self._bound(air, pusher, holder, lambda face: self._in(part, face), part)
+            return Centred(0.0, 0.0, 0)
+        hold = min(_or_inf(air.holder_mm), self._in(part, holder))
+        held = self._holding.with_guide_mm(part, pusher.moving)
+        return self._bound(air, pusher, (holder,), self._in(part, pusher), hold, held)
 
     def _bound(
-        self, air: Centred, pusher: Face, holder: Face, in_guide: Callable[[Face], float], guide: ToolPart | None
+        self,
+        air: Centred,
+        pusher: Face,
+        holders: tuple[Face, ...],
+        off_axis: float,
+        hold: float,
+        held: tuple[float, ...],
     ) -> Centred:
-        push = min(inf if air.pusher_mm is None else air.pusher_mm, in_guide(pusher))
-        hold = min(inf if air.holder_mm is None else air.holder_mm, in_guide(holder))
+        push = min(_or_inf(air.pusher_mm), off_axis)
         spacers = (0, 0)
         if air.loose_spacers or air.slack_spacers:
-            spacers = self._holding.out_of_line(pusher.moving, (pusher, holder), guide=guide)
+            in_pusher = self._holding.in_faces_mm((pusher,), pusher.moving)
+            in_holder = self._holding.in_faces_mm(holders, pusher.moving)
+            spacers = self._holding.out_of_line(map(min, held, in_pusher, in_holder))
         return Centred(None if push == inf else push, None if hold == inf else hold, *spacers)
+
+    def _most(self, pusher: Face) -> list[tuple[float, tuple[float, ...]]]:
+        """How far off the axis a face that pushes, and each spacer that hangs, are at least: with each guide that is
+        not beaten by another one in all of it."""
+        if id(pusher) not in self._most_kept:
+            every = {(self._in(part, pusher), self._holding.with_guide_mm(part, pusher.moving)) for part in self.parts}
+            best: list[tuple[float, tuple[float, ...]]] = []
+            for off_axis, held in sorted(every):
+                if not any(all(map(le, other, held)) for _, other in best):
+                    best.append((off_axis, held))
+            self._most_kept[id(pusher)] = best
+        return self._most_kept[id(pusher)]
 
     def _rod_mm(self, part: ToolPart) -> float:
         """Least that the rod can be off the axis in this guide."""
@@ -159,6 +175,10 @@ class Guides:
     def may_hold(self, moving: frozenset[str]) -> bool:
         """Whether each spacer that hangs might be held well enough by one of these guides."""
         return self._holding.may_hold(moving)
+
+
+def _or_inf(offset_mm: float | None) -> float:
+    return inf if offset_mm is None else offset_mm
 
 
 class _Fits:

@@ -32,6 +32,7 @@ class HoldingSpacers:
         self.guided_rod_mm = guided_rod_mm
         self._with_kept: dict[tuple[str, str], float] = {}
         self._alone_kept: dict[tuple[str, str], float] = {}
+        self._in_faces_kept: dict[tuple[object, ...], tuple[float, ...]] = {}
         self._airs_mm: dict[tuple[int, int], float] = {}
 
     @cached_property
@@ -55,18 +56,25 @@ class HoldingSpacers:
         on_rod = ((air, outline.r_min_mm - self.diameter_mm / 2) for outline, air in self._located)
         return min([self.guided_rod_mm, *(air + play for air, play in on_rod if play >= 0.0)])
 
-    def out_of_line(
-        self, moving: frozenset[str], faces: Iterable[Face], *, guide: ToolPart | None = None
-    ) -> tuple[int, int]:
-        """Spacers that are out of line in any case: how many too far, and how many farther than is good.
+    def with_guide_mm(self, guide: ToolPart, moving: frozenset[str]) -> tuple[float, ...]:
+        """Least that each spacer that hangs is out of line with a guide, the rod and what is loose beside it."""
+        return tuple(self._alone_mm(spacer, guide) for spacer in self.locating.hanging(moving))
 
-        `faces`: what pushes and holds, where they are known. `guide`: the one that is there; left out: any.
-        """
+    def in_faces_mm(self, faces: tuple[Face, ...], moving: frozenset[str]) -> tuple[float, ...]:
+        """Least that each spacer that hangs is out of line in or on any of some parts that push or hold."""
+        key = (*map(id, faces), moving)
+        if key not in self._in_faces_kept:
+            self._in_faces_kept[key] = tuple(
+                min((self._air_mm(face.thing.profile, spacer.profile) for face in faces), default=inf)
+                for spacer in self.locating.hanging(moving)
+            )
+        return self._in_faces_kept[key]
+
+    def out_of_line(self, spacers_mm: Iterable[float]) -> tuple[int, int]:
+        """Of spacers that are so far out of line: how many are too far, and how many farther than is good."""
         limits = self.locating.situation.job.limits
         far = slack = 0
-        for spacer in self.locating.hanging(moving):
-            ways = (self._air_mm(face.thing.profile, spacer.profile) for face in faces)
-            least = min(self._alone_mm(spacer, guide), *ways)
+        for least in spacers_mm:
             far += least > limits.offset_caution_mm + 1e-9
             slack += limits.offset_good_mm + 1e-9 < least <= limits.offset_caution_mm + 1e-9
         return far, slack
@@ -77,13 +85,11 @@ class HoldingSpacers:
         hanging = self.locating.hanging(moving)
         return all(any(self._with(part, one) <= allowed for part in self.guides) for one in hanging)
 
-    def _alone_mm(self, spacer: Thing, guide: ToolPart | None) -> float:
-        """Least that a spacer is out of line with a guide (None: any), the rod and what is loose beside it."""
-        key = (spacer.id, guide.id if guide is not None else "")
+    def _alone_mm(self, spacer: Thing, guide: ToolPart) -> float:
+        key = (spacer.id, guide.id)
         if key not in self._alone_kept:
-            guides = self.guides if guide is None else (guide,)
-            ways = [self._with(part, spacer) for part in guides]
-            self._alone_kept[key] = min([*ways, self._assembly_mm(spacer), self.rod_mm + self._on_rod_mm(spacer)])
+            ways = (self._with(guide, spacer), self._assembly_mm(spacer), self.rod_mm + self._on_rod_mm(spacer))
+            self._alone_kept[key] = min(ways)
         return self._alone_kept[key]
 
     def _with(self, part: ToolPart, spacer: Thing) -> float:
