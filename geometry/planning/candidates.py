@@ -67,6 +67,11 @@ class Row(Derived, frozen=True):
     family: RodFamily
     pusher: Face
     holders: tuple[Face, ...]
+    unusual: int
+    air: Centred
+    """The best that the face which pushes could have without a guide."""
+    is_rated: bool = False
+    """Whether it waits with what guides could make of it, or with less than anything could."""
 
 
 class PlainPair(Derived, frozen=True):
@@ -145,7 +150,7 @@ class Candidates:
             elif isinstance(waiting, Field):
                 self._part(waiting)
             elif isinstance(waiting, Row):
-                self._set_out(waiting)
+                self._set_out(waiting) if waiting.is_rated else self._rate(waiting)
             elif isinstance(waiting, Promise):
                 self._put_together(waiting.pair)
             elif isinstance(waiting, GuidedPair):
@@ -154,32 +159,36 @@ class Candidates:
                 self._look_at(waiting)
 
     def _part(self, field: Field) -> None:
-        """The rows of a field wait, each with the best that could become of it."""
+        """The rows of a field wait."""
         family = field.family
         holders = tuple(one for one in self.faces.holders.of(field.unusual_hold) if one.bore_mm >= family.diameter_mm)
         held_rod_mm = min((rod_in_face_mm(one, family) for one in holders), default=inf)
+        rod_mm = min(self._rod_alone_mm(family), held_rod_mm)
+        unusual = field.unusual_push + field.unusual_hold
         for pusher in self.faces.pushers.of(field.unusual_push) if holders else ():
             if pusher.bore_mm >= family.diameter_mm and self._foresight.spoils(pusher) is None:
-                self._wait_as_row(field, Row(family, pusher, holders), held_rod_mm)
+                air = centred_by_rod(pusher, family, rod_mm, spacers=self._loose_spacers(pusher))
+                self._wait_as_row(Row(family, pusher, holders, unusual, air))
 
-    def _wait_as_row(self, field: Field, row: Row, held_rod_mm: float) -> None:
-        """`held_rod_mm`: least that the rod is off the axis in any face that holds."""
-        pusher, family = row.pusher, row.family
-        rod_mm = min(self._rod_alone_mm(family), held_rod_mm)
-        air = centred_by_rod(pusher, family, rod_mm, spacers=self._loose_spacers(pusher))
-        room = room_that_counts(self.situation, pusher.room_mm)
-        unusual = field.unusual_push + field.unusual_hold
-
-        def key_with(option: Centred) -> Key:
-            cautions = len(self._foresight.of_pusher(pusher, option))
-            return least_key(unusual, cautions=cautions, offset_mm=offset_of(pusher, option), room=room)
-
-        key = key_with(air)
+    def _wait_as_row(self, row: Row) -> None:
+        """It comes first if it will do without a guide; else what guides make of it is seen when its turn comes."""
+        key = self._row_key(row, row.air)
         if self._will_do(key):
-            self._wait(FIRST + key, row)
+            self._wait(FIRST + key, replace(row, is_rated=True))
         else:
-            options = self._options(air, pusher, row.holders, family)
-            self._wait(min([key, *map(key_with, options)]), row)
+            room = room_that_counts(self.situation, row.pusher.room_mm)
+            self._wait(least_key(row.unusual, room=room), row)
+
+    def _rate(self, row: Row) -> None:
+        """A row waits with the best that could become of it."""
+        options = self._options(row.air, row.pusher, row.holders, row.family)
+        key = min(self._row_key(row, option) for option in (row.air, *options))
+        self._wait(key, replace(row, is_rated=True))
+
+    def _row_key(self, row: Row, option: Centred) -> Key:
+        cautions = len(self._foresight.of_pusher(row.pusher, option))
+        room = room_that_counts(self.situation, row.pusher.room_mm)
+        return least_key(row.unusual, cautions=cautions, offset_mm=offset_of(row.pusher, option), room=room)
 
     def _centred(self, pusher: Face, holder: Face, family: RodFamily) -> Centred:
         """A pair without a guide."""
