@@ -17,6 +17,7 @@ from geometry.planning.situation import (
     Situation,
     is_symmetrical,
     least_way_mm,
+    near_ways_mm,
     slide_in,
 )
 from geometry.record import Derived
@@ -170,8 +171,7 @@ def holding_face(situation: Situation, part: ToolPart, *, flipped: bool = False)
 
 def rests_on(seated: Seated) -> tuple[Thing, ...]:
     """What a part touches at once; the rest of what it touches is a hair further."""
-    nearest = min(touch.distance_mm for _, touch in seated.touched)
-    return tuple(thing for thing, touch in seated.touched if touch.distance_mm < nearest + RESTS_MM)
+    return tuple(thing for thing, air in seated.touched if air < RESTS_MM)
 
 
 def _face(
@@ -207,9 +207,10 @@ def sums_of_assembly(situation: Situation) -> dict[str, float]:
 def landed_on(situation: Situation, tool: Thing, side: Side) -> tuple[Landing, ...]:
     """The landings of a tool part on the assembly, as if each carried the same force."""
     pairs, forces = [], {}
+    ways = near_ways_mm(tool, situation.things, side)
     for thing in situation.things:
-        touch = situation.touch(tool, thing, side)
-        if touch is not None and touch.distance_mm < RESTS_MM:
+        touch = situation.touch(tool, thing, side) if ways.get(thing.id, RESTS_MM) < RESTS_MM else None
+        if touch is not None:
             left, right = (tool, thing) if side == "left" else (thing, tool)
             pairs.append(Pair(left, right, touch))
             forces[left.id, right.id] = 1.0
@@ -224,12 +225,11 @@ def _hooked(situation: Situation, part: ToolPart) -> Seated | None:
     aside = frozenset(situation.step.pushed_aside_mm)
     scene = seat(situation.section, situation.state, stack, {part.id: part}, pushed_aside=aside)
     tool = scene.thing(f"{part.id}@{situation.push_side}")
+    ways = near_ways_mm(tool, situation.things, situation.push_side)
     touched = [
-        (thing, touch)
+        (thing, ways[thing.id])
         for thing in situation.things
-        if thing.kind == "inner ring"
-        and (touch := situation.touch(tool, thing, situation.push_side))
-        and touch.distance_mm < 1e-6
+        if thing.kind == "inner ring" and ways.get(thing.id, RESTS_MM) < RESTS_MM
     ]
     return Seated(part, False, tool, tuple(touched)) if touched else None
 

@@ -122,12 +122,12 @@ def situation_of(job: Job, index: int) -> Situation:
 
 
 class Seated(Derived, frozen=True):
-    """A part on its side of the rod, where it comes to rest, and all that it touches there."""
+    """A part on its side of the rod, where it comes to rest, and all that it touches there, with what is between."""
 
     part: ToolPart
     flipped: bool
     thing: Thing
-    touched: tuple[tuple[Thing, Touch], ...]
+    touched: tuple[tuple[Thing, float], ...]
 
 
 def slide_in(
@@ -148,17 +148,16 @@ def slide_in(
     at = -FAR_MM - profile.z_max_mm if side == "left" else FAR_MM - profile.z_min_mm
     far = Thing(id, profile, at, id, part.kind, side)
     obstacles = situation.things if against is None else against
-    ways = _least_ways_mm(far, obstacles, side)
+    ways = near_ways_mm(far, obstacles, side)
     if not ways:
         return None
     nearest = min(ways.values())
-    near = [thing for thing in obstacles if ways.get(thing.id, inf) <= nearest + TOUCHES_MM]
-    met = [(thing, touch) for thing in near if (touch := situation.touch(far, thing, side))]
-    thing = replace(far, at_mm=at + (nearest if side == "left" else -nearest))
-    return Seated(part, flipped, thing, tuple(met))
+    near = [(thing, ways[thing.id] - nearest) for thing in obstacles if thing.id in ways]
+    thing = far.placed_at(at + (nearest if side == "left" else -nearest))
+    return Seated(part, flipped, thing, tuple((one, air) for one, air in near if air <= TOUCHES_MM))
 
 
-def _least_ways_mm(mover: Thing, standers: tuple[Thing, ...], side: Side) -> dict[str, float]:
+def near_ways_mm(mover: Thing, standers: tuple[Thing, ...], side: Side) -> dict[str, float]:
     """How far a part that comes from a side is from things with which it has no fit, by their names.
 
     Of those that lie wholly behind the first that it touches nothing is said.
