@@ -4,6 +4,7 @@ The scene becomes a network: a node for each rigid group, a contact for each pai
 fit for each seat, the ball row between the rings. The driving nut is moved; the rest follows by balance.
 """
 
+from functools import cached_property
 from math import inf
 
 from geometry.check.ball_row import law_of_row
@@ -67,7 +68,7 @@ class Link(Derived, frozen=True):
     bearing: str | None = None
 
 
-class Press(Derived, frozen=True):
+class Press(Derived, frozen=True, dict=True):
     """A step as a network that can be driven."""
 
     scene: Scene
@@ -86,6 +87,11 @@ class Press(Derived, frozen=True):
     """Outer rings that this step is not meant to move, each with the group that it sits in."""
     still: frozenset[str] = frozenset()
     """Groups that are meant to stand still: housings, other bearings, the parts of the standing side."""
+
+    @cached_property
+    def ball_rows(self) -> dict[str, int]:
+        """Number of the link of each bearing's balls."""
+        return {link.bearing: n for n, link in enumerate(self.links) if link.by == "balls" and link.bearing is not None}
 
 
 class Run(Derived, frozen=True):
@@ -300,12 +306,13 @@ def _moment(press: Press, state: NetworkState, nut_mm: float, force: float) -> M
     u = state.displacements_mm
     moving, fixed = (press.nodes[group] for group in press.travel_of)
     shift = {group: u[node] for group, node in press.nodes.items()}
-    contacts, balls, least = [], {}, max(CARRIES_SHARE * force, 0.05)
-    for link, value in zip(press.links, state.forces_n, strict=True):
-        if link.by == "balls" and link.bearing is not None:
-            balls[link.bearing] = abs(value)
-        if abs(value) > least:
-            contacts.append(_contact_force(press.scene, link, value, shift))
+    least = max(CARRIES_SHARE * force, 0.05)
+    contacts = [
+        _contact_force(press.scene, link, value, shift)
+        for link, value in zip(press.links, state.forces_n, strict=True)
+        if value and abs(value) > least
+    ]
+    balls = {bearing: abs(state.forces_n[number]) for bearing, number in press.ball_rows.items()}
     travel = press.travel_direction * (u[moving] - u[fixed])
     return Moment(nut_mm, travel, shift, force, tuple(contacts), balls)
 

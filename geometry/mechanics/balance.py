@@ -53,7 +53,8 @@ class Balance:
         anchor, found = u, start
         for _ in range(12):
             found, tolerance_n = self._newton(anchor, found, pressing)
-            if all(abs(found[n] - anchor[n]) * DRAG_N_PER_MM <= max(tolerance_n, NOTHING_N) for n in self.free):
+            still_mm = max(tolerance_n, NOTHING_N) / DRAG_N_PER_MM
+            if all(abs(found[n] - anchor[n]) <= still_mm for n in self.free):
                 return found
             anchor, pressing = found, []
         raise NetworkError("The loose bodies find no place to rest.")

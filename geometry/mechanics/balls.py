@@ -156,8 +156,7 @@ def play_factor(*, inner_groove_radius_mm: float, outer_groove_radius_mm: float,
 
 def axial_force_n(balls: BallSet, *, radial_clearance_mm: float, shift_mm: float) -> float:
     """Force [N] when the rings are shifted by so much from the middle [mm], with the sign of the shift."""
-    per_ball, angle = _ball_load(balls, radial_clearance_mm, abs(shift_mm))
-    force = balls.ball_count * per_ball * sin(angle)
+    force = _row(balls, radial_clearance_mm).axial_n(abs(shift_mm))
     return force if shift_mm >= 0.0 else -force
 
 
@@ -184,9 +183,10 @@ def axial_law(balls: BallSet, *, radial_clearance_mm: float) -> AxialLaw:
 
 def shift_at_force_mm(balls: BallSet, *, radial_clearance_mm: float, axial_n: float) -> float:
     """How far the rings shift from the middle under an axial force [mm], play included."""
+    row = _row(balls, radial_clearance_mm)
 
     def reached(shift_mm: float) -> bool:
-        return axial_force_n(balls, radial_clearance_mm=radial_clearance_mm, shift_mm=shift_mm) >= axial_n
+        return row.axial_n(shift_mm) >= axial_n
 
     return _first_shift(balls, radial_clearance_mm, reached, f"{axial_n:.0f} N")
 
@@ -197,15 +197,17 @@ def row_under_axial_force(balls: BallSet, *, radial_clearance_mm: float, axial_n
     All balls carry alike: Q = F / (Z sin alpha), alpha the angle that the groove centres stand at.
     """
     shift = shift_at_force_mm(balls, radial_clearance_mm=radial_clearance_mm, axial_n=axial_n)
-    per_ball, angle = _ball_load(balls, radial_clearance_mm, shift)
+    per_ball, angle = _row(balls, radial_clearance_mm).ball_load(shift)
     return LoadedRow(shift, per_ball, angle, _harder_peak_mpa(balls, per_ball, angle))
 
 
 def axial_force_at_dent_n(balls: BallSet, *, radial_clearance_mm: float) -> float:
     """F_4200: the axial force at which the harder pressed groove reaches the dent pressure of ISO 76 [N]."""
 
+    row = _row(balls, radial_clearance_mm)
+
     def reached(shift_mm: float) -> bool:
-        return _harder_peak_mpa(balls, *_ball_load(balls, radial_clearance_mm, shift_mm)) >= DENT_PRESSURE_MPA
+        return _harder_peak_mpa(balls, *row.ball_load(shift_mm)) >= DENT_PRESSURE_MPA
 
     shift = _first_shift(balls, radial_clearance_mm, reached, "the dent pressure")
     return axial_force_n(balls, radial_clearance_mm=radial_clearance_mm, shift_mm=shift)
@@ -218,8 +220,10 @@ def axial_force_at_shoulder_n(balls: BallSet, *, radial_clearance_mm: float) -> 
     number.
     """
 
+    row = _row(balls, radial_clearance_mm)
+
     def reached(shift_mm: float) -> bool:
-        per_ball, angle = _ball_load(balls, radial_clearance_mm, shift_mm)
+        per_ball, angle = row.ball_load(shift_mm)
         return any(
             angle + contact.major_half_axis_mm_per_n13 * per_ball ** (1 / 3) / groove_radius
             >= acos(1 - balls.groove_depth_share * balls.ball_mm / groove_radius)
@@ -272,29 +276,41 @@ def _groove_centres(balls: BallSet, radial_clearance_mm: float) -> tuple[float, 
     return A, A - radial_clearance_mm / 2
 
 
-def _ball_load(balls: BallSet, radial_clearance_mm: float, shift_mm: float) -> tuple[float, float]:
-    """Force of one ball [N] and its contact angle [rad], at a shift [mm] that is not negative.
+class _Row(Derived, frozen=True):
+    """A row of balls with its clearance: what stays the same while the rings shift."""
 
-    The stiffness is that of the angle at which the play ends: it changes little as the angle grows.
-    """
+    ball_count: int
+    groove_centres_mm: float
+    """Distance of the groove centres with the play just used up."""
+    across_mm: float
+    """Their radial distance in the middle."""
+    pair_stiffness: float
+    """Q per approach^1.5 of a ball between both grooves, at the angle at which the play ends: it changes little."""
+
+    def ball_load(self, shift_mm: float) -> tuple[float, float]:
+        """Force of one ball [N] and its contact angle [rad], at a shift [mm] that is not negative."""
+        apart, angle = hypot(self.across_mm, shift_mm), atan2(shift_mm, self.across_mm)
+        if apart <= self.groove_centres_mm:
+            return 0.0, angle
+        return self.pair_stiffness * (apart - self.groove_centres_mm) ** 1.5, angle
+
+    def axial_n(self, shift_mm: float) -> float:
+        """Force of all balls along the axis [N]."""
+        per_ball, angle = self.ball_load(shift_mm)
+        return self.ball_count * per_ball * sin(angle)
+
+
+@lru_cache(maxsize=1024)
+def _row(balls: BallSet, radial_clearance_mm: float) -> _Row:
     A, across = _groove_centres(balls, radial_clearance_mm)
-    apart, angle = hypot(across, shift_mm), atan2(shift_mm, across)
-    if apart <= A:
-        return 0.0, angle
-    return _pair_stiffness(balls, acos(min(across / A, 1.0))) * (apart - A) ** 1.5, angle
+    inner, outer = (one.stiffness_n_per_mm15 for one, _ in _contacts(balls, acos(min(across / A, 1.0))))
+    return _Row(balls.ball_count, A, across, float((inner ** (-2 / 3) + outer ** (-2 / 3)) ** -1.5))
 
 
 def _harder_peak_mpa(balls: BallSet, per_ball_n: float, contact_angle_rad: float) -> float:
     """Peak pressure [MPa] in the groove that is pressed harder."""
     harder = max(contact.peak_mpa_per_n13 for contact, _ in _contacts(balls, contact_angle_rad))
     return float(harder * per_ball_n ** (1 / 3))
-
-
-@lru_cache(maxsize=1024)
-def _pair_stiffness(balls: BallSet, contact_angle_rad: float) -> float:
-    """Q per approach^1.5 of a ball between both grooves."""
-    inner, outer = (contact.stiffness_n_per_mm15 for contact, _ in _contacts(balls, contact_angle_rad))
-    return float((inner ** (-2 / 3) + outer ** (-2 / 3)) ** -1.5)
 
 
 def _contacts(

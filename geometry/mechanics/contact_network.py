@@ -124,7 +124,7 @@ def _step(network: Network, state: NetworkState, prescribed: Mapping[int, float]
     reach_mm = max((abs(target - u[node]) for node, target in prescribed.items()), default=0.0)
     contacts, others = network.contacts, _with_slips(network, state.slips_mm)
     near = contacts.above(-2 * reach_mm - 0.05, u)
-    start, pressing = pushed_along([*contacts.elements(near), *others], u, prescribed)
+    start, pressing = pushed_along(contacts.rows(near), others, u, prescribed)
     for node, target in prescribed.items():
         u[node] = start[node] = target
     free = [node for node in range(network.node_count) if node not in prescribed]

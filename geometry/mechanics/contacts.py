@@ -24,15 +24,10 @@ class Contacts:
     def __init__(self, elements: Iterable[Element]) -> None:
         numbered = [(number, one) for number, one in enumerate(elements) if type(one) is Contact]
         self._numbers = [number for number, _ in numbered]
-        self._elements = [(one, 0.0) for _, one in numbered]
         self._rows: list[Row] = [(one.i, one.j, one.gap_mm, one.stiffness_n_per_mm) for _, one in numbered]
         self._i = np.array([row[0] for row in self._rows], dtype=np.intp)
         self._j = np.array([row[1] for row in self._rows], dtype=np.intp)
         self._gap_mm = np.array([row[2] for row in self._rows])
-
-    def elements(self, places: Iterable[int]) -> list[tuple[Element, float]]:
-        """Some of them, each with the slip that it cannot have."""
-        return [self._elements[place] for place in places]
 
     def rows(self, places: Iterable[int]) -> list[Row]:
         """Some of them, as what they are."""

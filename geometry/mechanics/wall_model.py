@@ -7,6 +7,7 @@
 """
 
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 from math import ceil, pi, sqrt
 from typing import TypeAlias
 
@@ -281,15 +282,9 @@ def _compliance(
 ) -> Array:
     """Movement at each contact node per line force at each of them [mm per N/mm]."""
     z, section = np.array(nodes), np.array(sections)
-    h = np.diff(z)
-    elements = _element_stiffness(h, section[:, 0], section[:, 1], section[:, 2])
+    elements = _element_stiffness(np.diff(z), section[:, 0], section[:, 1], section[:, 2])
     count = 2 * len(nodes)
-    first = 2 * np.arange(len(h))
-    flat = np.zeros(count * count)
-    for row in range(4):
-        for column in range(4):
-            places = (first + row) * count + first + column
-            flat[places] += elements[row][column]
+    flat = np.bincount(_places(len(nodes)), weights=np.concatenate(elements), minlength=count * count)
     offset = nodes.index(contact_z[0])
     contact = 2 * (offset + np.arange(len(contact_z)))
     loads = np.zeros((count, len(contact_z)))
@@ -297,19 +292,27 @@ def _compliance(
     return np.asarray(np.linalg.solve(flat.reshape(count, count), loads)[contact], dtype=np.float64)
 
 
-def _element_stiffness(h: Array, D: Array, S: Array, k: Array) -> list[list[Array]]:
+@lru_cache(maxsize=256)
+def _places(node_count: int) -> NDArray[np.intp]:
+    """Where in the stiffness of all nodes the entries of the elements between them belong, each over all elements."""
+    first, of_element, count = 2 * np.arange(node_count - 1), np.arange(4), 2 * node_count
+    row, column = (of_element[:, None] + first)[:, None, :], (of_element[:, None] + first)[None, :, :]
+    return (row * count + column).ravel()
+
+
+def _element_stiffness(h: Array, D: Array, S: Array, k: Array) -> list[Array]:
     """Stiffness of beam elements on their foundation; unknowns (w1, th1, w2, th2), shear integrated at the
-    middle.
+    middle. Sixteen entries, row by row, each over all elements.
     """
-    zero = np.zeros_like(h)
     bend, shear, half, quarter = D / h, S / h, S / 2, S * h / 4
-    on, off = k * h / 3, k * h / 6
+    on, off = shear + k * h / 3, k * h / 6 - shear
+    less, turn, turn_back = -half, bend + quarter, quarter - bend
     return [
-        [shear + on, half, -shear + off, half],
-        [half, bend + quarter, -half, -bend + quarter],
-        [-shear + off, -half, shear + on, -half],
-        [half, -bend + quarter, zero - half, bend + quarter],
-    ]
+        on, half, off, half,
+        half, turn, less, turn_back,
+        off, less, on, less,
+        half, turn_back, less, turn,
+    ]  # fmt: skip
 
 
 def _pressing_only(give: Array, closing_mm: float) -> Array:

@@ -2,6 +2,7 @@
 
 import pytest
 
+from geometry.mechanics.contacts import Contacts
 from geometry.mechanics.network_elements import Balls, Bar, Contact, Fit
 from geometry.mechanics.pushed_along import pushed_along
 
@@ -10,8 +11,14 @@ HELD = ((0.0, 400.0),)
 
 
 def places_after(elements, way_mm, count, slips=None):
-    rows = [(element, slips[number] if slips else 0.0) for number, element in enumerate(elements)]
-    return pushed_along(rows, [0.0] * count, {GROUND: 0.0, DRIVER: way_mm})
+    contacts = Contacts(elements)
+    others = [
+        (element, slips[number] if slips else 0.0)
+        for number, element in enumerate(elements)
+        if not isinstance(element, Contact)
+    ]
+    rows = contacts.rows(range(len(elements) - len(others)))
+    return pushed_along(rows, others, [0.0] * count, {GROUND: 0.0, DRIVER: way_mm})
 
 
 def test_bodies_in_a_row_are_pushed_by_what_is_left_of_the_way_after_each_gap():
