@@ -1,8 +1,8 @@
 """Autosave: a copy of unsaved work beside the user's files, and what a crash left behind."""
 
 import json
+import os
 from pathlib import Path
-from uuid import uuid4
 
 from PySide6.QtCore import QLockFile, QObject, QSaveFile, QTimer
 
@@ -33,7 +33,7 @@ class Autosave(QObject):
         self._open_job = open_job
         folder = autosave_folder()
         folder.mkdir(parents=True, exist_ok=True)
-        self._file = folder / f"{uuid4().hex}.json"
+        self._file = folder / f"{os.urandom(16).hex()}.json"
         self._lock = QLockFile(str(self._file.with_suffix(".lock")))
         self._lock.setStaleLockTime(0)
         self._lock.tryLock(0)

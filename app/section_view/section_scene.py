@@ -15,6 +15,7 @@ from app.drawing.section_drawing import (
     half_section,
     keep_off_marks,
     outline_lines,
+    place_of,
 )
 from app.look.font_metrics import text_width_mm
 from app.section_view.ink import Ink
@@ -148,8 +149,9 @@ class SectionScene(QGraphicsScene):
 
     def hold(self, id: str) -> None:
         """Draw one thing as a ghost at its seat while it is being dragged."""
-        self._in_hand = id
-        self._mark_states()
+        if id != self._in_hand:
+            self._in_hand = id
+            self._mark_states()
 
     def thing(self, id: str) -> Thing | None:
         if self.check is None:
@@ -166,13 +168,6 @@ class SectionScene(QGraphicsScene):
         mode = QGraphicsItem.CacheMode.DeviceCoordinateCache if cached else QGraphicsItem.CacheMode.NoCache
         for item in (*self._bodies.values(), *self._overlays.values()):
             item.setCacheMode(mode)
-
-    def bodies_rect(self) -> QRectF:
-        """Where the bodies are, the rod with them."""
-        rect = QRectF()
-        for item in self._bodies.values():
-            rect = rect.united(item.sceneBoundingRect())
-        return rect
 
     def _force_path(self, check: StepCheck, moment: Moment) -> tuple[Mark, ...]:
         """The band of a moment; a part that is carried to and fro asks for the same one again."""
@@ -225,3 +220,11 @@ class SectionScene(QGraphicsScene):
             self._overlays[name] = item
         if marks or not item.is_empty:
             item.set_marks(marks)
+
+
+def things_rect(check: StepCheck, shifts: Shifts) -> QRectF:
+    """Where the things of a check are, the rod with them; in the scene, where r points up."""
+    left = min(place_of(thing, shifts) + thing.profile.z_min_mm for thing in check.things)
+    right = max(place_of(thing, shifts) + thing.profile.z_max_mm for thing in check.things)
+    radius = max(thing.profile.r_max_mm for thing in check.things)
+    return QRectF(left, -radius, right - left, 2 * radius)

@@ -12,7 +12,7 @@ from app.section_view.drag_part import Carried, DragPart
 from app.section_view.ink import Ink
 from app.section_view.items import BODY_OF_ITEM
 from app.section_view.pan_zoom import PanZoom
-from app.section_view.section_scene import SectionScene
+from app.section_view.section_scene import SectionScene, things_rect
 from geometry.check.finding import Place
 from geometry.check.result import Centring, Moment, StepCheck, Thing
 from geometry.job.job import Job
@@ -95,11 +95,14 @@ class SectionView(QGraphicsView):
     def show_step(self, job: Job, check: StepCheck, shifts: Shifts, moment: Moment | None) -> None:
         """Show a step at one moment; `moment` is the one whose force path is drawn, None for none."""
         self._force = moment
-        first = self.scene_.check is None
+        is_fitted = self.scene_.check is None or (self._fits and self._drag is None)
+        if is_fitted:
+            self._fit_to(things_rect(check, shifts))  # hatching is cut for a scale, so that this comes first
         self.scene_.show_step(job, check, shifts)
-        if first or (self._fits and self._drag is None):
-            self.fit()
-        self._refresh_overlays()
+        if is_fitted:
+            self._after_zoom()
+        else:
+            self._refresh_overlays()
         self._tell(self._scale_text, self._scale_words())
 
     def clear_step(self) -> None:
@@ -132,16 +135,19 @@ class SectionView(QGraphicsView):
 
     def fit(self) -> None:
         """The whole section, as large as it fits."""
-        rect = self.scene_.bodies_rect()
-        if rect.isEmpty():
-            return
+        if self.scene_.check is not None:
+            self._fit_to(things_rect(self.scene_.check, self.scene_.shifts))
+            self._after_zoom()
+
+    def _fit_to(self, rect: QRectF) -> None:
+        """Whatever is drawn next is as large as this fits."""
         self._fits = True
         size = self.viewport().size()
         scale = min(size.width() / (rect.width() * FIT_ROOM), (size.height() - 56) / (rect.height() * 1.02))
         self.resetTransform()
         self.scale(max(scale, 0.1), max(scale, 0.1))
         self.centerOn(rect.center())
-        self._after_zoom()
+        self.scene_.paper_scale = self._hatch_scale()
 
     def zoom_in(self) -> None:
         self._zoom(BUTTON_STEP, QPointF(self.viewport().rect().center()))
@@ -152,7 +158,8 @@ class SectionView(QGraphicsView):
     def set_half(self, half: bool) -> None:
         """The lower half seen from outside, or both halves cut."""
         self.scene_.is_half = half
-        self._redraw()
+        self._draw_bodies()
+        self._refresh_overlays()
 
     def set_ink(self, ink: Ink) -> None:
         """Another palette."""
@@ -339,21 +346,26 @@ class SectionView(QGraphicsView):
 
     def _after_zoom(self) -> None:
         """When zooming rests: hatch spacing, bands and rings for the new scale."""
-        wanted = self.transform().m11() / self._ink.pixels_per_mm
-        fitting = min(HATCH_STEPS, key=lambda one: abs(one / wanted - 1.0) if wanted else 0.0)
-        if fitting != self.scene_.paper_scale:
-            self.scene_.paper_scale = fitting
-            self._redraw()
-        self.scene_.drawn_scale = wanted or 1.0
+        self.scene_.paper_scale = self._hatch_scale()
+        self._draw_bodies()
+        self.scene_.drawn_scale = self._wanted_scale
         self.scene_.set_cached(True)
         self._refresh_overlays()
         self._place_labels()
         self.rested.emit()
 
-    def _redraw(self) -> None:
+    @property
+    def _wanted_scale(self) -> float:
+        """Paper millimetres per millimetre."""
+        return self._pixels_per_mm / self._ink.pixels_per_mm
+
+    def _hatch_scale(self) -> float:
+        return min(HATCH_STEPS, key=lambda one: abs(one / self._wanted_scale - 1.0))
+
+    def _draw_bodies(self) -> None:
+        """Anew, if they are to look otherwise."""
         if self.scene_.job is not None and self.scene_.check is not None:
             self.scene_.show_step(self.scene_.job, self.scene_.check, self.scene_.shifts)
-            self._refresh_overlays()
 
     def _refresh_overlays(self) -> None:
         self.scene_.show_force_path(None if self._is_force_aside else self._force)

@@ -8,7 +8,6 @@ from PySide6.QtCore import Signal
 from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import QDialog, QLabel, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
-from app.window.readings_add_line import AddLineDialog
 from app.window.readings_drawn_panel import DrawnPanel, DrawnRow
 from app.window.readings_files import csv_change
 from app.window.readings_sheet import ReadingsSheet
@@ -145,6 +144,8 @@ class ReadingsPanel(WhenSeen, QWidget):
     def _ask_line(self) -> None:
         if self._wanted is None:
             return
+        from app.window.readings_add_line import AddLineDialog  # not before somebody asks for a line
+
         dialog = AddLineDialog(self._wanted[0], self)
         if dialog.exec() == QDialog.DialogCode.Accepted:
             line = dialog.line()

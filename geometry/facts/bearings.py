@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator
-from difflib import get_close_matches
 from functools import cache
 
 from geometry.errors import InputError, OutOfRangeError
@@ -255,6 +254,8 @@ def _number_in(designation: str) -> str:
 
 
 def _near(designation: str) -> str:
+    from difflib import get_close_matches  # for what no table has, which is seldom
+
     near = get_close_matches(_number_in(designation), list(_sizes_by_number()), n=4, cutoff=0.6)
     listed = f"a listed size, such as {', '.join(near)}" if near else "a listed number, such as 6902"
     return f"{listed}, or the bore, outside and width as measured"

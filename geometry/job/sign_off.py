@@ -1,7 +1,6 @@
 """Sign-off: who did a job at the bench, when, and how it went; it stays with the job and says whether that changed."""
 
 from datetime import date
-from hashlib import sha256
 
 import msgspec
 from msgspec.structs import replace
@@ -25,6 +24,8 @@ def work_version(job: Job) -> str:
     used = {part for step in job.steps for part in (step.stack.rod, *(one.part for one in step.stack.parts))}
     parts = [replace(part, price=0.0, stock=1, name="") for part in job.parts if part.id in used]
     work = (job.section, job.doubt_mm, job.readings, job.absent, parts, bare)
+    from hashlib import sha256  # its library takes longer to load than the first section to check
+
     return sha256(msgspec.json.encode(work)).hexdigest()[:DIGITS]
 
 

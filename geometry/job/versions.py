@@ -1,6 +1,5 @@
 """Versions of a job's measurements, so that a sheet on the wall can be told from the job of today."""
 
-from hashlib import sha256
 
 import msgspec
 
@@ -28,4 +27,6 @@ def blank_version(job: Job) -> str:
 
 
 def _digits(measured: bytes) -> str:
+    from hashlib import sha256  # its library takes longer to load than the first section to check
+
     return sha256(measured).hexdigest()[:DIGITS]

@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 
+from app.section_view.section_scene import things_rect
 from geometry.job.file import read_set, write_job, write_set
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.size_part import size_part
@@ -65,7 +66,7 @@ def test_the_sized_part_goes_into_the_job_with_one_click_and_out_with_one_undo(w
     assert sized.part.id in {part.id for part in work.job.parts}
     assert sized.part.id in {one.part for one in work.job.steps[STEP].stack.parts}
     shown = work.view.mapToScene(work.view.viewport().rect()).boundingRect()
-    assert shown.contains(work.view.scene_.bodies_rect())  # the whole stack, not only the new part
+    assert shown.contains(things_rect(work.check, work.view.scene_.shifts))  # the whole stack, not only the new part
 
     window.desk.open_job.undo_stack.undo()
 

@@ -336,7 +336,7 @@ def test_a_line_is_skipped_and_measured_after_all(bench):
 
 
 def test_a_line_of_ones_own_is_added_and_removed(bench, monkeypatch):
-    from app.window import readings_panel
+    from app.window import readings_add_line
 
     def answered(dialog):
         dialog.what.setCurrentText("Hub shell: left end to shoulder of the right seat")
@@ -344,7 +344,7 @@ def test_a_line_of_ones_own_is_added_and_removed(bench, monkeypatch):
         dialog.name.setText("Between the shoulders")
         return dialog.DialogCode.Accepted
 
-    monkeypatch.setattr(readings_panel.AddLineDialog, "exec", answered)
+    monkeypatch.setattr(readings_add_line.AddLineDialog, "exec", answered)
     bench.panel._ask_line()
     added = bench.open_job.job.readings.lines[-1]
     bench.read(added.id, "46.0")
