@@ -64,19 +64,6 @@ def guides(scene: Scene, section: Section, shift_mm: dict[str, float] | None = N
     return tuple(found) + _of_bearings(scene, section, found)
 
 
-def nestings_of(thing: Thing, scene: Scene) -> list[Guide]:
-    """Nestings of one thing, which is no rod, with the other things of a scene, all where they stand."""
-    found: list[Guide] = []
-    for other in scene.things:
-        overlap = min(thing.right_mm, other.right_mm) - max(thing.left_mm, other.left_mm)
-        if other.kind in ("O-ring", "seals") or other.group == thing.group or overlap < NESTS_FROM_MM - 1e-9:
-            continue
-        for outer, inner in ((thing, other), (other, thing)):
-            if outer.profile.bores and inner.profile.r_min_mm <= outer.profile.r_max_mm:
-                found += _nests(scene, outer, outer.at_mm, inner, inner.at_mm)
-    return found
-
-
 def _through_the_stack(rod: Thing, scene: Scene) -> Thing:
     """The rod as long as the stack: that it is too short is another finding."""
     tools = [thing for thing in scene.things if thing.side is not None]

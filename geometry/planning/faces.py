@@ -3,14 +3,14 @@
 from collections.abc import Callable, Iterable, Iterator
 from math import inf
 
-from geometry.check.centring import guides, nestings_of
+from geometry.check.centring import guides
 from geometry.check.contact_path import Pair
 from geometry.check.landing import Landing, landings
 from geometry.check.landing_faces import standing_findings
 from geometry.job.by_identity import kept_by_identity
 from geometry.parts.part import ToolPart, part_profile
 from geometry.planning.duty import MOST_UNUSUAL, is_unusual
-from geometry.planning.least_sums import clearances, least_sums
+from geometry.planning.least_sums import clearances, least_sums, nested, nested_with
 from geometry.planning.situation import (
     LOOSE_ROLES,
     Seated,
@@ -190,9 +190,9 @@ def _offset_mm(situation: Situation, tool: Thing) -> float | None:
     """Least sum of clearances from a tool part to the housing; None where nothing locates it."""
     sums = sums_of_assembly(situation)
     ways = [
-        guide.clearance_mm + sums[group]
-        for guide in nestings_of(tool, situation.scene())
-        for group in (guide.inner, guide.outer)
+        clearance + sums[group]
+        for inner, outer, clearance in nested_with(tool, situation.things)
+        for group in (inner, outer)
         if group in sums
     ]
     return round(min(ways), 12) if ways else None
@@ -201,7 +201,7 @@ def _offset_mm(situation: Situation, tool: Thing) -> float | None:
 @kept_by_identity
 def sums_of_assembly(situation: Situation) -> dict[str, float]:
     """Least sum for each group of the assembly alone, at the start."""
-    return least_sums(situation.root, clearances(guides(situation.scene(), situation.section)))
+    return least_sums(situation.root, clearances(nested(guides(situation.scene(), situation.section))))
 
 
 def landed_on(situation: Situation, tool: Thing, side: Side) -> tuple[Landing, ...]:

@@ -5,19 +5,55 @@ The sums of `least_chains` of the check alone, over nestings that a search puts 
 
 from collections.abc import Iterable
 from heapq import heappop, heappush
+from itertools import permutations
 
-from geometry.check.centring import Guide
+from geometry.check.centring import NESTS_FROM_MM, Guide
+from geometry.profile.nesting import nestings
+from geometry.profile.remembered import remembered
+from geometry.section.thing import Thing
 
+_nestings = remembered(nestings)
+
+Nested = tuple[str, str, float]
+"""Two groups of which one lies in the other, and the least clearance to one side between them."""
 Clearances = dict[str, list[tuple[str, float]]]
 """For each group the groups that it nests with, and with what clearance."""
 
 
-def clearances(all_guides: Iterable[Guide]) -> Clearances:
-    """Nestings, to be looked up from either side."""
+def nested(guides: Iterable[Guide]) -> list[Nested]:
+    """What nests in a scene, as the check finds it."""
+    return [(guide.inner, guide.outer, guide.clearance_mm) for guide in guides]
+
+
+def nested_with(tool: Thing, things: Iterable[Thing]) -> list[Nested]:
+    """What a tool part or rod nests in, or what nests in it, of other things, all where they stand."""
+    found: list[Nested] = []
+    for other in things:
+        overlap = min(tool.right_mm, other.right_mm) - max(tool.left_mm, other.left_mm)
+        if other.kind in ("O-ring", "seals") or other.group == tool.group or overlap < NESTS_FROM_MM - 1e-9:
+            continue
+        for outer, inner in permutations((tool, other)):
+            goes_in = inner.profile.narrowest_outside_mm <= outer.profile.widest_bore_mm
+            if goes_in and (clearance := _clearance_mm(outer, inner)) is not None:
+                found.append((inner.group, outer.group, clearance))
+    return found
+
+
+def _clearance_mm(outer: Thing, inner: Thing) -> float | None:
+    """Least clearance to one side with which one thing lies in another; None where it does not."""
+    rows = _nestings(
+        outer.profile, inner.profile, outer_at_mm=outer.at_mm, inner_at_mm=inner.at_mm, shortest_mm=NESTS_FROM_MM
+    )
+    ways = (max(nest.radial_clearance_mm, 0.0) for nest in rows if nest.radial_clearance_mm >= -1e-9)
+    return next(ways, None)
+
+
+def clearances(all_nested: Iterable[Nested]) -> Clearances:
+    """Clearances, to be looked up from either side."""
     found: Clearances = {}
-    for guide in all_guides:
-        found.setdefault(guide.inner, []).append((guide.outer, guide.clearance_mm))
-        found.setdefault(guide.outer, []).append((guide.inner, guide.clearance_mm))
+    for inner, outer, clearance in all_nested:
+        found.setdefault(inner, []).append((outer, clearance))
+        found.setdefault(outer, []).append((inner, clearance))
     return found
 
 

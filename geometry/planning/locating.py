@@ -7,13 +7,12 @@ from itertools import combinations
 from math import inf
 
 from geometry.check.bearing_fit import loose_spacer_findings
-from geometry.check.centring import Guide, guides, nestings_of
+from geometry.check.centring import guides
 from geometry.planning.faces import Face
-from geometry.planning.least_sums import Clearances, clearances, least_sums
+from geometry.planning.least_sums import Clearances, Nested, clearances, least_sums, nested, nested_with
 from geometry.planning.situation import FAR_MM, Situation
 from geometry.profile.profile import profile
 from geometry.section.thing import Thing
-from geometry.stack.scene import Scene
 
 ROD = "rod"
 
@@ -25,7 +24,7 @@ class Locating:
         self.situation = situation
         self._assembly: dict[frozenset[str], Clearances] = {}
         self._things: dict[frozenset[str], tuple[Thing, ...]] = {}
-        self._nested: dict[tuple[int, float, str, frozenset[str]], tuple[Thing, tuple[Guide, ...]]] = {}
+        self._nested: dict[tuple[int, float, str, frozenset[str]], tuple[Thing, list[Nested]]] = {}
         self._hanging: dict[frozenset[str], tuple[Thing, ...]] = {}
         self._rods: dict[float, Thing] = {}
 
@@ -61,22 +60,23 @@ class Locating:
         placed = [_shifted(thing, shift) for thing in tools]
         if rod_mm is not None:
             placed.append(self._rod(rod_mm))
-        found = [guide for thing in placed for guide in self._of(thing, moving)]
-        found += [guide for one, other in combinations(placed, 2) for guide in self._between(one, other)]
+        found = [row for thing in placed for row in self._of(thing, moving)]
+        for one, other in combinations(placed, 2):
+            found += nested_with(one, (other,))
         return least_sums(self.situation.root, self._of_assembly(moving), clearances(found))
 
     def _of_assembly(self, moving: frozenset[str]) -> Clearances:
         if moving not in self._assembly:
             s = self.situation
-            self._assembly[moving] = clearances(guides(s.scene(), s.section, s.travelled(moving)))
+            self._assembly[moving] = clearances(nested(guides(s.scene(), s.section, s.travelled(moving))))
         return self._assembly[moving]
 
-    def _of(self, tool: Thing, moving: frozenset[str]) -> tuple[Guide, ...]:
+    def _of(self, tool: Thing, moving: frozenset[str]) -> list[Nested]:
         """What a tool part nests in, or what nests in it, of the assembly after these groups have made their way."""
         key = (id(tool.profile), tool.at_mm, tool.group, moving)
         if key not in self._nested:
-            rows = [row for thing in self._assembled(moving) for row in self._between(thing, tool)]
-            self._nested[key] = tool, tuple(rows)  # the thing is kept, so that no other profile gets its id
+            # the thing is kept, so that no other profile gets its id
+            self._nested[key] = tool, nested_with(tool, self._assembled(moving))
         return self._nested[key][1]
 
     def _assembled(self, moving: frozenset[str]) -> tuple[Thing, ...]:
@@ -84,9 +84,6 @@ class Locating:
             shift = self.situation.travelled(moving)
             self._things[moving] = tuple(_shifted(thing, shift) for thing in self.situation.things)
         return self._things[moving]
-
-    def _between(self, one: Thing, other: Thing) -> list[Guide]:
-        return nestings_of(other, Scene((one,), self.situation.fits))
 
     def _rod(self, diameter_mm: float) -> Thing:
         """A rod that reaches through everything."""

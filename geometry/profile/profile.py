@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
-from math import isfinite
+from math import inf, isfinite
 
 from geometry.errors import InputError
 from geometry.profile.outline import (
@@ -54,6 +54,8 @@ class Profile:
         Near-cylindrical surfaces that look at the axis and away from it, sorted by z.
     lengthwise
         Every edge that runs along z, in either direction and at any slope, sorted by z.
+    widest_bore_mm, narrowest_outside_mm
+        Greatest radius of its bores, 0 without any; least radius of its outsides, infinite without any.
     """
 
     rings: tuple[Ring, ...]
@@ -66,6 +68,8 @@ class Profile:
     z_max_mm: float = field(init=False, compare=False, repr=False)
     r_min_mm: float = field(init=False, compare=False, repr=False)
     r_max_mm: float = field(init=False, compare=False, repr=False)
+    widest_bore_mm: float = field(init=False, compare=False, repr=False)
+    narrowest_outside_mm: float = field(init=False, compare=False, repr=False)
     _strips: tuple[Strip, ...] | None = field(init=False, compare=False, repr=False)
 
     def __post_init__(self) -> None:
@@ -93,6 +97,8 @@ class Profile:
             "bores": tuple(sorted(bores)), "outsides": tuple(sorted(outsides)),
             "lengthwise": tuple(sorted(lengthwise)),
             "z_min_mm": min(z), "z_max_mm": max(z), "r_min_mm": min(r), "r_max_mm": max(r), "_strips": None,
+            "widest_bore_mm": max((max(surface[2:]) for surface in bores), default=0.0),
+            "narrowest_outside_mm": min((min(surface[2:]) for surface in outsides), default=inf),
         }  # fmt: skip
         for name, value in derived.items():
             object.__setattr__(self, name, value)

@@ -19,7 +19,7 @@ from geometry.planning.faces_at_hand import faces_of
 from geometry.planning.generate import generated_job
 from geometry.planning.guiding import Guides, centred, guided, promising, rod_offset_mm
 from geometry.planning.job_cover import cover_job
-from geometry.planning.least_sums import clearances, least_sums
+from geometry.planning.least_sums import clearances, least_sums, nested
 from geometry.planning.locating import Locating
 from geometry.planning.score import VERDICTS, score_of
 from geometry.planning.search import bare_job, search, with_stack
@@ -129,10 +129,10 @@ def test_a_face_is_as_far_off_the_axis_as_the_chains_of_its_whole_scene_say(name
     faces = faces_of(situation, SET.parts)
 
     for face in (*faces.pushers, *faces.holders):
-        nested = guides(situation.scene(face.thing), situation.section)
-        chains = least_chains(nested, situation.root)
+        every = guides(situation.scene(face.thing), situation.section)
+        chains = least_chains(every, situation.root)
         assert face.offset_mm == (chains[face.thing.group][0] if face.thing.group in chains else None)
-        sums = least_sums(situation.root, clearances(nested))
+        sums = least_sums(situation.root, clearances(nested(every)))
         assert sums == {group: offset for group, (offset, _) in chains.items()}
 
 
