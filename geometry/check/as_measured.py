@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Sequence
 
-import msgspec
 from msgspec.structs import replace
 
 from geometry.check.deciding import with_deciding
@@ -19,7 +18,7 @@ TRIALS_CHECKED = "what the doubt of the readings can change"
 
 CheckOf = Callable[[Job, Measured], StepCheck]
 """The check of one step of a job with its section as measured."""
-FindingsOf = Callable[[Job], Sequence[Finding]]
+FindingsOf = Callable[[Job, Section], Sequence[Finding]]
 """The findings of that step with another section."""
 FindingsWith = Callable[[Section], Sequence[Finding]]
 TryOut = Callable[[Measured, Sequence[Finding], FindingsWith], tuple[tuple[Finding, ...], int]]
@@ -42,7 +41,7 @@ def check_with_doubt(
     check = check_of(as_measured, measured)
 
     def findings_with(section: Section) -> Sequence[Finding]:
-        return findings_of(msgspec.structs.replace(as_measured, section=section))
+        return findings_of(as_measured, section)
 
     findings, trials = try_out(measured, check.findings, findings_with)
     told = _told(job, index, measured, check, findings, trials=trials)

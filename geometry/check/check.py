@@ -53,6 +53,7 @@ from geometry.job.by_identity import kept_by_identity
 from geometry.job.job import Job, Step
 from geometry.job.measured import Measured
 from geometry.job.sequence import Start, starts
+from geometry.section.section import Section
 from geometry.stack.scene import Scene
 from geometry.stack.seating import seat
 
@@ -112,7 +113,7 @@ def _with_doubt(job: Job, index: int, try_out: TryOut) -> StepCheck:
         job,
         index,
         lambda one, measured: _whole_as_measured(one, index, measured),
-        lambda one: _Check(one, index).findings(),
+        lambda one, section: _findings_with(one, index, section),
         try_out=try_out,
     )
 
@@ -131,6 +132,12 @@ def check_step_once(job: Job, index: int) -> StepCheck:
 @kept_by_identity
 def _whole_as_measured(job: Job, index: int, measured: Measured) -> StepCheck:
     return _Check(job, index, measured).whole()
+
+
+@kept_by_identity
+def _findings_with(job: Job, index: int, section: Section) -> tuple[Finding, ...]:
+    """The findings of a step with another section; what was found at the edge of the doubt is asked for again."""
+    return _Check(replace(job, section=section), index).findings()
 
 
 def quick_check(job: Job, index: int) -> StepCheck:

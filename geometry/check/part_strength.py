@@ -1,5 +1,6 @@
 """Strength of parts and bodies between two contacts: floors and plates, walls of tubes, columns."""
 
+from collections.abc import Callable
 from math import pi, sqrt
 
 from geometry.check.finding import Place
@@ -48,6 +49,13 @@ class Pressed(Derived, frozen=True):
     high: float
     """High end of the force band over the expected force."""
     caution: float
+
+
+class _Row(Derived, frozen=True):
+    """One way in which a part gives way: the share of it that is used, and the member that tells it."""
+
+    share: float
+    told: Callable[[], Member]
 
 
 def part_members(
@@ -118,12 +126,17 @@ def _members_of(pressed: Pressed, blocks: tuple[Block, ...]) -> list[Member]:
             rows += [_sheared_row(pressed, block)] + ([] if _is_edge(block) else [_bent_row(pressed, block)])
         if block.pressed_n > 0.0 and block.inner_radius_mm > 0.0:
             rows.append(_pressed_row(pressed, block))
-    found = [max(rows, key=lambda one: one.row.share)]
+    found = [_governing(rows)]
     thin = [_thin_row(pressed, one) for one in blocks if _is_thin(one)]
     if thin:
-        found.append(max(thin, key=lambda one: one.row.share))
+        found.append(_governing(thin))
     column = _column_row(pressed, blocks) if pressed.thing.side is not None else None
     return found + ([column] if column is not None else [])
+
+
+def _governing(rows: list[_Row]) -> Member:
+    """The row that uses most of what it bears, in words."""
+    return max(rows, key=lambda row: row.share).told()
 
 
 def _is_edge(block: Block) -> bool:
@@ -137,7 +150,7 @@ def _plate_of(pressed: Pressed) -> str:
     return "its end wall" if pressed.thing.side is None else "the plate or floor"
 
 
-def _bent_row(pressed: Pressed, block: Block) -> Member:
+def _bent_row(pressed: Pressed, block: Block) -> _Row:
     loads = block.at_left + block.at_right
     stress = plate_bending_mpa(
         bore_radius_mm=block.inner_radius_mm,
@@ -146,44 +159,56 @@ def _bent_row(pressed: Pressed, block: Block) -> Member:
         poisson=pressed.facts.poisson,
         loads=loads,
     ) / pressed.around  # fmt: skip
-    t = block.thickness_mm
-    enough = t * sqrt(stress / (pressed.caution * pressed.working_mpa))
-    radii = sorted(load.radius_mm for load in loads)
-    words = (
-        f"{newtons(_greatest_n(block))} between {mm(2 * radii[0])} and {mm(2 * radii[-1])} on {mm(t)} of thickness,"
-        f" {mm(2 * block.inner_radius_mm)} to {mm(2 * block.outer_radius_mm)}"
-    )
-    return _row(
-        pressed, block, f"bending of {_plate_of(pressed)}", stress, words,
-        "annular plate with free edges, handbook of plates (memory)", f"at least {mm(enough)} mm thick there",
-    )  # fmt: skip
+
+    def told() -> Member:
+        t = block.thickness_mm
+        enough = t * sqrt(stress / (pressed.caution * pressed.working_mpa))
+        radii = sorted(load.radius_mm for load in loads)
+        words = (
+            f"{newtons(_greatest_n(block))} between {mm(2 * radii[0])} and {mm(2 * radii[-1])} on {mm(t)} of"
+            f" thickness, {mm(2 * block.inner_radius_mm)} to {mm(2 * block.outer_radius_mm)}"
+        )
+        return _stressed(
+            pressed, block, f"bending of {_plate_of(pressed)}", stress, words,
+            "annular plate with free edges, handbook of plates (memory)", f"at least {mm(enough)} mm thick there",
+        )  # fmt: skip
+
+    return _Row(stress / pressed.working_mpa, told)
 
 
-def _sheared_row(pressed: Pressed, block: Block) -> Member:
+def _sheared_row(pressed: Pressed, block: Block) -> _Row:
     loads = block.at_left + block.at_right
     stress = plate_shear_mpa(thickness_mm=block.thickness_mm, loads=loads) / SHEAR_OF_TENSION / pressed.around
-    enough = block.thickness_mm * stress / (pressed.caution * pressed.working_mpa)
-    return _row(
-        pressed, block, f"shear of {_plate_of(pressed)}", stress,
-        f"{newtons(_greatest_n(block))} across {mm(block.thickness_mm)} of thickness",
-        "shear over pi d t, 1.5 times in the middle, sqrt 3 after von Mises (memory)",
-        f"at least {mm(enough)} mm thick there",
-    )  # fmt: skip
+
+    def told() -> Member:
+        enough = block.thickness_mm * stress / (pressed.caution * pressed.working_mpa)
+        return _stressed(
+            pressed, block, f"shear of {_plate_of(pressed)}", stress,
+            f"{newtons(_greatest_n(block))} across {mm(block.thickness_mm)} of thickness",
+            "shear over pi d t, 1.5 times in the middle, sqrt 3 after von Mises (memory)",
+            f"at least {mm(enough)} mm thick there",
+        )  # fmt: skip
+
+    return _Row(stress / pressed.working_mpa, told)
 
 
-def _pressed_row(pressed: Pressed, block: Block) -> Member:
+def _pressed_row(pressed: Pressed, block: Block) -> _Row:
     area = pressed.around * annulus_area_mm2(outside_mm=2 * block.outer_radius_mm, bore_mm=2 * block.inner_radius_mm)
     stress = block.pressed_n / area
-    needed = area * stress / (pressed.caution * pressed.working_mpa)
-    outside = sqrt(4 * needed / (pi * pressed.around) + (2 * block.inner_radius_mm) ** 2)
-    return _row(
-        pressed, block, "compression of the section", stress,
-        f"{newtons(block.pressed_n)} / {area:.1f} mm²", "force over the section",
-        f"at least {mm(outside)} mm outside with the bore of {mm(2 * block.inner_radius_mm)} mm",
-    )  # fmt: skip
+
+    def told() -> Member:
+        needed = area * stress / (pressed.caution * pressed.working_mpa)
+        outside = sqrt(4 * needed / (pi * pressed.around) + (2 * block.inner_radius_mm) ** 2)
+        return _stressed(
+            pressed, block, "compression of the section", stress,
+            f"{newtons(block.pressed_n)} / {area:.1f} mm²", "force over the section",
+            f"at least {mm(outside)} mm outside with the bore of {mm(2 * block.inner_radius_mm)} mm",
+        )  # fmt: skip
+
+    return _Row(stress / pressed.working_mpa, told)
 
 
-def _wall_row(pressed: Pressed, block: Block) -> Member:
+def _wall_row(pressed: Pressed, block: Block) -> _Row:
     """A wall: its compression, and the bending of the end that is loaded beside the middle of the wall."""
     ends = [
         abs(sum(load.force_n * (load.radius_mm - block.mean_radius_mm) for load in end))
@@ -197,14 +222,18 @@ def _wall_row(pressed: Pressed, block: Block) -> Member:
     )
     area = annulus_area_mm2(outside_mm=2 * block.outer_radius_mm, bore_mm=2 * block.inner_radius_mm)
     stress = (force / area + bent) / pressed.around
-    enough = _wall_enough(pressed, block, force, lever)
-    return _row(
-        pressed, block, "wall under its rim load", stress,
-        f"{newtons(force)} {mm(lever)} beside the middle of a wall of {mm(block.width_mm)}:"
-        f" {force / area / pressed.around:.0f} + {bent / pressed.around:.0f} MPa",
-        "force over the section, and couple on the edge of a tube, handbook of shells (memory)",
-        f"with a wall of at least {mm(enough)} mm there and its face in line with it",
-    )  # fmt: skip
+
+    def told() -> Member:
+        enough = _wall_enough(pressed, block, force, lever)
+        return _stressed(
+            pressed, block, "wall under its rim load", stress,
+            f"{newtons(force)} {mm(lever)} beside the middle of a wall of {mm(block.width_mm)}:"
+            f" {force / area / pressed.around:.0f} + {bent / pressed.around:.0f} MPa",
+            "force over the section, and couple on the edge of a tube, handbook of shells (memory)",
+            f"with a wall of at least {mm(enough)} mm there and its face in line with it",
+        )  # fmt: skip
+
+    return _Row(stress / pressed.working_mpa, told)
 
 
 def _wall_enough(pressed: Pressed, block: Block, force: float, lever: float) -> float:
@@ -220,19 +249,23 @@ def _is_thin(block: Block) -> bool:
     return block.pressed_n > 0.0 and radius > THIN_FROM * wall and is_long
 
 
-def _thin_row(pressed: Pressed, block: Block) -> Member:
+def _thin_row(pressed: Pressed, block: Block) -> _Row:
     area = pressed.around * annulus_area_mm2(outside_mm=2 * block.outer_radius_mm, bore_mm=2 * block.inner_radius_mm)
     stress = block.pressed_n / area
     bears = thin_wall_mpa(
         e_mpa=pressed.facts.youngs_modulus_mpa, thickness_mm=block.width_mm, mean_radius_mm=block.mean_radius_mm
     )
-    enough = block.width_mm * sqrt(stress / (pressed.caution * bears))
-    sum_ = f"{newtons(block.pressed_n)} / {area:.1f} mm² = {stress:.1f} MPa; 0.3 x 0.6 E t/R = {bears:.1f} MPa"
-    source = "thin cylinder pressed along its axis, a knock-down of 0.3 (memory)"
-    return _member(
-        pressed, block, "buckling of the thin wall", stress, bears, "MPa", sum_, source,
-        f"Use one with a wall of at least {mm(enough)} mm.", code="part-buckles",
-    )  # fmt: skip
+
+    def told() -> Member:
+        enough = block.width_mm * sqrt(stress / (pressed.caution * bears))
+        sum_ = f"{newtons(block.pressed_n)} / {area:.1f} mm² = {stress:.1f} MPa; 0.3 x 0.6 E t/R = {bears:.1f} MPa"
+        source = "thin cylinder pressed along its axis, a knock-down of 0.3 (memory)"
+        return _member(
+            pressed, block, "buckling of the thin wall", stress, bears, "MPa", sum_, source,
+            f"Use one with a wall of at least {mm(enough)} mm.", code="part-buckles",
+        )  # fmt: skip
+
+    return _Row(stress / bears, told)
 
 
 def _column_row(pressed: Pressed, blocks: tuple[Block, ...]) -> Member | None:
@@ -264,7 +297,7 @@ def _greatest_n(block: Block) -> float:
     return sum(abs(load.force_n) for load in block.at_left + block.at_right) / 2
 
 
-def _row(
+def _stressed(
     pressed: Pressed, block: Block, what: str, stress: float, words: str, source: str, enough: str
 ) -> Member:
     sum_ = f"{words} = {stress:.0f} MPa; {100 * stress / pressed.working_mpa:.0f} % of {pressed.working_mpa:.0f} MPa"

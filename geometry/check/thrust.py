@@ -5,7 +5,9 @@ crosses is that of all that is loaded beyond: a body of revolution without hollo
 """
 
 from itertools import pairwise
+from typing import TypeAlias
 
+from geometry.job.by_identity import kept_by_identity
 from geometry.mechanics.ring import CircleLoad
 from geometry.profile.profile import Profile
 from geometry.profile.wall import spans_at
@@ -16,6 +18,9 @@ OUT_OF_BALANCE = 0.05
 THIN_SLICE_MM, THIN_SHARE = 1.5, 0.25
 """A slice shorter than this, or than this share of its neighbour, is an edge broken or rounded, not a plate."""
 SAME_SECTION = 0.7
+
+_Spot: TypeAlias = tuple[int, int]
+"""A piece of material: number of its slice, and of the span in it."""
 
 
 class AxialLoad(Derived, frozen=True):
@@ -63,19 +68,35 @@ class _Cut(Derived, frozen=True):
     spans: tuple[tuple[float, float], ...]
 
 
+class _Joint(Derived, frozen=True):
+    """Where the material of two blocks hangs together, and what hangs on either when it is cut there."""
+
+    low: _Spot
+    high: _Spot
+    below: frozenset[_Spot]
+    above: frozenset[_Spot]
+
+
+class _CutUp(Derived, frozen=True):
+    """A part cut along z into slices, and where their pieces hang together."""
+
+    cuts: tuple[_Cut, ...]
+    spots: tuple[_Spot, ...]
+    joints: tuple[_Joint, ...]
+
+
 def blocks_of(profile: Profile, loads: tuple[AxialLoad, ...]) -> tuple[Block, ...]:
     """The blocks of a part that carry force; nothing where its loads do not balance."""
     total = sum(abs(load.force_n) for load in loads) / 2
     if total <= 0.0 or abs(sum(load.force_n for load in loads)) > OUT_OF_BALANCE * total:
         return ()
-    cuts = _cuts(profile)
-    spots = [(number, span) for number, cut in enumerate(cuts) for span in range(len(cut.spans))]
-    on: dict[tuple[int, int], list[AxialLoad]] = {spot: [] for spot in spots}
+    part = _cut_up(profile)
+    cuts = part.cuts
+    on: dict[_Spot, list[AxialLoad]] = {spot: [] for spot in part.spots}
     for load in loads:
-        on[_spot_of(cuts, load)].append(load)
-    joints = _joints(cuts)
+        on[_spot_of(part, load)].append(load)
     blocks = []
-    for spot in spots:
+    for spot in part.spots:
         cut, (inner, outer) = cuts[spot[0]], cuts[spot[0]].spans[spot[1]]
         left: list[CircleLoad] = []
         right: list[CircleLoad] = []
@@ -84,20 +105,19 @@ def blocks_of(profile: Profile, loads: tuple[AxialLoad, ...]) -> tuple[Block, ..
                 load.force_n, _within(load.inner_radius_mm, inner, outer), _within(load.outer_radius_mm, inner, outer)
             )
             (left if load.z_mm < (cut.from_z_mm + cut.to_z_mm) / 2 else right).append(circle)
-        for low, high in joints:
-            if spot in (low, high):
-                beyond, other = (low, high) if spot == high else (high, low)
-                crossing = _crossing(cuts, joints, on, beyond, other)
-                if crossing is not None:
-                    (left if spot == high else right).append(crossing)
+        joints = [joint for joint in part.joints if spot in (joint.low, joint.high)]
+        for joint in joints:
+            crossing = _crossing(cuts, on, joint, spot)
+            if crossing is not None:
+                (left if spot == joint.high else right).append(crossing)
         if left or right:
-            rooted = any(_carries_whole(cuts, spot, one) for pair in joints if spot in pair for one in pair)
+            rooted = any(_carries_whole(cuts, spot, one) for joint in joints for one in (joint.low, joint.high))
             ends = _straightest(left, right, cut.thickness_mm)
             blocks.append(Block(cut.from_z_mm, cut.to_z_mm, cut.thickness_mm, inner, outer, *ends, rooted))
     return tuple(blocks)
 
 
-def _carries_whole(cuts: list[_Cut], spot: tuple[int, int], other: tuple[int, int]) -> bool:
+def _carries_whole(cuts: tuple[_Cut, ...], spot: _Spot, other: _Spot) -> bool:
     if other == spot:
         return False
     (a, b), (c, d) = cuts[spot[0]].spans[spot[1]], cuts[other[0]].spans[other[1]]
@@ -135,6 +155,16 @@ def _within(value: float, low: float, high: float) -> float:
     return min(max(value, low), high)
 
 
+@kept_by_identity
+def _cut_up(profile: Profile) -> _CutUp:
+    """A part cut up; once for the same profile, since most parts of a stack stay as they are from check to check."""
+    cuts = tuple(_cuts(profile))
+    spots = tuple((number, span) for number, cut in enumerate(cuts) for span in range(len(cut.spans)))
+    pairs = _joined_pairs(cuts)
+    joints = tuple(_Joint(low, high, _reached(pairs, low, high), _reached(pairs, high, low)) for low, high in pairs)
+    return _CutUp(cuts, spots, joints)
+
+
 def _cuts(profile: Profile) -> list[_Cut]:
     heights = sorted({z for ring in profile.rings for z, _ in ring})
     cuts = [_Cut(z0, z1, z1 - z0, spans_at(profile, (z0 + z1) / 2)) for z0, z1 in pairwise(heights)]
@@ -163,22 +193,21 @@ def _same_section(short: _Cut, long: _Cut) -> bool:
     return True
 
 
-def _spot_of(cuts: list[_Cut], load: AxialLoad) -> tuple[int, int]:
+def _spot_of(part: _CutUp, load: AxialLoad) -> _Spot:
     """The piece of material that a load acts on: behind the face that it presses, nearest to its radius."""
     middle = (load.inner_radius_mm + load.outer_radius_mm) / 2
-    into = 1e-3 if load.force_n > 0.0 else -1e-3
+    z = load.z_mm + (1e-3 if load.force_n > 0.0 else -1e-3)
 
-    def distance(spot: tuple[int, int]) -> tuple[float, float]:
-        cut = cuts[spot[0]]
+    def distance(spot: _Spot) -> float:
+        cut = part.cuts[spot[0]]
         inner, outer = cut.spans[spot[1]]
-        z = load.z_mm + into
-        return max(cut.from_z_mm - z, z - cut.to_z_mm, 0.0), max(inner - middle, middle - outer, 0.0)
+        return max(cut.from_z_mm - z, z - cut.to_z_mm, 0.0) + max(inner - middle, middle - outer, 0.0)
 
-    spots = [(number, span) for number, cut in enumerate(cuts) for span in range(len(cut.spans))]
-    return min(spots, key=lambda spot: (round(sum(distance(spot)), 6), spot))
+    return min(part.spots, key=lambda spot: (round(distance(spot), 6), spot))
 
 
-def _joints(cuts: list[_Cut]) -> list[tuple[tuple[int, int], tuple[int, int]]]:
+def _joined_pairs(cuts: tuple[_Cut, ...]) -> list[tuple[_Spot, _Spot]]:
+    """Pieces of neighbouring slices that hang together, the left one first."""
     joints = []
     for number, (one, next_) in enumerate(pairwise(cuts)):
         for a, (inner, outer) in enumerate(one.spans):
@@ -189,17 +218,14 @@ def _joints(cuts: list[_Cut]) -> list[tuple[tuple[int, int], tuple[int, int]]]:
 
 
 def _crossing(
-    cuts: list[_Cut],
-    joints: list[tuple[tuple[int, int], tuple[int, int]]],
-    on: dict[tuple[int, int], list[AxialLoad]],
-    beyond: tuple[int, int],
-    spot: tuple[int, int],
+    cuts: tuple[_Cut, ...], on: dict[_Spot, list[AxialLoad]], joint: _Joint, spot: _Spot
 ) -> CircleLoad | None:
     """What the material beyond a joint puts on a block, on the straightest course that the joint allows."""
-    far = _reached(joints, beyond, spot)
+    beyond, far, near = (
+        (joint.low, joint.below, joint.above) if spot == joint.high else (joint.high, joint.above, joint.below)
+    )
     if spot in far:
         return None
-    near = _reached(joints, spot, beyond)
     pushing = [load for one in far for load in on[one]]
     taking = [load for one in near for load in on[one]]
     force = sum(load.force_n for load in pushing)
@@ -217,9 +243,7 @@ def _crossing(
     return CircleLoad(force, radius - spread, radius + spread)
 
 
-def _reached(
-    joints: list[tuple[tuple[int, int], tuple[int, int]]], start: tuple[int, int], without: tuple[int, int]
-) -> set[tuple[int, int]]:
+def _reached(joints: list[tuple[_Spot, _Spot]], start: _Spot, without: _Spot) -> frozenset[_Spot]:
     """Blocks that hang on `start` when the joint to `without` is cut."""
     reached, waiting = {start}, [start]
     while waiting:
@@ -229,7 +253,7 @@ def _reached(
                 if one == here and {one, other} != {start, without} and other not in reached:
                     reached.add(other)
                     waiting.append(other)
-    return reached
+    return frozenset(reached)
 
 
 def _centre(loads: list[AxialLoad]) -> tuple[float, float]:

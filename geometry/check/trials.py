@@ -3,9 +3,10 @@
 Where a figure has its uncertainty worked out (fits, spacers), that is used instead.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import cache
 from math import sqrt
+from typing import TypeAlias
 
 import numpy as np
 from msgspec.structs import replace
@@ -14,8 +15,11 @@ from geometry.check.doubt import certainty_of
 from geometry.check.finding import Finding
 from geometry.check.slopes import chance_along, deciding_sum, slopes_of
 from geometry.check.trial import MAY_BE, FindingsOf, Key, Trial, by_key, gravity, is_tried, key_of
+from geometry.job.by_identity import kept_by_identity
 from geometry.job.measured import Measured
+from geometry.readings.fit import Array
 from geometry.record import Derived
+from geometry.section.section import Section
 
 EDGE = 3.0
 """The first sections are drawn so many times wider: what does not change there is out of reach of the doubt."""
@@ -28,6 +32,9 @@ MOST_FOLLOWED = 3
 """Findings, the gravest first, whose slopes are worked out."""
 AGREES_WITHIN = 3.0
 """Standard deviations of the share among the trials within which a chance by first order is believed."""
+
+_Drawn: TypeAlias = tuple[Array, Section]
+"""A section that was drawn, after the values of all its quantities [mm]."""
 
 
 def tried(measured: Measured, findings: Sequence[Finding], findings_of: FindingsOf) -> tuple[tuple[Finding, ...], int]:
@@ -50,13 +57,13 @@ def tried(measured: Measured, findings: Sequence[Finding], findings_of: Findings
     changing = {key for trial in edge for key in _changed(expected, trial)}
     if not changing and len(edge) > EDGE_PAIRS:
         return tuple(findings), len(edge)
-    trials = _trials(measured, findings_of, PAIRS, wider=1.0)
+    trials = _trials(measured, _sections_within(measured), findings_of, wider=1.0)
     if not trials:
         return tuple(findings), 0
     changing |= {key for trial in trials for key in _changed(expected, trial)}
     told = [one for one in findings if not (is_tried(one) and key_of(one) in changing)]
     every = (expected, *edge, *trials)
-    more = cache(lambda: _trials(measured, findings_of, MORE_PAIRS, wider=1.0))
+    more = cache(lambda: _trials(measured, _drawn(measured, MORE_PAIRS, wider=1.0), findings_of, wider=1.0))
     ranked = sorted(changing, key=lambda key: (-max(one.gravity(key) for one in every), key))
     for place, key in enumerate(ranked):
         changed = _Changing(measured, key, expected, edge, trials, more, findings_of, place < MOST_FOLLOWED)
@@ -89,17 +96,29 @@ def _at_the_edge(
 ) -> tuple[Trial, list[Trial]]:
     """What is found with the section as measured, and in sections drawn wider than the doubt is."""
     expected = Trial(measured.closed_values_mm, np.zeros(len(measured.fit.names)), by_key(findings))
-    return expected, _trials(measured, findings_of, EDGE_PAIRS, wider=EDGE)
+    return expected, _trials(measured, _sections_at_the_edge(measured), findings_of, wider=EDGE)
 
 
-def _trials(measured: Measured, findings_of: FindingsOf, pairs: int, *, wider: float) -> list[Trial]:
-    drawn = measured.sections_drawn(pairs, seed=SEED + pairs, wider=wider)
+def _trials(measured: Measured, sections: Iterable[_Drawn], findings_of: FindingsOf, *, wider: float) -> list[Trial]:
     centre = measured.closed_values_mm
-    return [
-        Trial(values, (values - centre) / wider, by_key(findings_of(section)))
-        for values, section in drawn
-        if section is not None
-    ]
+    return [Trial(values, (values - centre) / wider, by_key(findings_of(section))) for values, section in sections]
+
+
+@kept_by_identity
+def _sections_at_the_edge(measured: Measured) -> tuple[_Drawn, ...]:
+    """The same for every step and every set-up of a search, so that what hangs on a section alone is known again."""
+    return _drawn(measured, EDGE_PAIRS, wider=EDGE)
+
+
+@kept_by_identity
+def _sections_within(measured: Measured) -> tuple[_Drawn, ...]:
+    return _drawn(measured, PAIRS, wider=1.0)
+
+
+def _drawn(measured: Measured, pairs: int, *, wider: float) -> tuple[_Drawn, ...]:
+    """The sections that are possible among so many pairs, each with its values."""
+    drawn = measured.sections_drawn(pairs, seed=SEED + pairs, wider=wider)
+    return tuple((values, section) for values, section in drawn if section is not None)
 
 
 def _changed(expected: Trial, trial: Trial) -> set[Key]:

@@ -48,6 +48,20 @@ def test_what_is_out_of_reach_is_as_it_was():
     assert "chance" not in sure.values
 
 
+def test_every_check_is_asked_about_the_same_sections():
+    asked = []
+
+    def findings(section):
+        asked.append(section)
+        return at_fault(18.0 + 12 * U_MM)(section)
+
+    tried_at_the_edge(MEASURED, (NOTE,), findings)
+    tried(MEASURED, (NOTE,), findings)
+
+    assert len(asked) == 2 * 2 * EDGE_PAIRS
+    assert all(one is other for one, other in zip(asked, asked[2 * EDGE_PAIRS :], strict=False))
+
+
 @pytest.mark.parametrize("away", [-1.5, -0.9, -0.2, 0.4, 1.0, 1.7])
 def test_the_chance_is_that_of_the_figure(away):
     ((found,), trials) = found_with(at_fault(18.0 + away * U_MM))
