@@ -24,7 +24,7 @@ class SuggestCard(QFrame):
     left_alone = Signal()
     taken = Signal(object)
 
-    def __init__(self, found: Suggested, step: int, place: int) -> None:
+    def __init__(self, found: Suggested, step: int) -> None:
         super().__init__()
         self.setObjectName("sample-card")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -46,10 +46,18 @@ class SuggestCard(QFrame):
         self._column.setSpacing(2)
         for widget in (self._picture, self._verdict, self._in_use, *_words(found)):
             self._column.addWidget(widget)
-        self.setAccessibleName(f"Set-up {place}, {sign.word.lower()}: {parts_in_words(found)}")
         self.setAccessibleDescription(
             f"{figures_in_words(found)}. {found.weak_point} Enter takes it over; it is shown in the section now."
         )
+
+    def show_place(self, place: int) -> None:
+        """Its place among the set-ups, counted from 1."""
+        word = VERDICTS[self.found.check.verdict].word.lower()
+        self.setAccessibleName(f"Set-up {place}, {word}: {parts_in_words(self.found)}")
+
+    @property
+    def has_picture(self) -> bool:
+        return not self._picture.pixmap().isNull()
 
     def show_picture(self, job: Job, palette: Palette) -> None:
         """Draw its section."""

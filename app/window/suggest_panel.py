@@ -11,7 +11,7 @@ from app.window.suggest_card import SuggestCard
 from geometry.job.job import Job
 from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
-from geometry.planning.search import NearMiss
+from geometry.planning.search import NearMiss, Suggested
 from geometry.planning.sequence import taken_over
 from geometry.planning.suggest import Suggestions, suggest
 from geometry.record import Derived
@@ -24,16 +24,22 @@ FIRST = "Finds the set-ups that the parts at hand allow for this step, best firs
 STALE = "The job or the parts have changed since: search again."
 
 
-class Searched(Derived, frozen=True):
+class Started(Derived, frozen=True):
     """What a search started from; stacks do not matter to it."""
 
     job: Job
     parts: frozenset[ToolPart]
 
     @staticmethod
-    def of(job: Job, parts: tuple[ToolPart, ...]) -> "Searched":
+    def of(job: Job, parts: tuple[ToolPart, ...]) -> "Started":
         steps = tuple(replace(step, stack=Stack()) for step in job.steps)
-        return Searched(replace(job, steps=steps, parts=(), title="", summary=""), frozenset(parts))
+        return Started(replace(job, steps=steps, parts=(), title="", summary=""), frozenset(parts))
+
+
+class Searched(Derived, frozen=True):
+    """What a search came to in the end."""
+
+    found: Suggestions
 
 
 class SuggestPanel(QWidget):
@@ -51,8 +57,8 @@ class SuggestPanel(QWidget):
         self._found: dict[int, Suggestions] = {}
         self._cut_short: set[int] = set()
         """Steps whose search was stopped: what was found is not the best of all."""
-        self._from: Searched | None = None
-        self._running: Searched | None = None
+        self._from: Started | None = None
+        self._running: Started | None = None
         self._cards: list[SuggestCard] = []
         self._shown: tuple[object, ...] = ()
         self.work = LongWork(self)
@@ -103,7 +109,10 @@ class SuggestPanel(QWidget):
                 def tell(words: str, share: float, number: int = number) -> None:
                     own.tell(words, (number + share) / len(steps))
 
-                own.bring(suggest(job, one, tool_set, limit=MOST, progress=tell, cancelled=own.is_stopped))
+                found = suggest(
+                    job, one, tool_set, limit=MOST, progress=tell, show=own.bring, cancelled=own.is_stopped
+                )
+                own.bring(Searched(found))
 
         self.work.start(search)
         self._show_running(True)
@@ -113,9 +122,9 @@ class SuggestPanel(QWidget):
         self._pictures.stop()
         self.work.finish()
 
-    def searched_from(self) -> Searched | None:
+    def searched_from(self) -> Started | None:
         """What a search would start from now."""
-        return Searched.of(self._job, self._parts) if self._job is not None else None
+        return Started.of(self._job, self._parts) if self._job is not None else None
 
     @property
     def cards(self) -> tuple[SuggestCard, ...]:
@@ -127,11 +136,16 @@ class SuggestPanel(QWidget):
         self.progress.setValue(round(100 * share))
         self.doing.setText(words)
 
-    def _on_came(self, found: Suggestions) -> None:
-        if self._running is self._from:
-            self._found[found.step - 1] = found
-            (self._cut_short.add if self.work.is_stopped() else self._cut_short.discard)(found.step - 1)
-            self._show()
+    def _on_came(self, what: Suggestions | Searched) -> None:
+        """What is found so far, or in the end."""
+        if self._running is not self._from:
+            return
+        found = what.found if isinstance(what, Searched) else what
+        step = found.step - 1
+        self._found[step] = found
+        is_whole = isinstance(what, Searched) and not self.work.is_stopped()
+        (self._cut_short.discard if is_whole else self._cut_short.add)(step)
+        self._show()
 
     def _on_failed(self, sentence: str) -> None:
         self.refused.emit(sentence)
@@ -159,10 +173,11 @@ class SuggestPanel(QWidget):
             return
         found = self._found.get(self._step)
         fresh = self._from is not None and self._from == self.searched_from()
-        now = (id(found), self._step, look.palette, look.unit)
-        if now != self._shown:
-            self._shown = now
-            self._fill(found)
+        now = (self._step, look.palette, look.unit)
+        if (id(found), now) != self._shown:
+            kept = self._cards if self._shown[1:] == (now,) else []
+            self._shown = (id(found), now)
+            self._fill(found, kept)
         for card in self._cards:
             card.setEnabled(fresh)
             card.show_in_use(job)
@@ -171,7 +186,7 @@ class SuggestPanel(QWidget):
         self.summary.setText(self._summary(job))
         self.summary.setVisible(len(self._found) > 1)
         best = [one for one in self._found.values() if one.stacks]
-        self.take_all_button.setVisible(fresh and len(self._found) > 1 and bool(best))
+        self.take_all_button.setVisible(fresh and not self.work.is_running and len(self._found) > 1 and bool(best))
         self.step_button.setEnabled(bool(job.steps) and not self.work.is_running)
         self.all_button.setEnabled(len(job.steps) > 1 and not self.work.is_running)
 
@@ -183,6 +198,8 @@ class SuggestPanel(QWidget):
         is_cut = self._step in self._cut_short
         if found.stacks:
             count = len(found.stacks)
+            if is_cut and self.work.is_running and not self.work.is_stopped():
+                return f"{count} found so far. Point at one to see it; click or Enter takes it over."
             if is_cut:
                 return f"Stopped: {count} found until then. Point at one to see it; click or Enter takes it over."
             return f"{count} best of {len(self._parts)} parts. Point at one to see it; click or Enter takes it over."
@@ -197,29 +214,30 @@ class SuggestPanel(QWidget):
             signs.append(f"{step + 1} {words}")
         return "Steps: " + " · ".join(signs)
 
-    def _fill(self, found: Suggestions | None) -> None:
-        self._pictures.stop()
-        self._cards = []
+    def _fill(self, found: Suggestions | None, kept: list[SuggestCard]) -> None:
+        """A card for each set-up, those that are kept as they were; then what is missing."""
+        stacks = found.stacks if found is not None else ()
+        cards = {id(card.found): card for card in kept if any(card.found is one for one in stacks)}
         while self._rows.count():
             widget = self._rows.takeAt(0).widget()
-            if widget is not None:
+            if widget is not None and widget not in cards.values():
                 widget.deleteLater()
-        if found is not None:
-            for place, one in enumerate(found.stacks, start=1):
-                self._add_card(SuggestCard(one, found.step - 1, place))
-            for miss in found.near_misses:
-                self._rows.addWidget(self._miss_row(miss))
+        self._cards = [cards.get(id(one)) or self._new_card(one) for one in stacks]
+        for place, card in enumerate(self._cards, start=1):
+            card.show_place(place)
+            self._rows.addWidget(card)
+        for miss in found.near_misses if found is not None else ():
+            self._rows.addWidget(self._miss_row(miss))
         self._rows.addStretch(1)
-        self._waiting = list(self._cards)
-        if self._waiting:
-            self._pictures.start(PICTURE_EVERY_MS)
+        self._waiting = [card for card in self._cards if not card.has_picture]
+        self._pictures.start(PICTURE_EVERY_MS) if self._waiting else self._pictures.stop()
 
-    def _add_card(self, card: SuggestCard) -> None:
+    def _new_card(self, one: Suggested) -> SuggestCard:
+        card = SuggestCard(one, self._step)
         card.looked_at.connect(lambda card: self.previewed.emit(card.change, card.found.check.verdict))
         card.left_alone.connect(lambda: self.previewed.emit(None, ""))
         card.taken.connect(lambda card: self.asked.emit("Take over a suggested set-up", card.change))
-        self._cards.append(card)
-        self._rows.addWidget(card)
+        return card
 
     def _draw_next(self) -> None:
         """One picture at a time, so that the window never waits."""

@@ -23,6 +23,9 @@ from geometry.stack.stack import Stack
 Progress = Callable[[str, float], None]
 """Told what is being done, and what share of it is done (0 to 1)."""
 
+Shown = Callable[[tuple["Suggested", ...]], None]
+"""Shown the best set-ups that are found by then, best first."""
+
 LIMIT = 5
 CHECKS_MORE = 30
 """Full checks that may be spent beyond the number of set-ups that is wanted."""
@@ -87,6 +90,7 @@ def search(
     any_good: bool = False,
     enough_certain: int | None = None,
     progress: Progress | None = None,
+    show: Shown | None = None,
     cancelled: Callable[[], bool] = never,
 ) -> Search:
     """Full checks of the most promising stacks until the best `limit` are certain or `most_checks` are spent.
@@ -97,7 +101,7 @@ def search(
     `any_good`: the first that are good will do, whether there are better ones or not. `enough_certain`: with so many
     that the doubt cannot touch, it is not followed up what it does to the others, which then cannot be told.
 
-    What is found when it is cancelled comes back.
+    What is found when it is cancelled comes back; `show` is shown it whenever there is more.
     """
     bare = bare_job(job, step, parts)
     situation = situation_of(bare, step)
@@ -107,7 +111,7 @@ def search(
     faces = faces_of(situation, usable)
     return checked(
         situation, usable, faces, limit=limit, most_checks=most_checks, any_good=any_good,
-        enough_certain=enough_certain, progress=progress, cancelled=cancelled,
+        enough_certain=enough_certain, progress=progress, show=show, cancelled=cancelled,
     )  # fmt: skip
 
 
@@ -122,6 +126,7 @@ def checked(
     any_good: bool = False,
     enough_certain: int | None = None,
     progress: Progress | None = None,
+    show: Shown | None = None,
     cancelled: Callable[[], bool] = never,
 ) -> Search:
     """The same from faces that are known already; `most_tries`: of guides in pairs of faces."""
@@ -135,13 +140,14 @@ def checked(
     common = beaten = 0
     doubts = _Doubts(enough_certain)
     for candidate in queue:
-        if len(found) + len(refused) + beaten >= budget or _is_settled(found, candidate, limit, common):
+        looked_at = len(found) + len(refused) + beaten
+        if looked_at >= budget or _is_settled(found, candidate, limit, common):
             break
         if doubts.are_spent(limit):
             break
         if any(refusals[face] >= REFUSALS for face in _faces(candidate)):
             continue
-        tell(f"step {step + 1}: checks", (len(found) + len(refused) + beaten) / budget)
+        tell(f"step {step + 1}: checks", max(looked_at / budget, min(len(found), limit) / (limit + 1)))
         trial = with_stack(bare, step, candidate.stack)
         check = check_step_once(trial, step)
         if not found and not refused:
@@ -160,6 +166,8 @@ def checked(
             doubtful = [f for f in check.findings if keeps_from_an_answer(f)]
             refusals.update({face: REFUSALS for face in _blamed(candidate, doubtful)})  # others may be certain
             found.append(_suggested(trial, candidate.stack, check))
+            if show is not None:
+                show(tuple(sorted(found, key=lambda one: one.score.key)[:limit]))
         if any_good and _count_up_to(max(queue.least_verdict, min(common, 1)), found) >= limit:
             break
     found = doubts.followed_up(bare, step, found)

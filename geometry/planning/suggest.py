@@ -29,10 +29,21 @@ def suggest(
     *,
     limit: int = LIMIT,
     progress: Progress | None = None,
+    show: Callable[[Suggestions], None] | None = None,
     cancelled: Callable[[], bool] = never,
 ) -> Suggestions:
-    """The best set-ups for step `step` (from 0) from the parts of a set; near misses, tried out, where none."""
-    found = search(job, step, tool_set.parts, limit=limit, progress=progress, cancelled=cancelled)
+    """The best set-ups for step `step` (from 0) from the parts of a set; near misses, tried out, where none.
+
+    `show` is shown those that are found by then, whenever there is one more.
+    """
+
+    def show_stacks(stacks: tuple[Suggested, ...]) -> None:
+        if show is not None:
+            show(_suggestions(job, step, Search(stacks, ()), ()))
+
+    found = search(
+        job, step, tool_set.parts, limit=limit, progress=progress, show=show_stacks, cancelled=cancelled
+    )
     misses: tuple[NearMiss, ...] = ()
     if not found.stacks and not cancelled():
         misses = near_misses(job, step, tool_set.parts, found, progress=progress, cancelled=cancelled)

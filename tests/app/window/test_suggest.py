@@ -9,6 +9,8 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QPushButton
 
 from app.look.verdicts import VERDICTS
+from app.window.suggest_card import SuggestCard
+from app.window.suggest_panel import Searched
 from geometry.job.job import Job
 from geometry.planning.search import NearMiss
 from geometry.planning.suggest import Suggestions
@@ -68,6 +70,20 @@ def test_a_set_up_is_looked_at_and_taken_over_with_one_undo(window, qtbot):
     assert work.job.steps[STEP].stack == Stack()
 
 
+def test_set_ups_are_shown_as_they_are_found_and_their_cards_stay(window, qtbot):
+    panel = window.desk.work.suggest.panel
+    seen: list[list[SuggestCard]] = []
+    panel.work.came.connect(lambda _: seen.append(list(panel.cards)))
+
+    _searched(window, qtbot)
+
+    assert [len(cards) for cards in seen][:2] == [1, 2]
+    assert seen[0][0] in panel.cards and seen[0][0].isVisible()
+    keys = [card.found.score.key for card in panel.cards]
+    assert keys == sorted(keys)
+    assert all(f"Set-up {place}," in card.accessibleName() for place, card in enumerate(panel.cards, start=1))
+
+
 def test_results_are_stale_once_the_assembly_changes_and_not_by_another_stack(window, qtbot):
     work, panel = window.desk.work, _searched(window, qtbot)
 
@@ -93,7 +109,7 @@ def test_what_was_found_until_a_search_was_stopped_is_not_called_the_best(window
     whole, found = panel.note.text(), panel._found[STEP]
     panel._running = panel._from
     panel.work.stop()
-    panel._on_came(found)
+    panel._on_came(Searched(found))
 
     assert whole.startswith(f"{len(found.stacks)} best of ")
     assert panel.note.text().startswith(f"Stopped: {len(found.stacks)} found until then.")
@@ -114,7 +130,7 @@ def test_what_is_missing_is_told_and_leads_to_making_the_part(window, qtbot):
     panel = window.desk.work.suggest.panel
     miss = NearMiss("C23-16 would work with an inside of 24; it has 23.", verified=True)
     panel._from = panel._running = panel.searched_from()
-    panel._on_came(Suggestions(STEP + 1, "New inner bearing in", (), (miss,), 4))
+    panel._on_came(Searched(Suggestions(STEP + 1, "New inner bearing in", (), (miss,), 4)))
     button = next(one for one in panel.findChildren(QPushButton) if one.text() == "Make this part")
     panel.size_asked.disconnect()
 
