@@ -24,6 +24,8 @@ from geometry.stack.stack import StackPart
 RESTS_MS = 160
 """Zooming has ended when the wheel has rested for so long."""
 FIT_ROOM = 1.12
+FIT_ABOVE_PX, FIT_BELOW_PX = 36, 60
+"""Room for the notice at the head of the drawing and for the lines at its foot."""
 HATCH_STEPS = (0.5, 0.75, 1.0, 1.5, 2.0, 3.0, 4.5, 7.0, 10.0, 15.0, 25.0, 40.0)
 """Scales for which hatching is cut, so that its spacing on the screen stays readable."""
 BUTTON_STEP = 1.25
@@ -143,10 +145,11 @@ class SectionView(QGraphicsView):
         """Whatever is drawn next is as large as this fits."""
         self._fits = True
         size = self.viewport().size()
-        scale = min(size.width() / (rect.width() * FIT_ROOM), (size.height() - 56) / (rect.height() * 1.02))
+        height = size.height() - FIT_ABOVE_PX - FIT_BELOW_PX
+        scale = max(min(size.width() / (rect.width() * FIT_ROOM), height / rect.height()), 0.1)
         self.resetTransform()
-        self.scale(max(scale, 0.1), max(scale, 0.1))
-        self.centerOn(rect.center())
+        self.scale(scale, scale)
+        self.centerOn(rect.center() + QPointF(0.0, (FIT_BELOW_PX - FIT_ABOVE_PX) / 2 / scale))
         self.scene_.paper_scale = self._hatch_scale()
 
     def zoom_in(self) -> None:
@@ -305,6 +308,8 @@ class SectionView(QGraphicsView):
             if isinstance(pinch, QPinchGesture):
                 self._zoom(pinch.scaleFactor(), QPointF(self.mapFromGlobal(pinch.centerPoint().toPoint())))
                 return True
+        if event.type() == QEvent.Type.Leave:
+            self.hovered.emit("")
         return super().viewportEvent(event)
 
     def resizeEvent(self, event: QResizeEvent) -> None:

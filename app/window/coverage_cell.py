@@ -29,7 +29,10 @@ class CoverageCell(QScrollArea):
         self._palette = palette
         self._job: Job | None = None
         self._picture = QLabel()
-        self._text = QLabel("Choose a cell of the map: here it is told what does the step, or what it hangs on.")
+        self._text = QLabel(
+            "Each row of the map is a job, each column one of its steps. Choose a cell: here it is told what does the"
+            " step, or what it hangs on."
+        )
         self._text.setWordWrap(True)
         self._text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self._with_stacks = QPushButton("Open with these stacks")

@@ -49,7 +49,7 @@ FIELDS = {
     BASE: (),
 }
 FIRST = "The parts are chosen from all the sets; what a customer has costs nothing."
-CHOSEN = {"set": "Set", "jobs": "Jobs", "pieces": "Pieces", "price": "Price", "proven": "Proven"}
+CHOSEN = {"set": "Set", "jobs": "Jobs", "pieces": "Pieces", "price": "Price", "proven": "Proven\nbest"}
 
 
 class CoverageChoice(QWidget):

@@ -1,4 +1,4 @@
-"""CoverageWorth: what each part of a set is worth, what can be spared, new parts, and jobs against a dimension."""
+"""CoverageWorth: what each part of a set is worth, what can be spared, new parts, and jobs by a dimension."""
 
 from collections.abc import Sequence
 from pathlib import Path
@@ -27,7 +27,10 @@ from geometry.planning.cover_questions import Questions, Sweep, new_parts_of, st
 from geometry.planning.cover_tables import candidate_rows, worth_rows
 from geometry.units import read_length_mm
 
-WORTH = {"part": "Part", "jobs_lost": "Jobs lost", "steps_lost": "Steps lost", "price": "Price", "to_spare": "To spare"}
+WORTH = {
+    "part": "Part", "jobs_lost": "Jobs\nlost", "steps_lost": "Steps\nlost", "price": "Price",
+    "to_spare": "Can be\nspared",
+}  # fmt: skip
 NEW = {"part": "New part", "jobs_gained": "More jobs", "steps_gained": "More steps", "price": "Price"}
 FIRST = "What would be lost without each part; asked once the map is complete."
 SET_FILTER = "Tool sets and parts (*.json)"
@@ -202,7 +205,7 @@ class CoverageWorth(QWidget):
         sizes.addWidget(self.dimension, 0, 2, 1, 2)
         for column, widget in enumerate((self.start, self.end, self.step, self.ask_sizes)):
             sizes.addWidget(widget, 1, column)
-        heading = QLabel("Jobs against a size of one part")
+        heading = QLabel("Jobs done, by a size of one part")
         heading.setObjectName("heading")
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)

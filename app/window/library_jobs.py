@@ -17,9 +17,9 @@ COLUMNS = {
     "job": "File", "title": "Title", "kind": "Kind", "bearings": "Bearings", "axle_mm": "Axle mm", "steps": "Steps",
     "signed_off": "At the bench",
 }  # fmt: skip
-SIZES = (("bore_mm", "d"), ("outside_mm", "D"), ("width_mm", "B"), ("axle_mm", "axle"))
-SIGNED = {"any": None, "signed off": True, "not signed off": False}
-FIELD_PX, NAME_PX = 76, 190
+SIZES = (("bore_mm", "bore d"), ("outside_mm", "outside D"), ("width_mm", "width B"), ("axle_mm", "axle Ø"))
+SIGNED = {"signed or not": None, "signed off": True, "not signed off": False}
+FIELD_PX, NAME_PX = 84, 190
 
 
 class LibraryJobs(QWidget):

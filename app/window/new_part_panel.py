@@ -30,6 +30,7 @@ from geometry.planning.situation import situation_of
 from geometry.planning.size_report import proof_in_words, verdict_of
 from geometry.planning.sized_part import NotSized, SizedPart, Task
 
+SHADED = "Shaded in the drawing: where the part may be."
 ROLES = {"Whatever helps": None, "Pusher": "pusher", "Support": "support", "Guide": "guide", "Tube": "tube"}
 DUTIES = {"push": "Pusher", "hold": "Support", "guide": "Guide"}
 PARTS_OF_PROGRESS = 1000
@@ -79,10 +80,10 @@ class NewPartPanel(ScrolledColumn):
         self.material.setAccessibleName("Material of the new part")
         self.material_words = _text("quiet")
         self.cost = SizeCost()
-        self.add_button = QPushButton("Add to the set")
+        self.add_button = QPushButton("Use it in this step")
         self.add_button.setObjectName("main")
         self.drawing_button = QPushButton("Drawing…")
-        self.keep_button = QPushButton("Into a set file…")
+        self.keep_button = QPushButton("Keep it in a set file…")
         self._result = QWidget()
         self._lay_out()
         self._connect()
@@ -246,7 +247,7 @@ class NewPartPanel(ScrolledColumn):
     def _show_all(self) -> None:
         zone = self.zone
         limits = zone.limits if zone is not None else ()
-        self.zone_words.setText("\n".join(_limit_in_words(one, self._unit) for one in limits))
+        self.zone_words.setText("\n".join((SHADED, *(_limit_in_words(one, self._unit) for one in limits))))
         self.zone_words.setVisible(bool(limits))
         self._show_result()
         self.shown.emit()
@@ -257,7 +258,7 @@ class NewPartPanel(ScrolledColumn):
         if isinstance(found, NotSized):
             self._told.setText("No part was sized. " + " ".join(found.reasons))
         elif found is None:
-            self._told.setText("Size finds the part that this step lacks, among what the set has already.")
+            self._told.setText("Size finds the part that this step lacks beside those that the set has.")
         else:
             self._told.setText("")
             self._show_sized(found)

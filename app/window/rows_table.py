@@ -29,6 +29,7 @@ class RowsTable(QTableWidget):
         self.setWordWrap(True)
         self.setMinimumHeight(LEAST_PX)
         self.horizontalHeader().setMinimumHeight(HEADER_PX)
+        self.horizontalHeader().setHighlightSections(False)
         self.verticalHeader().hide()
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         self.horizontalHeader().setSectionResizeMode(self._keys.index(wide), QHeaderView.ResizeMode.Stretch)

@@ -1,7 +1,7 @@
 """Small pictures of an assembly at home, and of a set-up when its step starts, as large as they fit."""
 
-from PySide6.QtCore import QSize
-from PySide6.QtGui import QColor, QPainter, QPixmap
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QPainter, QPixmap
 
 from app.drawing.marks import bounds, placed
 from app.drawing.painter import paint_marks
@@ -51,7 +51,7 @@ def _picture(
     """Everything, so large that `fitted` just fits."""
     pixmap = QPixmap(size * ratio)
     pixmap.setDevicePixelRatio(ratio)
-    pixmap.fill(QColor(palette.ground))
+    pixmap.fill(Qt.GlobalColor.transparent)  # a card that is pointed at changes its colour
     units = PIXELS_PER_MM * fitting.thinner
     width, height = size.width() / units, size.height() / units
     left, bottom, right, top = bounds(section_marks(fitted, {}, job=job))

@@ -8,16 +8,15 @@ from geometry.check.result import Moment, StepCheck, Thing
 from geometry.job.job import Job
 
 
-def seat_words(check: StepCheck | None, thing: Thing) -> str:
-    """What a part would touch at its seat, and the worst thing about it."""
-    if check is None:
-        return ""
+def seat_words(check: StepCheck, thing: Thing, job: Job) -> str:
+    """What a part would touch at its seat, or the worst thing about it."""
     worst = next((one for one in check.findings if thing.id in one.bodies and one.severity == "fault"), None)
     if worst is not None:
         return worst.message
     near = [one.between for one in check.contacts if thing.id in one.between]
     others = [words_of_id(two[1] if two[0] == thing.id else two[0]) for two in near]
-    return f"touches {', '.join(dict.fromkeys(others))}" if others else "comes to rest here"
+    seat = f"touches {', '.join(dict.fromkeys(others))}" if others else "comes to rest here"
+    return f"{name_of(thing, job)}: {seat}"
 
 
 def chosen_words(thing: Thing, job: Job, unit: str) -> str:

@@ -105,6 +105,7 @@ QComboBox::drop-down {{ border: none; width: 22px; }}
 QComboBox::down-arrow {{ image: none; }}
 QLineEdit {{ background: {palette.ground}; border: 1px solid {line}; border-radius: 4px; padding: 0 6px;
   min-height: {sizes.control - 4}px; selection-background-color: {palette.accent}; }}
+QSpinBox {{ min-height: {sizes.control - 4}px; }}
 QLineEdit[wrong='true'] {{ border: 2px solid {palette.alarm}; }}
 QTableWidget {{ background: {palette.ground}; border: 1px solid {line}; border-radius: 5px;
   gridline-color: {line};

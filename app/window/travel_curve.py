@@ -47,8 +47,8 @@ class TravelCurve(QWidget):
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.fillRect(self.rect(), QColor(self._palette.ground))
         if self._curve is not None and len(self._curve.travel_mm) > 1:
+            painter.fillRect(self.rect(), QColor(self._palette.ground))
             units = PIXELS_PER_MM * MAGNIFIED
             width, height = self.width() / units, self.height() / units
             marks = force_travel_marks(

@@ -10,7 +10,6 @@ from app.window.actions import Actions
 from app.window.look import Look
 from app.window.one_a_frame import FRAME_MS, OneAFrame
 from app.window.part_doings import new_places
-from app.window.places_table import name_of
 from app.window.shown_words import chosen_words, path_moment, seat_words
 from app.window.work_places import WorkPlaces
 from geometry.check.finding import Finding, Fix
@@ -104,11 +103,12 @@ class WorkPage(WorkPlaces):
         """Make a change; what is refused becomes a sentence."""
         if self._open_job is None:
             return
-        self._previewed = None
+        before, self._previewed = self._open_job.job, None
         try:
             self._open_job.apply(title, change)
         except RingpathError as error:
             self.refused.emit(str(error))
+        if self._open_job.job is before:  # what was looked at before the change is not what is there
             self.checks.preview(None)
 
     @property
@@ -300,12 +300,11 @@ class WorkPage(WorkPlaces):
         if not self.view.is_dragging:
             return
         places = new_places(before, after, self.step)
-        thing = next((one for one in self.check.things if one.place in places), None) if self.check else None
+        check = self.check
+        thing = next((one for one in check.things if one.place in places), None) if check is not None else None
         self.view.scene_.hold(thing.id if thing is not None else "")
-        if thing is None:
-            self.view.set_notice("Let go here: taken off")
-            return
-        self.view.set_notice(f"{name_of(thing, after)}: {seat_words(self.check, thing)}")
+        is_on = check is not None and thing is not None
+        self.view.set_notice(seat_words(check, thing, after) if is_on else "Let go here: taken off")
 
     def _on_drag_ended(self) -> None:
         self._carried.forget()

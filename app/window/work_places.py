@@ -90,7 +90,8 @@ class WorkPlaces(QWidget):
         """The places beside the drawing at least so wide."""
         self._sides["left"].setMinimumWidth(sizes.left)
         self._sides["right"].setMinimumWidth(sizes.right)
-        self._arrange()
+        if self.isVisible():
+            self._arrange()
 
     def show_side(self, side: str, on: bool) -> None:
         """The places at one side of the drawing, or its room for the drawing; so it stays."""
