@@ -150,7 +150,7 @@ class Candidates:
             elif isinstance(waiting, Field):
                 self._part(waiting)
             elif isinstance(waiting, Row):
-                self._set_out(waiting) if waiting.is_rated else self._rate(waiting)
+                (self._set_out if waiting.is_rated else self._rate)(waiting)
             elif isinstance(waiting, Promise):
                 self._put_together(waiting.pair)
             elif isinstance(waiting, GuidedPair):
@@ -223,10 +223,10 @@ class Candidates:
                 key = best_key(self.situation, pair, option, len(findings))
                 rated.append((key, PlainPair(pair, option, len(findings))))
         if not rated:
-            best = min(options, key=_rank)
+            best = min(options, key=lambda one: one.rank)
             self.dropped.append(Dropped(pair, "fault", self._faults(replace(pair, air=best))))
             return
-        key, waiting = min(rated, key=_key)
+        key, waiting = min(rated, key=lambda one: one[0])
         comes_first = waiting.best is pair.air and self._will_do(key)
         self._wait(FIRST + key if comes_first else key, waiting)
 
@@ -307,14 +307,6 @@ class Candidates:
         if clamped is None or any(finding.severity == "fault" for finding in findings):
             return None
         return _made(self.situation, pair, clamped, len(findings))
-
-
-def _rank(air: Centred) -> tuple[int, int, float, float]:
-    return air.rank
-
-
-def _key(rated: tuple[Key, PlainPair]) -> Key:
-    return rated[0]
 
 
 def _wants_guide(situation: Situation, air: Centred) -> bool:
