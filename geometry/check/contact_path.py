@@ -5,6 +5,7 @@ fit for each seat, the ball row between the rings. The driving nut is moved; the
 """
 
 from functools import cached_property
+from itertools import compress
 from math import inf
 
 from geometry.check.ball_row import law_of_row
@@ -309,8 +310,8 @@ def _moment(press: Press, state: NetworkState, nut_mm: float, force: float) -> M
     least = max(CARRIES_SHARE * force, 0.05)
     contacts = [
         _contact_force(press.scene, link, value, shift)
-        for link, value in zip(press.links, state.forces_n, strict=True)
-        if value and abs(value) > least
+        for link, value in compress(zip(press.links, state.forces_n, strict=True), state.forces_n)
+        if abs(value) > least
     ]
     balls = {bearing: abs(state.forces_n[number]) for bearing, number in press.ball_rows.items()}
     travel = press.travel_direction * (u[moving] - u[fixed])

@@ -32,11 +32,12 @@ def with_levers(
     rows = tuple(
         sideways.Guide(number[g.inner], number[g.outer], g.clearance_mm, g.from_z_mm, g.to_z_mm) for g in guides
     )
+    positions = sideways.Positions(len(groups), rows, ())
     refined = dict(centring)
     for thing, z in wanted:
         if thing.group not in number or thing.id not in centring:
             continue
-        worst = sideways.worst_sideways(len(groups), rows, (), body=number[thing.group], z_mm=z)
+        worst = positions.worst(number[thing.group], z)
         if worst is not None:
             refined[thing.id] = replace(
                 centring[thing.id], levered_offset_mm=worst.offset_mm, tilt_deg=degrees(atan(worst.tilt_rad))

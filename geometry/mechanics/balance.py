@@ -1,6 +1,7 @@
 """The search for balance: displacements at which no free body of a contact network is pushed any more."""
 
 from collections.abc import Iterable, Sequence
+from operator import mul
 
 import numpy as np
 
@@ -117,10 +118,11 @@ class Balance:
                 flat[a * n + b] -= tangent
                 flat[b * n + a] -= tangent
         diagonal = flat[:: n + 1]
-        right = np.array(residual)
+        right = -np.array(residual)
         while True:
             flat[:: n + 1] = [value + (DRAG_N_PER_MM + damping) for value in diagonal]
-            step: list[float] = np.linalg.solve(np.array(flat).reshape(n, n), -right).tolist()
+            matrix = np.fromiter(flat, np.float64, n * n).reshape(n, n)
+            step: list[float] = np.linalg.solve(matrix, right).tolist()
             if max(map(abs, step)) <= self.longest_step_mm:
                 return step, damping
             damping = max(10 * damping, 1.0)
@@ -134,7 +136,7 @@ class Balance:
         the slope there is still downhill or at most half as steep as at the start; else the zero is
         bracketed by the Illinois rule: an end that stays twice counts half.
         """
-        slope_0 = sum(map(float.__mul__, step, residual))
+        slope_0 = sum(map(mul, step, residual))
         low, slope_low, high, slope_high = 0.0, slope_0, 1.0, 0.0
         share, was_low = 1.0, True
         for _ in range(_LINE_STEPS):
@@ -142,7 +144,7 @@ class Balance:
             for node, distance in zip(self.free, step, strict=True):
                 there[node] += share * distance
             found = self._residual(there, anchor)
-            slope = sum(map(float.__mul__, step, found[0]))
+            slope = sum(map(mul, step, found[0]))
             if abs(slope) <= 0.5 * abs(slope_0) or (slope < 0.0 and share == 1.0):
                 break
             if slope > 0.0:

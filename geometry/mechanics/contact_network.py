@@ -11,6 +11,7 @@ compression.
 
 from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property
+from itertools import compress
 
 from geometry.mechanics.balance import Balance, NetworkError
 from geometry.mechanics.contacts import Contacts
@@ -62,7 +63,8 @@ def rest(network: Network) -> NetworkState:
     """
     u = (0.0,) * network.node_count
     slips = tuple(0.0 for element in network.elements if isinstance(element, Fit))
-    return NetworkState(u, slips, _forces(network, u, slips))
+    forces = _forces(network, network.contacts.closed(u), u, _with_slips(network, slips))
+    return NetworkState(u, slips, forces)
 
 
 def advance(network: Network, state: NetworkState, prescribed: Mapping[int, float]) -> NetworkState:
@@ -93,10 +95,9 @@ def advance(network: Network, state: NetworkState, prescribed: Mapping[int, floa
 def node_imbalance(network: Network, state: NetworkState) -> tuple[float, ...]:
     """Sum of the element forces on each node [N], positive along +z: zero at free nodes."""
     total = [0.0] * network.node_count
-    for element, force in zip(network.elements, state.forces_n, strict=True):
-        if force:
-            total[element.i] -= force
-            total[element.j] += force
+    for element, force in compress(zip(network.elements, state.forces_n, strict=True), state.forces_n):
+        total[element.i] -= force
+        total[element.j] += force
     return tuple(total)
 
 
@@ -131,11 +132,12 @@ def _step(network: Network, state: NetworkState, prescribed: Mapping[int, float]
     while True:
         balance = Balance(contacts.rows(near), others, free, longest_step_mm=2 * reach_mm + 1.0)
         solved = balance.found(u, start, pressing)
-        woken = set(contacts.above(0.0, solved)).difference(near)
+        closed = contacts.closed(solved)
+        woken = set(closed).difference(near)
         if not woken:
             break
         near = sorted(woken.union(near))
-    forces = _forces(network, solved, state.slips_mm)
+    forces = _forces(network, closed, solved, others)
     return NetworkState(tuple(solved), _slips_after(network, solved, forces), forces)
 
 
@@ -145,11 +147,14 @@ def _with_slips(network: Network, slips_mm: Sequence[float]) -> list[tuple[Eleme
     return [(element, next(of_fits) if type(element) is Fit else 0.0) for _, element in network.others]
 
 
-def _forces(network: Network, u: Sequence[float], slips_mm: Sequence[float]) -> tuple[float, ...]:
+def _forces(
+    network: Network, closed: Iterable[int], u: Sequence[float], others: Iterable[tuple[Element, float]]
+) -> tuple[float, ...]:
+    """Force of each element [N]; `closed`: the contacts that are, `others`: all other elements with their slips."""
     forces = [0.0] * len(network.elements)
-    for number, force in network.contacts.forces_n(u):
+    for number, force in network.contacts.forces_n(closed, u):
         forces[number] = force
-    for (number, element), (_, slip) in zip(network.others, _with_slips(network, slips_mm), strict=True):
+    for (number, element), (_, slip) in zip(network.others, others, strict=True):
         forces[number] = element.respond(u[element.i] - u[element.j], slip)[0]
     return tuple(forces)
 

@@ -35,16 +35,20 @@ class Contacts:
 
     def above(self, closed_mm: float, u: Sequence[float]) -> list[int]:
         """Those that are closed by more than so much [mm], negative for open ones, where the bodies are at u."""
-        found: list[int] = np.flatnonzero(self._between(u) - closed_mm > self._gap_mm).tolist()
+        found: list[int] = (self._between(u) - closed_mm > self._gap_mm).nonzero()[0].tolist()
         return found
 
-    def forces_n(self, u: Sequence[float]) -> list[tuple[int, float]]:
-        """The number among the elements and the force [N] of each that is closed."""
-        closed = []
-        for place in self.above(0.0, u):
+    def closed(self, u: Sequence[float]) -> list[int]:
+        """Those that are closed where the bodies are at u."""
+        return self.above(0.0, u)
+
+    def forces_n(self, closed: Iterable[int], u: Sequence[float]) -> list[tuple[int, float]]:
+        """The number among the elements and the force [N] of those that are closed."""
+        found = []
+        for place in closed:
             i, j, gap_mm, stiffness = self._rows[place]
-            closed.append((self._numbers[place], stiffness * (u[i] - u[j] - gap_mm)))
-        return closed
+            found.append((self._numbers[place], stiffness * (u[i] - u[j] - gap_mm)))
+        return found
 
     def next_closing(self, u: Sequence[float], rates: Sequence[float]) -> float:
         """How far the driver goes until one more closes [mm], the bodies moving by so much per millimetre of it.

@@ -4,9 +4,13 @@ An element between node i (left) and node j (right) acts on e = u_i - u_j, posit
 is positive in compression.
 """
 
+from bisect import bisect_right
+from operator import itemgetter
 from typing import TypeAlias
 
 from geometry.record import Derived
+
+_X = itemgetter(0)
 
 
 class Contact(Derived, frozen=True):
@@ -92,12 +96,9 @@ Element: TypeAlias = Contact | Fit | Balls | Bar
 
 def interpolated(table: tuple[tuple[float, float], ...], x: float) -> tuple[float, float]:
     """Value and slope of a table of (x, y) at x; constant outside."""
-    x0, y0 = table[0]
-    if x < x0:
-        return y0, 0.0
-    for x1, y1 in table[1:]:
-        if x < x1:
-            slope = (y1 - y0) / (x1 - x0)
-            return y0 + slope * (x - x0), slope
-        x0, y0 = x1, y1
-    return y0, 0.0
+    beyond = bisect_right(table, x, key=_X)
+    if beyond == 0 or beyond == len(table):
+        return table[max(beyond - 1, 0)][1], 0.0
+    (x0, y0), (x1, y1) = table[beyond - 1], table[beyond]
+    slope = (y1 - y0) / (x1 - x0)
+    return y0 + slope * (x - x0), slope

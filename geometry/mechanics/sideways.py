@@ -106,20 +106,64 @@ def worst_sideways(
     Notes
     -----
     A guide allows |x_a + t_a z - x_b - t_b z| <= c at both of its ends, a tie |t_a - t_b| <= phi. A single
-    chain of guides is summed up (`chain_sideways`); where there are loops, a linear program finds the worst
-    position, and its multipliers are the derivatives of the offset by the clearances. Where more guides bind
+    chain of guides is summed up (`chain_sideways`), also where it hangs on a loop; in a loop a linear program finds
+    the worst position, and its multipliers are the derivatives of the offset by the clearances. Where more guides bind
     than the position needs, they are one possible set of several. Own derivation.
     """
-    _refuse_strangers(body_count, guides, ties, body)
-    if body == HOUSING:
-        return Sideways(0.0, 0.0, ())
-    if HOUSING not in _reached(body, [(guide.inner, guide.outer) for guide in guides]):
-        return None
-    guides, ties = _between_housing_and(body, guides, ties)
-    bodies = {end for guide in guides for end in (guide.inner, guide.outer)}
-    if not ties and len(guides) == len(bodies) - 1:  # a tree that ends at the body and at the housing
-        return chain_sideways(guides, z_mm)
-    return _by_linear_program(guides, ties, body, z_mm)
+    return Positions(body_count, guides, ties).worst(body, z_mm)
+
+
+class Positions:
+    """All positions that guides and ties allow, for several bodies among them; the parameters of `worst_sideways`."""
+
+    def __init__(self, body_count: int, guides: Sequence[Guide], ties: Sequence[FaceTie]) -> None:
+        self.body_count, self.guides, self.ties = body_count, guides, ties
+        self._loops: dict[tuple[Joint, ...], _Loop] = {}
+
+    def worst(self, body: int, z_mm: float) -> Sideways | None:
+        """What `worst_sideways` gives for one body."""
+        _refuse_strangers(self.body_count, self.guides, self.ties, body)
+        if body == HOUSING:
+            return Sideways(0.0, 0.0, ())
+        if HOUSING not in _reached(body, [(guide.inner, guide.outer) for guide in self.guides]):
+            return None
+        guides, ties = _between_housing_and(body, self.guides, self.ties)
+        chained, last = _chain_from(body, [*guides, *ties])
+        chain = [guide for place, guide in enumerate(guides) if place in chained]
+        if last == HOUSING:
+            return chain_sideways(chain, z_mm)
+        loop = self._loop([guide for place, guide in enumerate(guides) if place not in chained], ties)
+        return _with_chain(loop.worst(last, z_mm), chain, z_mm)
+
+    def _loop(self, guides: list[Guide], ties: list[FaceTie]) -> "_Loop":
+        """The loop of these; most bodies of a press hang on the same one."""
+        key: tuple[Joint, ...] = (*guides, *ties)
+        if key not in self._loops:
+            self._loops[key] = _Loop(guides, ties)
+        return self._loops[key]
+
+
+def _chain_from(body: int, joints: Sequence[Joint]) -> tuple[set[int], int]:
+    """Places of the guides by which alone a body hangs on a loop or on the housing, and what it so hangs on."""
+    chained: set[int] = set()
+    here = body
+    while here != HOUSING:
+        holding = [place for place, one in enumerate(joints) if here in _ends(one) and place not in chained]
+        if len(holding) != 1 or isinstance(joints[holding[0]], FaceTie):
+            break
+        chained.add(holding[0])
+        here = sum(_ends(joints[holding[0]])) - here
+    return chained, here
+
+
+def _with_chain(loop: Sideways, chain: Sequence[Guide], z_mm: float) -> Sideways:
+    """A body that hangs on one of a loop: each guide of the chain lets it be further off, and more tilted."""
+    alone = chain_sideways(chain, z_mm)
+    return Sideways(
+        loop.offset_mm + alone.offset_mm,
+        loop.tilt_rad + alone.tilt_rad,
+        _largest_first([*loop.binding, *alone.binding]),
+    )
 
 
 def chain_sideways(guides_in_chain: Sequence[Guide], z_mm: float) -> Sideways:
@@ -188,56 +232,67 @@ def _hanging_on_by_one(joints: Sequence[Joint]) -> set[int]:
     return {end for end in held if held.count(end) == 1}
 
 
-def _by_linear_program(guides: Sequence[Guide], ties: Sequence[FaceTie], body: int, z_mm: float) -> Sideways:
-    """The worst position: one model, asked first for the offset and then for the tilt.
+class _Loop:
+    """The positions that a loop of guides and ties allows, as a linear program.
 
-    Unknowns are, for each loose body, its offset at the z asked for and its tilt over the greatest length, so
+    Unknowns are, for each loose body, its offset at the middle of the guides and its tilt over half their length, so
     that all are lengths of the size of the clearances.
     """
-    joints: list[Joint] = [*guides, *ties]
-    numbers = sorted({end for joint in joints for end in _ends(joint)} - {HOUSING})
-    column = {number: 2 * place for place, number in enumerate(numbers)}
-    length_mm = max(abs(z - z_mm) for guide in guides for z in (guide.from_z_mm, guide.to_z_mm))
-    play = new_solver()
-    play.setOptionValue("primal_feasibility_tolerance", FEASIBLE_WITHIN_MM)
-    play.setOptionValue("dual_feasibility_tolerance", 1e-10)
-    play.setOptionValue("presolve", "off")
-    for _ in range(2 * len(numbers)):
-        play.addVar(-play.inf, play.inf)
 
-    def limit(joint: Joint, offset: float, tilt: float, most_mm: float) -> None:
+    def __init__(self, guides: Sequence[Guide], ties: Sequence[FaceTie]) -> None:
+        self.guides = guides
+        joints: list[Joint] = [*guides, *ties]
+        numbers = sorted({end for joint in joints for end in _ends(joint)} - {HOUSING})
+        self._column = {number: 2 * place for place, number in enumerate(numbers)}
+        ends = [z for guide in guides for z in (guide.from_z_mm, guide.to_z_mm)]
+        self._middle_mm, self._length_mm = (min(ends) + max(ends)) / 2, (max(ends) - min(ends)) / 2
+        self._play = new_solver()
+        self._play.setOptionValue("primal_feasibility_tolerance", FEASIBLE_WITHIN_MM)
+        self._play.setOptionValue("dual_feasibility_tolerance", 1e-10)
+        self._play.setOptionValue("presolve", "off")
+        for _ in range(2 * len(numbers)):
+            self._play.addVar(-self._play.inf, self._play.inf)
+        for guide in guides:
+            for z in (guide.from_z_mm, guide.to_z_mm):
+                self._limit(guide, 1.0, (z - self._middle_mm) / self._length_mm, guide.clearance_mm)
+        for tie in ties:
+            self._limit(tie, 0.0, 1.0, tie.tilt_rad * self._length_mm)
+
+    def worst(self, body: int, z_mm: float) -> Sideways:
+        """The worst position of a body: asked first for the offset at z and then for the tilt."""
+        offset, tilt = self._column[body], self._column[body] + 1
+        offset_mm, duals = _greatest(self._play, {offset: 1.0, tilt: (z_mm - self._middle_mm) / self._length_mm})
+        tilt_mm, _ = _greatest(self._play, {tilt: 1.0})
+        factors = [abs(duals[2 * place]) + abs(duals[2 * place + 1]) for place in range(len(self.guides))]
+        binding = [Binding(*pair) for pair in zip(self.guides, factors, strict=True) if pair[1] > BINDS_FROM]
+        return Sideways(offset_mm, tilt_mm / self._length_mm, _largest_first(binding))
+
+    def _limit(self, joint: Joint, offset: float, tilt: float, most_mm: float) -> None:
         terms: dict[int, float] = {}
         for end, sign in zip(_ends(joint), (1.0, -1.0), strict=True):
             if end != HOUSING:
-                terms |= {column[end]: sign * offset, column[end] + 1: sign * tilt}
+                terms |= {self._column[end]: sign * offset, self._column[end] + 1: sign * tilt}
         used = {place: value for place, value in terms.items() if value != 0.0}
-        play.addRow(-most_mm, most_mm, len(used), list(used), list(used.values()))
-
-    for guide in guides:
-        for z in (guide.from_z_mm, guide.to_z_mm):
-            limit(guide, 1.0, (z - z_mm) / length_mm, guide.clearance_mm)
-    for tie in ties:
-        limit(tie, 0.0, 1.0, tie.tilt_rad * length_mm)
-    offset_mm, duals = _greatest(play, column[body])
-    tilt_mm, _ = _greatest(play, column[body] + 1)
-    factors = [abs(duals[2 * place]) + abs(duals[2 * place + 1]) for place in range(len(guides))]
-    binding = [Binding(*pair) for pair in zip(guides, factors, strict=True) if pair[1] > BINDS_FROM]
-    return Sideways(offset_mm, tilt_mm / length_mm, _largest_first(binding))
+        self._play.addRow(-most_mm, most_mm, len(used), list(used), list(used.values()))
 
 
-def _greatest(play: "Highs", column: int) -> tuple[float, list[float]]:
-    """Greatest value of one unknown, and the multiplier of each row."""
+def _greatest(play: "Highs", costs: dict[int, float]) -> tuple[float, list[float]]:
+    """Greatest value of a sum of unknowns, and the multiplier of each row; started anew, whatever was asked before."""
     from highspy import HighsModelStatus, ObjSense
 
+    play.clearSolver()
     play.changeObjectiveSense(ObjSense.kMaximize)
-    play.changeColCost(column, 1.0)
+    for column, cost in costs.items():
+        play.changeColCost(column, cost)
     play.run()
     if play.getModelStatus() != HighsModelStatus.kOptimal:
         raise RuntimeError(f"no worst position found: {play.getModelStatus()}")
     solution = play.getSolution()
-    greatest, duals = solution.col_value[column], list(solution.row_dual)
-    play.changeColCost(column, 0.0)
-    return greatest, duals
+    value = sum(cost * solution.col_value[column] for column, cost in costs.items())
+    duals = list(solution.row_dual)
+    for column in costs:
+        play.changeColCost(column, 0.0)
+    return value, duals
 
 
 def new_solver() -> "Highs":

@@ -14,7 +14,7 @@ import pytest
 from msgspec.structs import replace
 from scipy.optimize import linprog
 
-from geometry.mechanics.sideways import FaceTie, Guide, chain_sideways, worst_sideways
+from geometry.mechanics.sideways import FaceTie, Guide, Positions, chain_sideways, worst_sideways
 
 
 def random_guide(random, inner, outer, least_mm=0.02):
@@ -169,6 +169,22 @@ def test_a_chain_is_the_worst_position_of_the_linear_program(number):
     assert closed == chain_sideways(chain, z_mm)
     assert solved.offset_mm == pytest.approx(closed.offset_mm, rel=1e-9, abs=1e-9)
     assert solved.tilt_rad == pytest.approx(closed.tilt_rad, rel=1e-9, abs=1e-9)
+
+
+@pytest.mark.parametrize("number", range(20))
+def test_bodies_asked_one_after_the_other_are_as_far_off_as_each_alone(number):
+    random = Random(5000 + number)
+    body_count = random.randint(3, 8)
+    guides = [random_guide(random, body, random.randrange(body)) for body in range(1, body_count)]
+    guides += [random_guide(random, *random.sample(range(body_count), 2)) for _ in range(2)]
+    asked = [(body, random.uniform(-100.0, 100.0)) for body in range(body_count) for _ in range(2)]
+    alone = [worst_sideways(body_count, guides, [], body=body, z_mm=z) for body, z in asked]
+
+    positions = Positions(body_count, guides, [])
+    found = [positions.worst(body, z) for body, z in asked]
+
+    assert [one.offset_mm for one in found] == pytest.approx([one.offset_mm for one in alone], rel=1e-9, abs=1e-9)
+    assert [one.tilt_rad for one in found] == pytest.approx([one.tilt_rad for one in alone], rel=1e-9, abs=1e-9)
 
 
 @pytest.mark.parametrize("number", range(10))

@@ -41,7 +41,8 @@ def test_forces_are_those_of_each_contact(elements, u):
         if isinstance(one, Contact)
     }
 
-    found = Contacts(elements).forces_n(u)
+    contacts = Contacts(elements)
+    found = contacts.forces_n(contacts.closed(u), u)
 
     assert dict(found) == {number: force for number, force in alone.items() if force > 0.0}
 
