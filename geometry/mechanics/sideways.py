@@ -7,6 +7,7 @@ wide in every direction. Tilts are small: at c/L below 0.02 the straight sum is 
 
 import os
 import sys
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from functools import cache
@@ -228,8 +229,8 @@ def _between_housing_and(
 
 
 def _hanging_on_by_one(joints: Sequence[Joint]) -> set[int]:
-    held = [end for joint in joints for end in _ends(joint)]
-    return {end for end in held if held.count(end) == 1}
+    held = Counter(end for joint in joints for end in _ends(joint))
+    return {end for end, times in held.items() if times == 1}
 
 
 class _Loop:
@@ -241,6 +242,7 @@ class _Loop:
 
     def __init__(self, guides: Sequence[Guide], ties: Sequence[FaceTie]) -> None:
         self.guides = guides
+        self._tilts_rad: dict[int, float] = {}
         joints: list[Joint] = [*guides, *ties]
         numbers = sorted({end for joint in joints for end in _ends(joint)} - {HOUSING})
         self._column = {number: 2 * place for place, number in enumerate(numbers)}
@@ -262,10 +264,16 @@ class _Loop:
         """The worst position of a body: asked first for the offset at z and then for the tilt."""
         offset, tilt = self._column[body], self._column[body] + 1
         offset_mm, duals = _greatest(self._play, {offset: 1.0, tilt: (z_mm - self._middle_mm) / self._length_mm})
-        tilt_mm, _ = _greatest(self._play, {tilt: 1.0})
         factors = [abs(duals[2 * place]) + abs(duals[2 * place + 1]) for place in range(len(self.guides))]
         binding = [Binding(*pair) for pair in zip(self.guides, factors, strict=True) if pair[1] > BINDS_FROM]
-        return Sideways(offset_mm, tilt_mm / self._length_mm, _largest_first(binding))
+        return Sideways(offset_mm, self._tilt_rad(body), _largest_first(binding))
+
+    def _tilt_rad(self, body: int) -> float:
+        """Greatest tilt of a body: the same wherever its offset is asked for."""
+        if body not in self._tilts_rad:
+            tilt_mm, _ = _greatest(self._play, {self._column[body] + 1: 1.0})
+            self._tilts_rad[body] = tilt_mm / self._length_mm
+        return self._tilts_rad[body]
 
     def _limit(self, joint: Joint, offset: float, tilt: float, most_mm: float) -> None:
         terms: dict[int, float] = {}
