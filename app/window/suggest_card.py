@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from app.look.palette import Palette
 from app.look.verdicts import VERDICTS
+from app.window.lengths import sentence_text
 from app.window.section_picture import stack_picture
 from geometry.job.job import Job
 from geometry.planning.search import Suggested
@@ -24,7 +25,7 @@ class SuggestCard(QFrame):
     left_alone = Signal()
     taken = Signal(object)
 
-    def __init__(self, found: Suggested, step: int) -> None:
+    def __init__(self, found: Suggested, step: int, unit: str) -> None:
         super().__init__()
         self.setObjectName("sample-card")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -44,10 +45,11 @@ class SuggestCard(QFrame):
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(8, 6, 8, 6)
         self._column.setSpacing(2)
-        for widget in (self._picture, self._verdict, self._in_use, *_words(found)):
+        for widget in (self._picture, self._verdict, self._in_use, *_words(found, unit)):
             self._column.addWidget(widget)
         self.setAccessibleDescription(
-            f"{figures_in_words(found)}. {found.weak_point} Enter takes it over; it is shown in the section now."
+            f"{sentence_text(f'{figures_in_words(found)}. {found.weak_point}', unit)}"
+            " Enter takes it over; it is shown in the section now."
         )
 
     def show_place(self, place: int) -> None:
@@ -112,14 +114,14 @@ def parts_in_words(found: Suggested) -> str:
     return f"{' + '.join(sides['left']) or '–'} | {' + '.join(sides['right']) or '–'}"
 
 
-def _words(found: Suggested) -> tuple[QWidget, ...]:
+def _words(found: Suggested, unit: str) -> tuple[QWidget, ...]:
     parts = QLabel(f"<b>{parts_in_words(found)}</b>, {found.stack.rod}")
     parts.setTextFormat(Qt.TextFormat.RichText)
-    figures = QLabel(figures_in_words(found))
+    figures = QLabel(sentence_text(figures_in_words(found), unit))
     figures.setObjectName("quiet")
     rows = [parts, figures]
     if found.weak_point and found.weak_point != "None stands out.":
-        rows.append(QLabel(found.weak_point))
+        rows.append(QLabel(sentence_text(found.weak_point, unit)))
     for row in rows:
         row.setWordWrap(True)
     return tuple(rows)

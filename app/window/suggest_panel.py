@@ -5,6 +5,7 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QFrame, QLabel, QProgressBar, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from app.window.flow_layout import FlowLayout
+from app.window.lengths import sentence_text
 from app.window.long_work import LongWork
 from app.window.look import Look
 from app.window.suggest_card import SuggestCard
@@ -130,6 +131,10 @@ class SuggestPanel(QWidget):
     def cards(self) -> tuple[SuggestCard, ...]:
         return tuple(self._cards)
 
+    @property
+    def _unit(self) -> str:
+        return self._look.unit if self._look is not None else "mm"
+
     # the search
 
     def _on_told(self, words: str, share: float) -> None:
@@ -233,7 +238,7 @@ class SuggestPanel(QWidget):
         self._pictures.start(PICTURE_EVERY_MS) if self._waiting else self._pictures.stop()
 
     def _new_card(self, one: Suggested) -> SuggestCard:
-        card = SuggestCard(one, self._step)
+        card = SuggestCard(one, self._step, self._unit)
         card.looked_at.connect(lambda card: self.previewed.emit(card.change, card.found.check.verdict))
         card.left_alone.connect(lambda: self.previewed.emit(None, ""))
         card.taken.connect(lambda card: self.asked.emit("Take over a suggested set-up", card.change))
@@ -249,7 +254,8 @@ class SuggestPanel(QWidget):
     def _miss_row(self, miss: NearMiss) -> QFrame:
         row = QFrame()
         row.setObjectName("card")
-        words = QLabel(miss.words)
+        said = sentence_text(miss.words, self._unit)
+        words = QLabel(said)
         words.setWordWrap(True)
         words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         column = QVBoxLayout(row)
@@ -261,7 +267,7 @@ class SuggestPanel(QWidget):
             tried.setWordWrap(True)
             column.addWidget(tried)
         button = QPushButton("Make this part")
-        button.setAccessibleName(f"Make this part: {miss.words}")
+        button.setAccessibleName(f"Make this part: {said}")
         button.clicked.connect(lambda: self.size_asked.emit(self._step, miss))
         column.addWidget(button, alignment=Qt.AlignmentFlag.AlignLeft)
         return row

@@ -69,11 +69,11 @@ def figures_in_words(one: Suggested) -> str:
     pusher = next((c for c in one.check.centring if c.part == one.check.pusher), None)
     words = []
     if pusher is not None and pusher.offset_mm is not None:
-        words.append(f"offset {mm(pusher.offset_mm)}")
+        words.append(f"{mm(pusher.offset_mm)} mm off the axis")
     if one.check.travel is not None and one.check.travel.room_left_mm is not None:
-        words.append(f"room left {mm(max(one.check.travel.room_left_mm, 0.0))}")
-    words.append(f"{one.score.part_count} parts besides the hardware")
-    words.append(f"{one.score.idle_turns} idle turns")
+        words.append(f"{mm(max(one.check.travel.room_left_mm, 0.0))} mm of room left")
+    words.append(f"{one.score.part_count} parts beside rod, nuts and washers")
+    words.append(f"{one.score.idle_turns} turns before a nut presses")
     return ", ".join(words)
 
 

@@ -6,7 +6,7 @@ import pytest
 from msgspec.structs import replace
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QLabel, QPushButton
 
 from app.look.verdicts import VERDICTS
 from app.window.suggest_card import SuggestCard
@@ -139,3 +139,16 @@ def test_what_is_missing_is_told_and_leads_to_making_the_part(window, qtbot):
 
     assert asked.args == [STEP, miss]
     assert panel.note.text().startswith("No stack of these")
+
+
+def test_set_ups_and_what_is_missing_are_told_in_inches_where_those_are_chosen(window, qtbot):
+    panel = _searched(window, qtbot)
+    miss = NearMiss("C23-16 would work with an inside of 24 mm; it has 23 mm.", verified=True)
+
+    window._prefer(unit="in")
+    shown = [label.text() for label in panel.cards[0].findChildren(QLabel)]
+    panel._on_came(Searched(Suggestions(STEP + 1, "New inner bearing in", (), (miss,), 4)))
+    told = [label.text() for label in panel.findChildren(QLabel)]
+
+    assert any("in (" in words and "off the axis" in words for words in shown)
+    assert any("0.9449 in (24)" in words for words in told)
