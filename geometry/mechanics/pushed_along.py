@@ -74,7 +74,10 @@ class _Pushing:
         is_held = False
         for node, way in waiting:  # grows on the way
             by_mm = way * moved[node]
-            for other, by in self._met(node, way, by_mm, pressing) + self._taken(node, way, by_mm, sliding, pressing):
+            met = self._met(node, way, by_mm, pressing)
+            if node in self.others:
+                met += self._taken(node, way, by_mm, sliding, pressing)
+            for other, by in met:
                 if other in prescribed:
                     is_held = is_held or by > TOUCHES_MM
                 elif other not in moved or by > way * moved[other] + TOUCHES_MM:
@@ -97,7 +100,7 @@ class _Pushing:
     ) -> list[tuple[int, float]]:
         """The bodies that a body takes along by fits, balls and bars, each with how far [mm]."""
         u, taken = self.u, []
-        for element in self.others.get(node, ()):
+        for element in self.others[node]:
             ahead, other = (way, element.j) if element.i == node else (-way, element.i)
             by = by_mm
             if type(element) is Balls:

@@ -1,5 +1,9 @@
 """How far a profile slides along z before it touches another one, and on which annuli."""
 
+from collections.abc import Iterable
+from functools import cached_property
+from typing import TypeAlias
+
 from geometry.profile.profile import THIN_MM, Face, Profile, face_z
 from geometry.record import Derived
 
@@ -25,15 +29,21 @@ class Annulus(Derived, frozen=True):
     z_outer_mm: float
 
 
-class Touch(Derived, frozen=True):
-    """First contact: how far it is away [mm], and the annuli, in the place of the right body, inside out."""
+_Meeting: TypeAlias = tuple[float, float, float, float, float, float]
+"""Inner radius, outer radius, gap at the inner, gap at the outer, z of the right body's face at both [mm]."""
+
+
+class Touch(Derived, frozen=True, dict=True):
+    """First contact: how far it is away [mm], and which faces come as near."""
 
     distance_mm: float
-    annuli: tuple[Annulus, ...]
+    meetings: tuple[_Meeting, ...]
+    right_at_mm: float
 
-
-_Meeting = tuple[float, float, float, float, float, float]
-"""Inner radius, outer radius, gap at the inner, gap at the outer, z of the right body's face at both [mm]."""
+    @cached_property
+    def annuli(self) -> tuple[Annulus, ...]:
+        """Where they touch, in the place of the right body, inside out: asked of the few that come to carry."""
+        return _annuli(self.meetings, self.distance_mm, self.right_at_mm)
 
 
 def closing(
@@ -69,8 +79,7 @@ def closing(
     nearest, meetings = _nearest(left.faces_right, faces, shift)
     if not meetings:
         return None
-    distance = max(nearest, 0.0)
-    return Touch(distance, _annuli(meetings, distance, right_at_mm))
+    return Touch(max(nearest, 0.0), tuple(meetings), right_at_mm)
 
 
 def gap_mm(left: Profile, right: Profile, *, left_at_mm: float, right_at_mm: float) -> float | None:
@@ -147,7 +156,7 @@ def _outside_band(faces: tuple[Face, ...], band: Band) -> tuple[Face, ...]:
     return tuple(sorted(left_over))
 
 
-def _annuli(meetings: list[_Meeting], distance: float, right_at: float) -> tuple[Annulus, ...]:
+def _annuli(meetings: Iterable[_Meeting], distance: float, right_at: float) -> tuple[Annulus, ...]:
     """The annuli and circles on which the gap is the distance, joined where they go on straight."""
     annuli: list[Annulus] = []
     circles: list[Annulus] = []
