@@ -188,7 +188,7 @@ def _face(
 
 def _offset_mm(situation: Situation, tool: Thing) -> float | None:
     """Least sum of clearances from a tool part to the housing; None where nothing locates it."""
-    sums = sums_of_assembly(situation)
+    sums = _sums_of_assembly(situation)
     ways = [
         clearance + sums[group]
         for inner, outer, clearance in nested_with(tool, situation.things)
@@ -199,8 +199,7 @@ def _offset_mm(situation: Situation, tool: Thing) -> float | None:
 
 
 @kept_by_identity
-def sums_of_assembly(situation: Situation) -> dict[str, float]:
-    """Least sum for each group of the assembly alone, at the start."""
+def _sums_of_assembly(situation: Situation) -> dict[str, float]:
     return least_sums(situation.root, clearances(nested(guides(situation.scene(), situation.section))))
 
 

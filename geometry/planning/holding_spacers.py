@@ -6,7 +6,7 @@ from itertools import product
 from math import inf
 
 from geometry.parts.part import ToolPart, part_profile
-from geometry.planning.faces import Face, sums_of_assembly
+from geometry.planning.faces import Face
 from geometry.planning.locating import Locating
 from geometry.profile.profile import Profile
 from geometry.section.thing import Thing
@@ -38,7 +38,7 @@ class HoldingSpacers:
     @cached_property
     def _located(self) -> list[tuple[Profile, float]]:
         """Other parts that nest in the assembly, with the least that each can be off the axis there."""
-        sums = sums_of_assembly(self.locating.situation)
+        sums = self.locating.of_assembly_mm()
         known = [(thing.profile, sums[thing.group]) for thing in self.locating.situation.things if thing.group in sums]
         bores = {(radius, least) for outline, least in known for radius in _bores_mm(outline)}
         outsides = {(radius, least) for outline, least in known for radius in _outsides_mm(outline)}

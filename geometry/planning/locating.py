@@ -32,6 +32,11 @@ class Locating:
         """Least sum for each group at the start, with these parts on a rod of this thickness (None: no rod)."""
         return self._sums(tools, rod_mm, frozenset(), None)
 
+    def of_assembly_mm(self) -> dict[str, float]:
+        """Least sum for each group of the assembly alone, at the start or when the step has made its way."""
+        start, home = (self._sums((), None, moving, None) for moving in (frozenset[str](), self.situation.moving))
+        return {group: min(start.get(group, inf), home.get(group, inf)) for group in start | home}
+
     def loose_spacers(self, pusher: Face, others: tuple[Thing, ...], rod_mm: float | None) -> tuple[int, int]:
         """Spacers that are clamped out of line at home: how many too far, and how many farther than is good."""
         spacers = self.hanging(pusher.moving)
