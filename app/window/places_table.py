@@ -9,7 +9,7 @@ from app.window.when_seen import WhenSeen
 from geometry.check.result import StepCheck, Thing
 from geometry.job.job import Job
 
-COLUMNS = ("What", "from", "to", "⌀ outside", "⌀ bore", "Off axis", "Touches")
+COLUMNS = ("What", "from", "to", "⌀\noutside", "⌀\nbore", "Off\naxis", "Touches")
 ID_ROLE = Qt.ItemDataRole.UserRole
 
 

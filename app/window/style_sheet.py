@@ -105,8 +105,11 @@ QComboBox::drop-down {{ border: none; width: 22px; }}
 QComboBox::down-arrow {{ image: none; }}
 QLineEdit {{ background: {palette.ground}; border: 1px solid {line}; border-radius: 4px; padding: 0 6px;
   min-height: {sizes.control - 4}px; selection-background-color: {palette.accent}; }}
-QSpinBox {{ min-height: {sizes.control - 4}px; }}
+QSpinBox {{ background: {palette.ground}; min-height: {sizes.control - 4}px;
+  selection-background-color: {palette.accent}; }}
 QLineEdit[wrong='true'] {{ border: 2px solid {palette.alarm}; }}
+QListView, QTreeView {{ background: {palette.ground}; border: 1px solid {line}; border-radius: 5px;
+  selection-background-color: {chosen}; selection-color: {palette.ink}; }}
 QTableWidget {{ background: {palette.ground}; border: 1px solid {line}; border-radius: 5px;
   gridline-color: {line};
   alternate-background-color: {palette.panel}; selection-background-color: {chosen};
@@ -124,7 +127,7 @@ QSlider::handle:horizontal {{ background: {palette.ground}; border: 2px solid {p
   width: {sizes.control - 12}px; margin: -{(sizes.control - 18) // 2}px 0;
   border-radius: {(sizes.control - 12) // 2}px; }}
 QLabel#title {{ font-size: {sizes.large}px; font-weight: bold; }}
-QLabel#heading {{ font-weight: bold; padding-top: {sizes.gap - 2}px; }}
+QLabel#heading {{ font-weight: bold; padding-top: {sizes.gap - 2}px; qproperty-indent: 0; }}
 QLabel#quiet, QLabel#unit {{ color: {palette.quiet}; }}
 QLabel#sentence {{ color: {palette.alarm}; }}
 QLabel#asked {{ color: {palette.unknown}; font-weight: bold; }}

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QPoint, QTimer, Signal
+from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QToolButton, QVBoxLayout, QWidget
 
 from app.look.palette import Palette
@@ -94,7 +95,18 @@ class Tray(QWidget):
         self._waiting = [(group, [part for part in parts if part.kind in kinds]) for group, kinds in GROUPS.items()]
         self._card_look = (palette, sizes, unit)
         self._scrolled_to = scrolled
-        self._fill_on.start(BEGINS_MS)  # the section and its check come first
+        if self.isVisible():
+            self._fill_on.start(BEGINS_MS)  # the section and its check come first
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self._waiting:
+            self._fill_on.start(BEGINS_MS)
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Cards that are made where nobody sees them are laid out too low."""
+        super().hideEvent(event)
+        self._fill_on.stop()
 
     def fill_now(self) -> None:
         """Make all cards that are still waiting to be made."""

@@ -1,7 +1,9 @@
 """The window, used as people use it: real mouse and key events, files dropped, panels read."""
 
+from itertools import pairwise
+
 import pytest
-from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtCore import QEvent, QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QAccessible, QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QMessageBox, QPushButton
@@ -10,6 +12,7 @@ from app.document.autosave import Autosave
 from app.document.folders import state_folder
 from app.document.open_job import OpenJob
 from app.document.samples import sample_jobs
+from app.section_view.section_scene import things_rect
 from app.window.preferences import Preferences, read_preferences, write_preferences
 from geometry.job.changes import clear_stack, set_fate
 from geometry.job.file import read_job, write_job
@@ -666,3 +669,39 @@ def test_what_was_put_away_stays_away_at_any_width_and_at_the_next_start(hub, qt
     assert wide[0] >= 300 and wide[2] == 0
     assert (read_preferences().left_places, read_preferences().right_places) == ("", "away")
     assert again.desk.work._splitter.sizes()[2] == 0
+
+
+def test_cards_of_the_tray_are_made_when_it_is_seen(hub, qtbot):
+    work = hub.desk.work
+    work.tray.fill_now()
+    count = len(work.tray.cards)
+    work.left.turn_to("Step")
+    hub.actions_["dark"].trigger()  # every card is made anew
+    qtbot.wait(400)
+    unseen = len(work.tray.cards)
+    work.left.turn_to("Parts")
+    qtbot.waitUntil(lambda: len(work.tray.cards) == count, timeout=10_000)
+
+    assert unseen == 0 < count
+    assert all(above.geometry().bottom() < below.y() for above, below in pairwise(work.tray.cards))
+
+
+def test_sizes_of_what_was_pointed_at_go_when_the_pointer_leaves_the_drawing(hub, qtbot):
+    work = hub.desk.work
+    work.overlays.hover("shell")
+    qtbot.waitUntil(lambda: bool(work.overlays.figures), timeout=5_000)
+    QApplication.sendEvent(work.view.viewport(), QEvent(QEvent.Type.Leave))
+
+    assert work.overlays.figures == ()
+
+
+def test_an_empty_stack_is_drawn_above_its_hint(hub):
+    hub.desk.work.apply("Empty", lambda job: clear_stack(job, step=0))
+    QApplication.processEvents()
+    view = hub.desk.work.view
+    rect = things_rect(hub.desk.work.check, view.scene_.shifts)
+    lowest = view.mapFromScene(rect.bottomLeft()).y()
+
+    assert not view._hint.isHidden()
+    assert lowest <= view._hint.y() + 1
+    assert view.mapFromScene(rect.topLeft()).y() >= 0

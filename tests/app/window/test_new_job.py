@@ -2,12 +2,15 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialogButtonBox
+from PySide6.QtGui import QColor
+from PySide6.QtWidgets import QDialogButtonBox, QListWidget, QTreeWidget
 
 from app.look.palette import DARK, LIGHT
 from app.window.bearings_dialog import BearingsDialog
+from app.window.choice_box import CountBox
 from app.window.new_job_dialog import NewJobDialog
 from app.window.sheet_words import sheet_words
+from app.window.style_sheet import FOR_MOUSE, style_sheet
 from geometry.job.designations import with_designations
 from geometry.job.reading_changes import type_reading
 from geometry.job.versions import blank_version, readings_version
@@ -31,6 +34,20 @@ def test_every_kind_can_be_chosen(dialog):
 
         assert dialog.job == starting_job(kind.name)
         assert list(dialog.fields) == [bearing.id for bearing in dialog.job.section.bearings]
+
+
+@pytest.mark.parametrize("palette", (LIGHT, DARK), ids=("light", "dark"))
+@pytest.mark.parametrize("kind", (QListWidget, QTreeWidget, CountBox))
+def test_lists_and_number_fields_have_the_ground_of_the_look(palette, kind, qtbot):
+    """Those of the file dialog too, whose own ground is white beneath the light lettering of the dark look."""
+    shown = kind()
+    qtbot.addWidget(shown)
+    shown.setStyleSheet(style_sheet(palette, FOR_MOUSE))
+    shown.resize(120, 60)
+    shown.show()
+    picture = shown.grab().toImage()
+
+    assert picture.pixelColor(60, 50 if kind is not CountBox else 30).name() == QColor(palette.ground).name()
 
 
 def test_typed_designations_are_taken(dialog, qtbot):
