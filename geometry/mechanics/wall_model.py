@@ -182,12 +182,11 @@ def _load(
     body_z, pieces = _body_nodes(body, R, body_material, touching_from, touching_to)
     contact_z = [z for z in body_z if touching_from - 1e-9 <= z <= touching_to + 1e-9]
     ring_z = _ring_nodes(contact_z, ring_left_z_mm, ring_left_z_mm + ring.width_mm)
-    section = {
-        piece: _section(piece.bore_mm / 2, piece.outside_mm / 2, R, body_material, body_hoop(piece))
-        for piece in set(pieces)
-    }
+    sections: list[tuple[float, float, float]] = []
+    for piece, count in pieces:
+        sections += [_section(piece.bore_mm / 2, piece.outside_mm / 2, R, body_material, body_hoop(piece))] * count
     ring_section = _section(ring.bore_mm / 2, ring.outside_mm / 2, R, ring_material, ring_hoop)
-    body_give = _compliance(body_z, contact_z, [section[piece] for piece in pieces])
+    body_give = _compliance(body_z, contact_z, sections)
     ring_give = _compliance(ring_z, contact_z, [ring_section] * (len(ring_z) - 1))
     line_forces = _pressing_only(body_give + ring_give, interference_mm / 2)
     force = 2 * pi * R * float(line_forces.sum())
@@ -215,21 +214,22 @@ def _touching(seat: Sequence[Slice], ring: PlainRing, ring_left_z_mm: float) -> 
 
 def _body_nodes(
     body: Sequence[Slice], R: float, material: Material, touching_from: float, touching_to: float
-) -> tuple[list[float], list[Slice]]:
-    """Nodes along wall or axle, fine where it is touched and coarser away from it, and the slice of each
-    element.
+) -> tuple[list[float], list[tuple[Slice, int]]]:
+    """Nodes along wall or axle, fine where it is touched and coarser away from it, and how many elements follow each
+    other in which slice.
     """
     near = [p for p in body if p.z_to_mm > touching_from and p.z_from_mm < touching_to]
     t = max((p.outside_mm - p.bore_mm) / 2 for p in near)
     decay = sqrt(R * t) / (3 * (1 - material.poisson**2)) ** 0.25
     first, last = touching_from - _CUT_LAMBDAS * decay, touching_to + _CUT_LAMBDAS * decay
     nodes: list[float] = []
-    pieces: list[Slice] = []
+    pieces: list[tuple[Slice, int]] = []
     for piece in body:
-        ends = sorted({piece.z_from_mm, piece.z_to_mm, touching_from, touching_to, first, last,
-                       touching_from - decay, touching_to + decay})  # fmt: skip
         low, high = max(piece.z_from_mm, first), min(piece.z_to_mm, last)
-        ends = [z for z in ends if low <= z <= high]
+        if low >= high:
+            continue
+        inside = (touching_from, touching_to, touching_from - decay, touching_to + decay)
+        ends = sorted({low, high, *(z for z in inside if low < z < high)})
         for a, b in zip(ends, ends[1:], strict=False):
             if b - a < 1e-9:
                 continue
@@ -239,7 +239,7 @@ def _body_nodes(
             if not nodes:
                 nodes.append(a)
             nodes += [a + (b - a) * (i + 1) / count for i in range(count)]
-            pieces += [piece] * count
+            pieces.append((piece, count))
     return nodes, pieces
 
 
