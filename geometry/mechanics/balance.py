@@ -1,6 +1,6 @@
 """The search for balance: displacements at which no free body of a contact network is pushed any more."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from operator import mul
 
 import numpy as np
@@ -34,15 +34,19 @@ class Balance:
         self,
         contacts: Sequence[Row],
         others: Iterable[tuple[Element, float]],
-        free: Sequence[int],
         *,
+        held: Collection[int],
         longest_step_mm: float,
     ) -> None:
-        """`others`: the elements that are no contacts, each with its slip."""
+        """`others`: the elements that are no contacts, each with its slip; `held`: the bodies that are held or driven.
+
+        Of the other bodies only those count that something acts on; the rest stay where they are.
+        """
         self.contacts = contacts
         self.laws = [(element.i, element.j, element.respond, slip) for element, slip in others]
-        self.free = free
-        self.place = {node: position for position, node in enumerate(free)}
+        acted_on = {end for row in contacts for end in row[:2]}.union(end for law in self.laws for end in law[:2])
+        self.free = sorted(acted_on.difference(held))
+        self.place = {node: position for position, node in enumerate(self.free)}
         self.longest_step_mm = longest_step_mm
 
     def found(self, u: list[float], start: list[float], pressing: list[Tangent]) -> list[float]:

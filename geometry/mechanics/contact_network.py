@@ -128,9 +128,8 @@ def _step(network: Network, state: NetworkState, prescribed: Mapping[int, float]
     start, pressing = pushed_along(contacts.rows(near), others, u, prescribed)
     for node, target in prescribed.items():
         u[node] = start[node] = target
-    free = [node for node in range(network.node_count) if node not in prescribed]
     while True:
-        balance = Balance(contacts.rows(near), others, free, longest_step_mm=2 * reach_mm + 1.0)
+        balance = Balance(contacts.rows(near), others, held=prescribed, longest_step_mm=2 * reach_mm + 1.0)
         solved = balance.found(u, start, pressing)
         closed = contacts.closed(solved)
         woken = set(closed).difference(near)
