@@ -163,6 +163,7 @@ def _inner_at_home(axle: Body, bearing: Bearing) -> SeatLoad:
     return load(0.0)
 
 
+@lru_cache(maxsize=256)
 def _outer_load(housing: Body, bearing: Bearing) -> tuple[Callable[[float], SeatLoad], PlainRing]:
     """Load of an outer ring by its distance from home, per mm of interference, and the plain ring it is taken as."""
     m = measures(bearing)
@@ -183,6 +184,7 @@ def _outer_load(housing: Body, bearing: Bearing) -> tuple[Callable[[float], Seat
     return load, ring
 
 
+@lru_cache(maxsize=256)
 def _inner_load(axle: Body, bearing: Bearing) -> tuple[Callable[[float], SeatLoad], PlainRing]:
     """Load of an inner ring by its distance from home, per mm of interference, and the plain ring it is taken as."""
     m = measures(bearing)
