@@ -51,7 +51,8 @@ def chosen_as_text(chosen: ChosenSet, title: str, *, proven_elsewhere: bool = Fa
     parts = " ".join(f"{count} x {part}" if count > 1 else part for part, count in chosen.parts.items())
     lines = [f"{title}: {_count(chosen.covered, 'job')}, {chosen.piece_count} pieces, price {chosen.price:.2f}"]
     if not proven_elsewhere:
-        lines.append(f"  {chosen.optimised}; {_proof(chosen.gap)}")
+        proof = _proof(chosen.gap, "no other set is better", "another set might be up to {:.1%} better")
+        lines.append(f"  {chosen.optimised}; {proof}")
         if chosen.among_listed:
             lines.append("  chosen among the stacks that were listed for each step; there may be more")
     return [*lines, f"  parts: {parts or 'none'}"]
@@ -68,8 +69,9 @@ def split_as_text(split: Split, answer: CoverAnswer) -> list[str]:
 
 def split_head(split: Split) -> list[str]:
     """What was asked of a split, how good the answer is, and what it promises."""
-    lines = [f"Split: {split.optimised}; {_proof(split.gap_of_weight, 'weight')},"
-             f" {_proof(split.gap_of_price, 'price')}"]  # fmt: skip
+    more = _proof(split.gap_of_weight, "no other sets do more", "other sets might do up to {:.1%} more")
+    less = _proof(split.gap_of_price, "none that do as much cost less", "as much might cost up to {:.1%} less")
+    lines = [f"Split: {split.optimised}; {more}; {less}"]
     if 0 < split.enough < split.asked:
         lines.append(f"  {_enough_sets(split)}")
     if any(one.among_listed for one in split.sets):
@@ -188,8 +190,9 @@ def _is_figure(text: str) -> bool:
     return text == "" or text.replace(".", "", 1).isdigit()
 
 
-def _proof(gap: float, what: str = "") -> str:
-    return f"{what} proven".strip() if gap == 0.0 else f"{what} not proven, at most {gap:.1%} better".strip()
+def _proof(gap: float, proven: str, doubted: str) -> str:
+    """Whether an answer is the best there is; `doubted` with the place for how much better another might be."""
+    return f"{proven}: proven" if gap == 0.0 else f"{doubted.format(gap)}: not proven"
 
 
 def _count(things: Sized, noun: str) -> str:
