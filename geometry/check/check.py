@@ -36,7 +36,7 @@ from geometry.check.order import (
 )  # fmt: skip
 from geometry.check.preload import over_tightening_in_words
 from geometry.check.pressed import BEFORE_HOME_MM, Pressed, bearing_forces, pressed_by
-from geometry.check.result import Centring, FitResult, JobCheck, StepCheck, Thing, Travel
+from geometry.check.result import BearingForces, Centring, FitResult, JobCheck, StepCheck, Thing, Travel
 from geometry.check.spacer_fit import spacer_findings
 from geometry.check.strength import strength_findings, strength_of, utilisations
 from geometry.check.travel import (
@@ -201,6 +201,13 @@ class _Check:
         members = self._members(pressed) if pressed is not None else ()
         return self._all_findings(pressed, fits_of(self.job, self.step), members)[0]
 
+    def forces(self) -> dict[str, BearingForces]:
+        """What goes through each bearing, as in the whole check; nothing is judged."""
+        return self._forces(self._drive(to_the_end=True))
+
+    def _forces(self, pressed: Pressed | None) -> dict[str, BearingForces]:
+        return bearing_forces(self.job, self.step, self.start.state, pressed, needed_mm=self.needed_mm)
+
     def _all_findings(
         self, pressed: Pressed | None, fits: tuple[FitResult, ...], members: tuple[Member, ...]
     ) -> tuple[tuple[Finding, ...], Travel | None]:
@@ -327,8 +334,8 @@ class _Check:
         pulled = set()
         for earlier in range(self.index) if self.step.refitted else ():
             if self.job.steps[earlier].operation == "press out":
-                check = check_step(self.job, earlier)
-                pulled |= {id for id, forces in check.bearings.items() if forces.balls_n > LOADED_N}
+                bearings = _Check(self.job, earlier).forces()
+                pulled |= {id for id, forces in bearings.items() if forces.balls_n > LOADED_N}
         return frozenset(pulled & set(self.step.refitted))
 
     def _result(
@@ -360,7 +367,7 @@ class _Check:
             moments=pressed.run.moments if pressed else (),
             force_path=path,
             contacts=pressed.sliding.contacts if pressed else (),
-            bearings=bearing_forces(self.job, step, self.start.state, pressed, needed_mm=self.needed_mm),
+            bearings=self._forces(pressed),
             centring=tuple(self.centring.values()),
             travel=travel,
             rod=rod_use(scene, self.job.part(step.stack.rod), self.needed_mm) if step.stack.rod else None,
