@@ -100,6 +100,8 @@ def _words(place: MapPlace, job: Job, cover: JobCover | None, closer: tuple[str,
     found = cover.steps[place.step - 1]
     sign = sign_of(found.state)
     lines.append(f"{sign.symbol} <b>{sign.word}</b> with {escape(place.tool_set)}")
+    if found.caution:
+        lines.append(escape(found.caution))
     if not found.is_covered:
         lines += _reasons(found, found.missed_by if closer is None else closer)
     if found.state != "missed":

@@ -99,6 +99,7 @@ def _cell_as_json(cell: JobCover) -> dict[str, object]:
                 "step": step.step,
                 "title": step.title,
                 "state": step.state,
+                "caution": step.caution,
                 "stack_count": len(step.stacks),
                 "parts": [list(pair) for pair in need_of(step.stacks[0].stack)] if step.stacks else [],
                 "undecided_parts": [list(pair) for pair in need_of(step.undecided)] if step.undecided else [],

@@ -38,6 +38,11 @@ class StepCover(Derived, frozen=True):
         return self.state in IS_COVERED
 
     @property
+    def caution(self) -> str:
+        """What the stack that is used is not good for, in words; empty where it is good or there is none."""
+        return self.stacks[0].caution if self.stacks else ""
+
+    @property
     def best_stack(self) -> Stack:
         """The stack to look at: one that does it, else one that may be good, else an empty one."""
         return self.stacks[0].stack if self.stacks else self.undecided or Stack()

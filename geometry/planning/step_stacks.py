@@ -14,6 +14,8 @@ class FoundStack(Derived, frozen=True):
 
     stack: Stack
     verdict: Literal["good", "caution"]
+    caution: str = ""
+    """In words, what it is not good for."""
 
 
 class StepStacks(Derived, frozen=True):

@@ -34,7 +34,8 @@ def _stacks_of(found: Suggestions, limit: int) -> StepStacks:
     undecided: Suggested | None = None
     for one in found.stacks:
         if one.check.verdict == "good" or one.check.verdict == "caution":
-            stacks.append(FoundStack(one.stack, one.check.verdict))
+            caution = one.weak_point if one.check.verdict == "caution" else ""
+            stacks.append(FoundStack(one.stack, one.check.verdict, caution))
         elif undecided is None:
             undecided = one
     misses, all_listed = tuple(miss.words for miss in found.near_misses), len(found.stacks) < limit

@@ -439,6 +439,15 @@ def test_a_cell_that_cannot_be_told_yet_says_what_would_tell_and_opens_that_stac
     assert step == 1 and [part.part for part in job.steps[1].stack.parts] == ["b"]
 
 
+def test_a_cell_with_caution_says_which(page, qtbot, folder):
+    write_job(ruled_job("Careful", "a+w"), folder / "library" / "careful.json")
+    page.choose(library=folder / "library", sets=(folder / "small.json",))
+    _started(page, qtbot)
+    page.map.go_to(MapPlace("careful.json", "Small", 1))
+
+    assert "it hangs to one side" in page.cell.text and "Missed by" not in page.cell.text
+
+
 def test_legend_keeps_the_signs_apart_and_takes_titles_as_they_are(open_page, qtbot, folder):
     write_set(ruled_set("<b>Ours", "abd"), folder / "ours.json")
     open_page.choose(sets=(folder / "ours.json",))

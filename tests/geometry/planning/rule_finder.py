@@ -1,7 +1,8 @@
 """A finder by rule, so that coverage is tested without any geometry: the note of a step lists the stacks that do it.
 
 `a+b|c` means: parts a and b together, or c alone. `!x` behind a stack means: not when an earlier step used part x.
-A guide of less than 10 mm outside is too thin to count. Of a stack with `u` beside its parts the readings cannot tell.
+A guide of less than 10 mm outside is too thin to count. Of a stack with `u` beside
+its parts the readings cannot tell; one with `w` does it with caution.
 """
 
 from pathlib import Path
@@ -31,8 +32,12 @@ def by_rule(job: Job, step: int, tool_set: ToolSet) -> StepStacks:
         if "u" in ids:
             undecided = Stack(tuple(StackPart(id, "left") for id in ids if id != "u"))
             lacking.append("measure the bore again")
-        elif all(stock.get(id, 0) >= ids.count(id) for id in ids) and forbidden not in used_before:
-            stacks.append(FoundStack(Stack(tuple(StackPart(id, "left") for id in ids)), "good"))
+            continue
+        caution = "it hangs to one side" if "w" in ids else ""
+        ids = [id for id in ids if id != "w"]
+        if all(stock.get(id, 0) >= ids.count(id) for id in ids) and forbidden not in used_before:
+            stack = Stack(tuple(StackPart(id, "left") for id in ids))
+            stacks.append(FoundStack(stack, "caution" if caution else "good", caution))
         else:
             lacking.append(f"would work with {' and '.join(id for id in ids if id not in stock)}")
     return StepStacks(tuple(stacks), tuple(lacking), all_listed=True, undecided=None if stacks else undecided)

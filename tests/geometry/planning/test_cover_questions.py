@@ -270,6 +270,7 @@ def test_what_readings_leave_open_is_not_called_impossible():
 
     assert [one["state"] for one in data["impossible"]] == ["cannot tell", "missed"]
     assert (step["state"], step["parts"], step["undecided_parts"]) == ("cannot tell", [], [["b", 1]])
+    assert step["caution"] == ""
 
 
 def test_a_split_says_that_it_promises_at_least_so_much():

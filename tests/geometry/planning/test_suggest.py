@@ -172,6 +172,7 @@ def test_whether_a_set_does_a_step_is_told_alike_by_its_first_and_by_its_best_st
     quick, best = some_stacks(job, step, SET), suggested_stacks(job, step, SET)
 
     assert [one.verdict for one in quick.stacks[:1]] == [one.verdict for one in best.stacks[:1]] != []
+    assert all(bool(one.caution) == (one.verdict == "caution") for one in (*quick.stacks, *best.stacks))
 
 
 def test_what_is_foreseen_of_a_stack_is_what_the_check_finds():
