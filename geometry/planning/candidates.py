@@ -217,14 +217,18 @@ class Candidates:
         """Drop a pair of which a fault is foreseen however it is centred; else it waits to be looked at."""
         options = (pair.air, *self._options(pair.air, pair.pusher, (pair.holder,), pair.family))
         rated: list[tuple[Key, PlainPair]] = []
+        failed: list[tuple[Centred, tuple[Finding, ...]]] = []
         for option in options:
             findings = self._foresight.of(replace(pair, air=option))
-            if not any(finding.severity == "fault" for finding in findings):
+            faults = tuple(finding for finding in findings if finding.severity == "fault")
+            if faults:
+                failed.append((option, faults))
+            else:
                 key = best_key(self.situation, pair, option, len(findings))
                 rated.append((key, PlainPair(pair, option, len(findings))))
         if not rated:
-            best = min(options, key=lambda one: one.rank)
-            self.dropped.append(Dropped(pair, "fault", self._faults(replace(pair, air=best))))
+            _, faults = min(failed, key=lambda one: one[0].rank)
+            self.dropped.append(Dropped(pair, "fault", faults))
             return
         key, waiting = min(rated, key=lambda one: one[0])
         comes_first = waiting.best is pair.air and self._will_do(key)

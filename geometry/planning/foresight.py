@@ -16,6 +16,7 @@ class Foresight:
     def __init__(self, situation: Situation) -> None:
         self.situation = situation
         self._kept: dict[tuple[int, int, float | None], tuple[Finding, ...]] = {}
+        self._of_pushers: dict[tuple[int, float | None, int, int], tuple[Finding, ...]] = {}
 
     def of(self, pair: Pair) -> tuple[Finding, ...]:
         """What is foreseen of both faces, with the air that they have."""
@@ -27,6 +28,12 @@ class Foresight:
 
     def of_pusher(self, pusher: Face, air: Centred) -> tuple[Finding, ...]:
         """What is foreseen of the face that pushes, and of spacers, whatever holds."""
+        key = (id(pusher), air.pusher_mm, air.loose_spacers, air.slack_spacers)
+        if key not in self._of_pushers:
+            self._of_pushers[key] = self._pushing(pusher, air)
+        return self._of_pushers[key]
+
+    def _pushing(self, pusher: Face, air: Centred) -> tuple[Finding, ...]:
         limits, found = self.situation.job.limits, self._of_face(pusher, pusher, air.pusher_mm)
         if not pusher.part.goes_in_sideways:
             found += _offset(pusher.thing.id, air.pusher_mm, limits.offset_good_mm, limits.offset_caution_mm)

@@ -226,7 +226,10 @@ def guided(guides: Guides, part: ToolPart, pusher: Face, holder: Face, air: Cent
     best = air
     for flipped in ways:
         for thing, stacked in _places(situation, part, side, pusher, holder, flipped=flipped):
-            one = _centred(guides.locating, pusher, holder, guides.family, thing, stacked)
+            spacers = guides.locating.loose_spacers(pusher, (holder.thing, thing), guides.family.diameter_mm)
+            if spacers > (best.loose_spacers, best.slack_spacers):
+                continue
+            one = _centred(guides, pusher, holder, thing, stacked, spacers)
             best = min(best, one, key=lambda centred: centred.rank)
             if best.rank <= most:
                 return best
@@ -237,20 +240,18 @@ def promising(guides: Guides, pusher: Face, holder: Face, air: Centred) -> list[
     """Guides that are at hand and might help, and the most that each could do."""
     found = []
     for part in guides.parts:
-        used = [face.part.id for face in (pusher, holder)].count(part.id)
+        used = (part.id == pusher.part.id) + (part.id == holder.part.id)
         if used < part.stock and part.partial == pusher.part.goes_in_sideways:
             most = guides.most_of(part, air, pusher, holder)
-            if most.rank < air.rank or part.partial:
+            if part.partial or most.rank < air.rank:
                 found.append((part, most))
     return found
 
 
 def _centred(
-    locating: Locating, pusher: Face, holder: Face, family: RodFamily, guide: Thing, stacked: StackPart
+    guides: Guides, pusher: Face, holder: Face, guide: Thing, stacked: StackPart, spacers: tuple[int, int]
 ) -> Centred:
-    tools = (pusher.thing, holder.thing, guide)
-    sums = locating.offsets_mm(tools, family.diameter_mm)
-    spacers = locating.loose_spacers(pusher, (holder.thing, guide), family.diameter_mm)
+    sums = guides.locating.offsets_mm((pusher.thing, holder.thing, guide), guides.family.diameter_mm)
     return Centred(sums.get(pusher.thing.group), sums.get(holder.thing.group), *spacers, stacked)
 
 

@@ -170,7 +170,7 @@ def checked(
                 show(tuple(sorted(found, key=lambda one: one.score.key)[:limit]))
         if any_good and _count_up_to(max(queue.least_verdict, min(common, 1)), found) >= limit:
             break
-    found = doubts.followed_up(bare, step, found)
+    found = doubts.followed_up(step, found)
     return Search(tuple(found[:limit]), tuple(refused), tuple(queue.dropped))
 
 
@@ -200,6 +200,8 @@ class _Doubts:
         self.enough, self._checked, self._certain = enough_certain, 0, 0
         self._followed: list[StepCheck] = []
         self._times_seen: Counter[frozenset[str]] = Counter()
+        self._trials: dict[int, Job] = {}
+        """The jobs that were checked at the edge, by their stacks: of the same job that is not asked again."""
 
     def are_spent(self, limit: int) -> bool:
         """Whether no more set-ups are to be checked: too many for the number that is wanted, or all in doubt alike."""
@@ -212,6 +214,7 @@ class _Doubts:
         self._checked += 1
         if self.enough is None:
             return check_step(trial, step)
+        self._trials[id(trial.steps[step].stack)] = trial
         check = check_step_at_the_edge(trial, step)
         if check.verdict == "cannot tell":
             self._times_seen[_in_doubt(check)] += 1
@@ -220,7 +223,7 @@ class _Doubts:
         self._certain += check.verdict in CERTAIN
         return check
 
-    def followed_up(self, job: Job, step: int, found: list[Suggested]) -> list[Suggested]:
+    def followed_up(self, step: int, found: list[Suggested]) -> list[Suggested]:
         """The set-ups that the check accepts, best first; while too few are certain the best of each doubt followed."""
         told: list[Suggested] = []
         kinds: set[frozenset[str]] = set()
@@ -228,7 +231,7 @@ class _Doubts:
             kind = _in_doubt(one.check)
             if self._is_open(one) and kind not in kinds and self._certain < (self.enough or 0):
                 kinds.add(kind)
-                trial = with_stack(job, step, one.stack)
+                trial = self._trials[id(one.stack)]
                 one = _suggested(trial, one.stack, self._whole(trial, step))
                 self._certain += one.check.verdict in CERTAIN
             told.append(one)
