@@ -226,7 +226,7 @@ class _Doubts:
     def followed_up(self, step: int, found: list[Suggested]) -> list[Suggested]:
         """The set-ups that the check accepts, best first; while too few are certain the best of each doubt followed."""
         told: list[Suggested] = []
-        kinds: set[frozenset[str]] = set()
+        kinds = {_in_doubt(check) for check in self._followed}
         for one in sorted(found, key=lambda one: one.score.key):
             kind = _in_doubt(one.check)
             if self._is_open(one) and kind not in kinds and self._certain < (self.enough or 0):
