@@ -9,7 +9,7 @@ from geometry.check.finding import Finding, Place
 from geometry.check.result import Centring, Link, Thing
 from geometry.check.wording import TOOL_MARK, mm, name_of
 from geometry.job.job import Limits, Step
-from geometry.profile.nesting import nestings
+from geometry.profile.nesting import Nesting, nestings
 from geometry.profile.profile import Profile, profile
 from geometry.profile.remembered import remembered
 from geometry.record import Derived
@@ -80,19 +80,25 @@ def _bar(length_mm: float, radius_mm: float) -> Profile:
     return profile((((0.0, 0.0), (length_mm, 0.0), (length_mm, radius_mm), (0.0, radius_mm)),))
 
 
+def tightest(
+    outer: Thing, inner: Thing, *, outer_at_mm: float, inner_at_mm: float, may_be_tight: bool = False
+) -> Nesting | None:
+    """The tightest place in which one thing lies in another and locates it; with interference only where it may."""
+    rows = _nestings(
+        outer.profile, inner.profile, outer_at_mm=outer_at_mm, inner_at_mm=inner_at_mm, shortest_mm=NESTS_FROM_MM
+    )
+    return next((one for one in rows if one.radial_clearance_mm >= -1e-9 or may_be_tight), None)
+
+
 def _nests(scene: Scene, outer: Thing, outer_at: float, inner: Thing, inner_at: float) -> list[Guide]:
     tight = scene.fit_band(outer.id, inner.id) is not None or "rod" in (outer.id, inner.id)
-    rows = _nestings(
-        outer.profile, inner.profile, outer_at_mm=outer_at, inner_at_mm=inner_at, shortest_mm=NESTS_FROM_MM
-    )
-    for nest in rows:
-        if nest.radial_clearance_mm < -1e-9 and not tight:
-            continue
-        clearance = max(nest.radial_clearance_mm, 0.0)
-        bore = _bore_mm(outer, outer_at, nest.from_z_mm, nest.to_z_mm)
-        ends = (nest.from_z_mm, nest.to_z_mm)
-        return [Guide(inner.group, outer.group, inner.id, outer.id, clearance, *ends, bore)]
-    return []
+    nest = tightest(outer, inner, outer_at_mm=outer_at, inner_at_mm=inner_at, may_be_tight=tight)
+    if nest is None:
+        return []
+    clearance = max(nest.radial_clearance_mm, 0.0)
+    bore = _bore_mm(outer, outer_at, nest.from_z_mm, nest.to_z_mm)
+    ends = (nest.from_z_mm, nest.to_z_mm)
+    return [Guide(inner.group, outer.group, inner.id, outer.id, clearance, *ends, bore)]
 
 
 def _bore_mm(outer: Thing, at: float, from_z: float, to_z: float) -> float:

@@ -7,12 +7,8 @@ from collections.abc import Iterable
 from heapq import heappop, heappush
 from itertools import permutations
 
-from geometry.check.centring import NESTS_FROM_MM, Guide
-from geometry.profile.nesting import nestings
-from geometry.profile.remembered import remembered
+from geometry.check.centring import NESTS_FROM_MM, Guide, tightest
 from geometry.section.thing import Thing
-
-_nestings = remembered(nestings)
 
 Nested = tuple[str, str, float]
 """Two groups of which one lies in the other, and the least clearance to one side between them."""
@@ -33,19 +29,12 @@ def nested_with(tool: Thing, things: Iterable[Thing]) -> list[Nested]:
         if other.kind in ("O-ring", "seals") or other.group == tool.group or overlap < NESTS_FROM_MM - 1e-9:
             continue
         for outer, inner in permutations((tool, other)):
-            goes_in = inner.profile.narrowest_outside_mm <= outer.profile.widest_bore_mm
-            if goes_in and (clearance := _clearance_mm(outer, inner)) is not None:
-                found.append((inner.group, outer.group, clearance))
+            if inner.profile.narrowest_outside_mm > outer.profile.widest_bore_mm:
+                continue
+            nest = tightest(outer, inner, outer_at_mm=outer.at_mm, inner_at_mm=inner.at_mm)
+            if nest is not None:
+                found.append((inner.group, outer.group, max(nest.radial_clearance_mm, 0.0)))
     return found
-
-
-def _clearance_mm(outer: Thing, inner: Thing) -> float | None:
-    """Least clearance to one side with which one thing lies in another; None where it does not."""
-    rows = _nestings(
-        outer.profile, inner.profile, outer_at_mm=outer.at_mm, inner_at_mm=inner.at_mm, shortest_mm=NESTS_FROM_MM
-    )
-    ways = (max(nest.radial_clearance_mm, 0.0) for nest in rows if nest.radial_clearance_mm >= -1e-9)
-    return next(ways, None)
 
 
 def clearances(all_nested: Iterable[Nested]) -> Clearances:
