@@ -1,7 +1,7 @@
 """Friction of the fits: how much force each fit holds, at home and on its way, and what it does to ring and seat."""
 
 from collections.abc import Callable
-from functools import lru_cache
+from functools import cache, lru_cache
 from math import acos, sqrt
 
 from geometry.facts.friction import friction
@@ -111,8 +111,8 @@ def outer_strain_per_mm(housing: Body, bearing: Bearing) -> SeatStrain:
     pressure in contact, because the wall beside the ring carries part of it. Raceway: Lamé's ratio of the ring's two
     surfaces.
     """
-    _, ring = _outer_load(housing, bearing)
-    at_home = _outer_at_home(housing, bearing)
+    load, ring = _outer_load(housing, bearing)
+    at_home = load(0.0)
     wall = _elastic(material(housing.material))
     hoop = _hoop_mpa(at_home.body_moves_mm, ring.outside_mm / 2, at_home.mean_pressure_mpa, wall)
     a, b, nu = ring.bore_mm / 2, ring.outside_mm / 2, BEARING_STEEL.poisson
@@ -123,8 +123,8 @@ def outer_strain_per_mm(housing: Body, bearing: Bearing) -> SeatStrain:
 @lru_cache(maxsize=1024)
 def inner_strain_per_mm(axle: Body, bearing: Bearing) -> SeatStrain:
     """What one millimetre of effective interference would do to an inner ring on an axle, were all to stay elastic."""
-    _, ring = _inner_load(axle, bearing)
-    at_home = _inner_at_home(axle, bearing)
+    load, ring = _inner_load(axle, bearing)
+    at_home = load(0.0)
     hoop = _hoop_mpa(at_home.ring_moves_mm, ring.bore_mm / 2, at_home.mean_pressure_mpa, BEARING_STEEL)
     a, b, nu = ring.bore_mm / 2, ring.outside_mm / 2, BEARING_STEEL.poisson
     to_raceway = 2 * a * b / ((1 - nu) * a**2 + (1 + nu) * b**2)
@@ -142,25 +142,13 @@ def _at_middle(moves_mm: tuple[float, ...]) -> float:
 @lru_cache(maxsize=1024)
 def _outer_hold_per_mm(housing: Body, bearing: Bearing) -> SeatHold:
     load, _ = _outer_load(housing, bearing)
-    return _hold(_outer_at_home(housing, bearing), load, abs(_way_to_mouth(bearing, measures(bearing))))
+    return _hold(load, abs(_way_to_mouth(bearing, measures(bearing))))
 
 
 @lru_cache(maxsize=1024)
 def _inner_hold_per_mm(axle: Body, bearing: Bearing) -> SeatHold:
     load, ring = _inner_load(axle, bearing)
-    return _hold(_inner_at_home(axle, bearing), load, ring.width_mm)
-
-
-@lru_cache(maxsize=1024)
-def _outer_at_home(housing: Body, bearing: Bearing) -> SeatLoad:
-    load, _ = _outer_load(housing, bearing)
-    return load(0.0)
-
-
-@lru_cache(maxsize=1024)
-def _inner_at_home(axle: Body, bearing: Bearing) -> SeatLoad:
-    load, _ = _inner_load(axle, bearing)
-    return load(0.0)
+    return _hold(load, ring.width_mm)
 
 
 @lru_cache(maxsize=256)
@@ -171,6 +159,7 @@ def _outer_load(housing: Body, bearing: Bearing) -> tuple[Callable[[float], Seat
     ring = PlainRing(_grooved_outer_bore_mm(m), m.outside_mm, m.width_mm, m.corner_mm, m.corner_mm)
     out = 1.0 if bearing.leaves == "right" else -1.0
 
+    @cache
     def load(away: float) -> SeatLoad:
         return load_in_wall(
             wall,
@@ -193,6 +182,7 @@ def _inner_load(axle: Body, bearing: Bearing) -> tuple[Callable[[float], SeatLoa
     ring = PlainRing(m.bore_mm, _grooved_inner_outside_mm(m), width, m.corner_mm, m.corner_mm)
     out = 1.0 if bearing.leaves == "right" else -1.0
 
+    @cache
     def load(away: float) -> SeatLoad:
         return load_on_axle(
             shaft,
@@ -206,11 +196,10 @@ def _inner_load(axle: Body, bearing: Bearing) -> tuple[Callable[[float], SeatLoa
     return load, ring
 
 
-def _hold(at_home: SeatLoad, load: Callable[[float], SeatLoad], way_mm: float) -> SeatHold:
-    """The hold at home, on the way, and at the mouth, where there is none left."""
-    on_the_way = [way_mm * (i / (POINTS - 1)) for i in range(1, POINTS - 1)]
-    rows = [(away, load(away).contact_force_n) for away in on_the_way]
-    return SeatHold(((0.0, at_home.contact_force_n), *rows, (way_mm, 0.0)))
+def _hold(load: Callable[[float], SeatLoad], way_mm: float) -> SeatHold:
+    shares = [i / (POINTS - 1) for i in range(POINTS)]
+    rows = [(way_mm * share, load(way_mm * share).contact_force_n if share < 1.0 else 0.0) for share in shares]
+    return SeatHold(tuple(rows))
 
 
 def _way_to_mouth(bearing: Bearing, m: Measures) -> float:
