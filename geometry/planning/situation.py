@@ -84,17 +84,20 @@ class Situation(Derived, frozen=True):
 
     def way_mm(self, mover: Thing, stander: Thing) -> float:
         """How far one thing goes the way of the bearings before it meets another; infinite if never."""
-        if self.fits and ((mover.id, stander.id) in self.fits or (stander.id, mover.id) in self.fits):
-            touch = self.touch(mover, stander, self.push_side)
-            return inf if touch is None else touch.distance_mm
-        way = _way_mm(mover, stander, self.push_side)
-        return inf if way is None else way
+        if self._fit(mover, stander) is None:
+            way = _way_mm(mover, stander, self.push_side)
+            return inf if way is None else way
+        touch = self.touch(mover, stander, self.push_side)
+        return inf if touch is None else touch.distance_mm
 
     def touch(self, mover: Thing, stander: Thing, side: Side) -> Touch | None:
         """First contact of a thing that comes from a side with another thing."""
         left, right = (mover, stander) if side == "left" else (stander, mover)
-        band = self.fits.get((mover.id, stander.id)) or self.fits.get((stander.id, mover.id))
+        band = self._fit(mover, stander)
         return _closing(left.profile, right.profile, left_at_mm=left.at_mm, right_at_mm=right.at_mm, ignore=band)
+
+    def _fit(self, one: Thing, other: Thing) -> Band | None:
+        return self.fits.get((one.id, other.id)) or self.fits.get((other.id, one.id))
 
 
 def situation_of(job: Job, index: int) -> Situation:
