@@ -63,9 +63,10 @@ def force_travel_marks(
         text = f"{count * force_step:g}"
         marks.append(Label(text, (LEFT_MM - 1.2, y - LETTERING_MM / 2), LETTERING_MM, anchor="end", role="quiet"))
     for count in range(round(top / step) + 1):
-        x = at(count * step * unit_mm, 0.0)[0]
-        place = (x, BELOW_MM - 1.2 - LETTERING_MM)
-        marks.append(Label(f"{count * step:g}", place, LETTERING_MM, anchor="middle", role="quiet"))
+        text = f"{count * step:g}"
+        within = width_mm - text_width_mm(text, height_mm=LETTERING_MM) / 2
+        place = (min(at(count * step * unit_mm, 0.0)[0], within), BELOW_MM - 1.2 - LETTERING_MM)
+        marks.append(Label(text, place, LETTERING_MM, anchor="middle", role="quiet"))
     axes = box(LEFT_MM, BELOW_MM, LEFT_MM + plot_width, BELOW_MM + plot_height)
     marks.append(Stroke(((*axes, axes[0]),), "table"))
     for line in _below(curve.travel_mm, curve.force_n, shown_n):

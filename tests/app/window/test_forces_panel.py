@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QLabel, QPushButton
 
 from app.drawing.force_travel import force_travel_marks
 from app.drawing.marks import Area, Label, Stroke
+from app.look.font_metrics import text_width_mm
 from app.look.palette import DARK, LIGHT
 from app.window.force_words import ball_severity, fit_words, force_words, share_severity, torque_words
 from app.window.forces_panel import ForcesPanel
@@ -197,6 +198,16 @@ def test_the_axis_of_travel_counts_in_inches():
     assert [one.text for one in below] == ["0", "0.1", "0.2", "0.3", "0.4", "0.5"]
     assert below[-1].at[0] == pytest.approx(ends[0])
     assert any(isinstance(one, Label) and one.text == "in travel" for one in marks)
+
+
+def test_the_last_figure_of_the_axis_of_travel_stays_within_the_chart():
+    """6.1 mm are 0.2402 in: the axis ends with 0.25, whose half is wider than the room at its right."""
+    curve = ForceTravel((0.0, 6.1), (0.0, 1000.0), {})
+    marks = force_travel_marks(curve, width_mm=100.0, height_mm=40.0, unit="in")
+    last = [one for one in marks if isinstance(one, Label) and one.anchor == "middle"][-1]
+
+    assert last.text == "0.25"
+    assert last.at[0] + text_width_mm(last.text, height_mm=last.height_mm) / 2 <= 100.0 + 1e-9
 
 
 @pytest.mark.parametrize("unit", ("mm", "in"))
