@@ -78,7 +78,8 @@ def test_set_ups_are_shown_as_they_are_found_and_their_cards_stay(window, qtbot)
     _searched(window, qtbot)
 
     assert [len(cards) for cards in seen][:2] == [1, 2]
-    assert seen[0][0] in panel.cards and seen[0][0].isVisible()
+    assert seen[0][0] in panel.cards
+    qtbot.waitUntil(seen[0][0].isVisible, timeout=5_000)  # a widget that was put into a layout is shown a little later
     keys = [card.found.score.key for card in panel.cards]
     assert keys == sorted(keys)
     assert all(f"Set-up {place}," in card.accessibleName() for place, card in enumerate(panel.cards, start=1))
