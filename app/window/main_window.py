@@ -1,6 +1,5 @@
 """MainWindow: menu, tools and message strip at once; what needs the geometry follows after the first frame."""
 
-import gc
 import os
 import sys
 import traceback
@@ -16,6 +15,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QMainWindow, QStackedWidget,
 from app.look.fonts import font
 from app.look.palette import DARK, LIGHT
 from app.window.actions import MENUS, ActionRow, Actions
+from app.window.garbage import GarbageSearch
 from app.window.message_strip import MessageStrip
 from app.window.preferences import read_preferences, write_preferences
 from app.window.style_sheet import FOR_MOUSE, FOR_TOUCH, style_sheet
@@ -38,6 +38,7 @@ class MainWindow(QMainWindow):
         self._preferences = read_preferences()
         self._begins_with: tuple[Path | None] | None = None
         self._desk: Desk | None = None
+        self._garbage = GarbageSearch(self)
         self.actions_ = Actions(self, self._do)
         self.strip = MessageStrip()
         self._tools = ToolRow(self.actions_)
@@ -66,7 +67,14 @@ class MainWindow(QMainWindow):
             prefer=self._prefer,
         )
         self._desk.begin(path)
-        QTimer.singleShot(0, _after_section)
+        QTimer.singleShot(0, self, self._after_section)
+
+    def _after_section(self) -> None:
+        """What can wait until the section is drawn: the icon, and the search for garbage."""
+        from app.look.icon import app_icon
+
+        QApplication.setWindowIcon(app_icon())
+        self._garbage.begin()
 
     @property
     def desk(self) -> "Desk":
@@ -171,16 +179,6 @@ def open_window(path: str | None) -> int:
     window.begin_after_first_frame(Path(path) if path is not None else None)
     window.show()
     return application.exec()
-
-
-def _after_section() -> None:
-    """What can wait until the section is drawn: the icon, and the search for garbage, which leaves what is there."""
-    from app.look.icon import app_icon
-
-    QApplication.setWindowIcon(app_icon())
-    if not gc.isenabled():
-        gc.freeze()
-        gc.enable()
 
 
 def _last_door(window: MainWindow) -> Callable[..., None]:
