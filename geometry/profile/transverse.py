@@ -1,5 +1,6 @@
 """Circles seen along the axis: what two of them share, the ledge, an annulus pushed aside, disc screws."""
 
+from functools import lru_cache
 from math import acos, cos, hypot, pi, sin, sqrt
 
 from geometry.record import Derived
@@ -108,6 +109,7 @@ def toe_contact(
     )
 
 
+@lru_cache(maxsize=4096)  # asked anew for each part and stack in the same sections, with 200 rays each
 def toe_contact_at(
     *,
     edge_radius_mm: float,
