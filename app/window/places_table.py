@@ -9,7 +9,13 @@ from app.window.when_seen import WhenSeen
 from geometry.check.result import StepCheck, Thing
 from geometry.job.job import Job
 
-COLUMNS = ("What", "from", "to", "⌀\noutside", "⌀\nbore", "Off\naxis", "Touches")
+COLUMNS = ("What\n– what it touches", "from\nto, {unit}", "⌀ out\n⌀ bore", "Off\naxis")
+MEANINGS = (
+    "Each thing from left to right, and below it whom it touches, with the force that passes there",
+    "Its left and its right end along the axis",
+    "Its largest and its smallest diameter",
+    "How far its middle can lie off the axis at worst",
+)
 ID_ROLE = Qt.ItemDataRole.UserRole
 
 
@@ -20,19 +26,28 @@ class PlacesTable(WhenSeen, QTableWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(0, len(COLUMNS), parent)
-        self.setHorizontalHeaderLabels(COLUMNS)
+        self._head("mm")
+        for column, meaning in enumerate(MEANINGS):
+            self.horizontalHeaderItem(column).setToolTip(meaning)
         self.setAccessibleName("Parts and places")
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setAlternatingRowColors(True)
         self.setTabKeyNavigation(False)
+        self.setWordWrap(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.verticalHeader().hide()
+        self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        self.horizontalHeader().setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
         self.cellClicked.connect(self._on_clicked)
         self.currentCellChanged.connect(self._on_current)
         self._is_filling = False
         self._chosen = ""
+
+    def _head(self, unit: str) -> None:
+        self.setHorizontalHeaderLabels([one.format(unit=unit) for one in COLUMNS])
 
     def show_places(self, job: Job, check: StepCheck, shifts: Shifts, unit: str) -> None:
         """Fill the table for one moment; nothing is filled while nobody looks."""
@@ -40,20 +55,20 @@ class PlacesTable(WhenSeen, QTableWidget):
 
     def _fill(self, job: Job, check: StepCheck, shifts: Shifts, unit: str) -> None:
         self._is_filling = True
+        self._head(unit)
         things = sorted(check.things, key=lambda one: place_of(one, shifts) + one.profile.z_min_mm)
         touching = _touching(check)
         offsets = {one.part: one.offset_mm for one in check.centring}
         self.setRowCount(len(things))
         for row, thing in enumerate(things):
             start = place_of(thing, shifts)
+            ends = (start + thing.profile.z_min_mm, start + thing.profile.z_max_mm)
+            diameters = (2 * thing.profile.r_max_mm, 2 * thing.profile.r_min_mm)
             texts = (
-                name_of(thing, job),
-                length_figure(start + thing.profile.z_min_mm, unit),
-                length_figure(start + thing.profile.z_max_mm, unit),
-                length_figure(2 * thing.profile.r_max_mm, unit),
-                length_figure(2 * thing.profile.r_min_mm, unit),
+                "\n".join((name_of(thing, job), *touching.get(thing.id, ()))),
+                "\n".join(length_figure(one, unit) for one in ends),
+                "\n".join(length_figure(one, unit) for one in diameters),
                 _offset_text(thing, offsets, unit),
-                ", ".join(touching.get(thing.id, ())),
             )
             for column, text in enumerate(texts):
                 self._set(row, column, text, thing.id)
@@ -75,7 +90,7 @@ class PlacesTable(WhenSeen, QTableWidget):
         item = self.item(row, column)
         if item is None:
             item = QTableWidgetItem()
-            if 0 < column < 6:
+            if column > 0:
                 item.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
             self.setItem(row, column, item)
         item.setText(text)
@@ -118,8 +133,8 @@ def _touching(check: StepCheck) -> dict[str, list[str]]:
     for contact in check.contacts:
         left, right = contact.between
         force = f" {contact.force_n / 1000:.2f} kN" if contact.force_n >= 5.0 else ""
-        touching.setdefault(left, []).append(f"{words_of_id(right)}{force}")
-        touching.setdefault(right, []).append(f"{words_of_id(left)}{force}")
+        touching.setdefault(left, []).append(f"– {words_of_id(right)}{force}")
+        touching.setdefault(right, []).append(f"– {words_of_id(left)}{force}")
     return touching
 
 

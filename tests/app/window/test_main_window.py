@@ -351,11 +351,26 @@ def test_everything_has_an_accessible_name(hub):
 def test_the_table_says_where_every_part_is(hub):
     hub.desk.work.right.turn_to("Places")
     table = hub.desk.work.places
-    names = [table.item(row, 0).text() for row in range(table.rowCount())]
+    told = {what.partition("\n")[0]: what for what in (table.item(row, 0).text() for row in range(table.rowCount()))}
+    drift = next(row for row in range(table.rowCount()) if table.item(row, 0).text().startswith("drift D28, left"))
 
-    assert "drift D28, left" in names
-    assert "Hub shell" in names
-    assert "BL outer ring" in names
+    assert {"drift D28, left", "Hub shell", "BL outer ring"} <= set(told)
+    assert "\n– " in told["drift D28, left"]  # whom it touches stands below it
+    assert table.item(drift, 2).text().split("\n")[0] == "27.7"  # outside above bore
+
+
+@pytest.mark.parametrize("inches", (False, True))
+def test_the_table_of_places_needs_no_sideways_scroll(hub, inches):
+    hub.desk.work.right.turn_to("Places")
+    hub.actions_["inches"].setChecked(not inches)
+    hub.actions_["inches"].trigger()
+    table = hub.desk.work.places
+    head = table.horizontalHeader()
+    widths = [table.columnWidth(column) for column in range(table.columnCount())]
+
+    assert sum(widths) <= table.viewport().width()
+    assert [width for column, width in enumerate(widths) if width < table.sizeHintForColumn(column) and column] == []
+    assert all(head.sectionSizeHint(column) <= width for column, width in enumerate(widths))
 
 
 def test_help_lists_every_key(hub):
