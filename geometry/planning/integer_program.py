@@ -64,8 +64,18 @@ class IntegerProgram:
     def least_cost(self, *, time_limit_s: float, start: Mapping[int, float] | None = None) -> Solution | None:
         """The values of least cost; None when the rows contradict each other, or nothing was found in time.
 
-        `start` gives values of all columns of whole numbers, to begin with.
+        `start` gives values of all columns of whole numbers, to begin with. HiGHS (1.16) now and then ends with the
+        cost of the best values and yet hands out those that it began with; then it begins anew without them.
         """
+        solution, told = self._solved(time_limit_s, start)
+        if start and solution is not None and not _is_equal(solution.cost, told):
+            again, _ = self._solved(time_limit_s, None)
+            if again is not None and again.cost < solution.cost:
+                return again
+        return solution
+
+    def _solved(self, time_limit_s: float, start: Mapping[int, float] | None) -> tuple[Solution | None, float]:
+        """The values with the cost that they add up to, and the cost that the solver tells."""
         import numpy as np
         from highspy import HighsLp, HighsVarType, MatrixFormat, SolutionStatus
 
@@ -87,9 +97,16 @@ class IntegerProgram:
             solver.setSolution(len(start), np.array([*start], dtype=np.int32), np.array([*start.values()], dtype=float))
         solver.run()
         info = solver.getInfo()
+        told = info.objective_function_value
         if info.primal_solution_status != int(SolutionStatus.kSolutionStatusFeasible):
-            return None
-        cost = info.objective_function_value
-        bound = info.mip_dual_bound if any(self.whole) else cost
+            return None, told
         solution = solver.getSolution()
-        return Solution(tuple(solution.col_value), cost, bound, tuple(solution.row_dual))
+        values = tuple(solution.col_value)
+        cost = sum(cost * value for cost, value in zip(self.costs, values, strict=True))
+        cost = told if _is_equal(cost, told) else cost
+        bound = info.mip_dual_bound if any(self.whole) else cost
+        return Solution(values, cost, bound, tuple(solution.row_dual)), told
+
+
+def _is_equal(cost: float, told: float) -> bool:
+    return abs(cost - told) <= PROVEN_WITHIN * max(1.0, abs(cost))

@@ -92,7 +92,10 @@ def cheapest_for_share(
         raise InputError("share of the jobs", found=f"{share:g}", expected="a number from 0 to 1")
     asked = _Asked(jobs, prices, owned or {})
     program, chosen = _program(asked, price_counts=1.0)
-    _require_weight(program, chosen, asked, share * asked.possible_weight)
+    if share == 1.0:
+        _require(program, chosen.tasks)
+    else:
+        _require_weight(program, chosen, asked, share * asked.possible_weight)
     start: dict[int, float] = {}
     if share < 1.0:  # all jobs: the solver is quicker without
         first = greedy_parts(asked.within_reach, asked.cost, enough=share * asked.possible_weight, owned=asked.owned)
@@ -242,10 +245,15 @@ def _program(asked: _Asked, *, price_counts: float) -> tuple[IntegerProgram, _Ch
     return program, _Chosen(columns, tuple(tasks))
 
 
+def _require(program: IntegerProgram, tasks: Iterable[tuple[Task, int]]) -> None:
+    for _, done in tasks:
+        program.least[done] = 1.0
+
+
 def _require_weight(program: IntegerProgram, chosen: _Chosen, asked: _Asked, weight: float) -> None:
+    """Where it takes all the weight there is, each job that counts; one that does not count is never asked for."""
     if weight >= asked.possible_weight - WEIGHT_WITHIN:
-        for _, done in chosen.tasks:
-            program.least[done] = 1.0
+        _require(program, ((task, done) for task, done in chosen.tasks if task.weight > 0.0))
     else:
         program.row({done: task.weight for task, done in chosen.tasks}, least=weight - WEIGHT_WITHIN)
 

@@ -105,7 +105,7 @@ class _Bundles:
             valued, self.prices, budget=self.price_cap, owned=self.owned, time_limit_s=max(time_limit_s, 0.1)
         )
         self._add(parts)
-        return upper + WORTH_WITHIN * (len(self.jobs) - len(valued))
+        return upper + sum(value for value in worth.values() if value <= WORTH_WITHIN)
 
     def linear(self) -> tuple[float, dict[str, float], float]:
         """Weight with fractions of bundles; what each job is worth to a further one, and what a place is worth."""
