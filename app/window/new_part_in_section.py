@@ -1,9 +1,12 @@
 """NewPartInSection: the free zone shaded behind the bodies, the new part over them, and its handles to drag."""
 
+from math import hypot
+
 from PySide6.QtCore import QEvent, QObject, QPoint, QPointF, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent
 
-from app.drawing.marks import Area, Label, Mark, Stroke, circle, closed
+from app.drawing.marks import Area, Label, Mark, Point, Stroke, circle, closed
+from app.section_view.kept_apart import kept_apart
 from app.section_view.section_scene import OVER_BODIES
 from app.section_view.section_view import SectionView
 from geometry.planning.free_zone import FreeZone
@@ -15,6 +18,9 @@ ZONE, FACES, OUTLINE, HANDLES = "free zone", "faces of the free zone", "new part
 BEHIND_BODIES = 0.5 - OVER_BODIES
 """Order of the shading: before the back walls, behind the rod and all that is cut."""
 HANDLE_PAPER_MM = 1.25
+APART_PAPER_MM = 3.4
+"""Between the middles of two handles: each can be seen and taken hold of by itself."""
+NAME_ABOVE_PAPER_MM = 0.8
 CATCHES_PX = 10.0
 STEP_MM = 0.05
 TEXT_MM = 2.5
@@ -35,12 +41,14 @@ class NewPartInSection(QObject):
         self._place: Place | None = None
         self._windows: dict[str, Window] = {}
         self._handles: tuple[Handle, ...] = ()
+        self._handles_at: tuple[Point, ...] = ()
+        """Where each is drawn: on its edge, or beside it where the edges lie close together on screen."""
         self._held: Handle | None = None
         self._from: tuple[QPointF, Place] | None = None
         self._is_on = False
         view.viewport().installEventFilter(self)
         view.installEventFilter(self)
-        view.rested.connect(self._draw_handles)
+        view.rested.connect(self._draw_part)
 
     def show(self, zone: FreeZone | None, place: Place | None, windows: dict[str, Window]) -> None:
         """Shade a zone and draw a part; None: there is none yet."""
@@ -67,14 +75,16 @@ class NewPartInSection(QObject):
 
     def handle_at(self, dimension: str) -> QPoint | None:
         """Where the handle of a dimension is in the view."""
-        handle = next((one for one in self._handles if one.dimension == dimension), None)
-        return None if handle is None else self._view.mapFromScene(QPointF(handle.z_mm, -handle.r_mm))
+        for handle, at in zip(self._handles, self._handles_at, strict=True):
+            if handle.dimension == dimension:
+                return self._view.mapFromScene(QPointF(at[0], -at[1]))
+        return None
 
     def _put(self, place: Place | None) -> None:
         self._place = place
         self._handles = handles(place) if place is not None else ()
-        self._view.scene_.show_marks(OUTLINE, outline_marks(place) if place is not None else (), 6.0)
-        self._draw_handles()
+        self._handles_at = tuple((one.z_mm, one.r_mm) for one in self._handles)
+        self._draw_part()
 
     def _bring_into_view(self) -> None:
         """Zoom out until the whole part is on screen."""
@@ -85,14 +95,28 @@ class NewPartInSection(QObject):
                 return
             self._view.zoom_out()
 
-    def _draw_handles(self) -> None:
+    def _draw_part(self) -> None:
+        """The part and its handles, as large on screen as they are to be."""
         if not self._is_on:
             return
+        scale = self._view.scene_.drawn_scale
+        edges = tuple((one.z_mm * scale, one.r_mm * scale) for one in self._handles)
+        self._handles_at = tuple((x / scale, y / scale) for x, y in kept_apart(edges, APART_PAPER_MM))
+        highest = max((r for _, r in self._handles_at), default=0.0) + HANDLE_PAPER_MM / scale
+        marks = outline_marks(self._place, highest, NAME_ABOVE_PAPER_MM / scale) if self._place is not None else ()
+        self._view.scene_.show_marks(OUTLINE, marks, 6.0)
+        self._draw_handles()
+
+    def _draw_handles(self) -> None:
         radius = HANDLE_PAPER_MM / self._view.scene_.drawn_scale
         held = self._held.dimension if self._held is not None else ""
         marks: list[Mark] = []
-        for one in self._handles:
-            ring = circle((one.z_mm, one.r_mm), radius * (1.4 if one.dimension == held else 1.0))
+        for one, at in zip(self._handles, self._handles_at, strict=True):
+            edge = (one.z_mm, one.r_mm)
+            if hypot(at[0] - edge[0], at[1] - edge[1]) > radius:
+                marks.append(Stroke(((edge, at),), "caliper"))
+        for one, at in zip(self._handles, self._handles_at, strict=True):
+            ring = circle(at, radius * (1.4 if one.dimension == held else 1.0))
             marks += [Area((ring,), "good" if one.dimension == held else "caliper"), Stroke((closed(ring),), "caliper")]
         self._view.scene_.show_marks(HANDLES, tuple(marks), 11.2)
 
@@ -115,12 +139,13 @@ class NewPartInSection(QObject):
         return False
 
     def _near(self, at: QPoint) -> Handle | None:
-        def distance(one: Handle) -> float:
-            there = self._view.mapFromScene(QPointF(one.z_mm, -one.r_mm))
-            return float(max(abs(there.x() - at.x()), abs(there.y() - at.y())))
-
-        near = [one for one in self._handles if distance(one) <= CATCHES_PX]
-        return min(near, key=distance, default=None)
+        nearest, found = CATCHES_PX, None
+        for one, (z, r) in zip(self._handles, self._handles_at, strict=True):
+            there = self._view.mapFromScene(QPointF(z, -r))
+            distance = hypot(there.x() - at.x(), there.y() - at.y())
+            if distance <= nearest:
+                nearest, found = distance, one
+        return found
 
     def _point_at(self, at: QPoint, event: QMouseEvent) -> bool:
         handle = self._near(at) if not event.buttons() else None
@@ -207,8 +232,8 @@ def face_marks(zone: FreeZone) -> tuple[Mark, ...]:
     return tuple(marks)
 
 
-def outline_marks(place: Place) -> tuple[Mark, ...]:
-    """The part above and below the axis, its name at its outer end."""
+def outline_marks(place: Place, highest_mm: float, above_mm: float) -> tuple[Mark, ...]:
+    """The part above and below the axis, its name above the highest of its handles."""
     lines = []
     for ring in place.outlines:
         walk = closed(ring)
@@ -217,10 +242,9 @@ def outline_marks(place: Place) -> tuple[Mark, ...]:
     top = max(r for ring in place.outlines for _, r in ring)
     return (
         Stroke(tuple(lines), "caliper", width_mm=0.7),
-        Label(place.part.id, (z, top + 1.0), TEXT_MM, anchor="middle"),
+        Label(place.part.id, (z, max(top, highest_mm) + above_mm), TEXT_MM, anchor="middle"),
     )
 
 
 def _lower(line: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
     return tuple((z, -r) for z, r in line)
-

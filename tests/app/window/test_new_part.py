@@ -1,5 +1,7 @@
 """The place 'New part': size, drag a handle until it stops, add to the set, undo."""
 
+from itertools import combinations
+from math import hypot
 from pathlib import Path
 
 import pytest
@@ -60,7 +62,7 @@ def test_the_sized_part_goes_into_the_job_with_one_click_and_out_with_one_undo(w
     work = window.desk.work
     panel = _give(window, sized, qtbot)
 
-    QTest.mouseClick(panel.add_button, Qt.MouseButton.LeftButton)
+    _click_add(panel)
     qtbot.waitUntil(lambda: work.banner.property("verdict") == "good", timeout=20_000)
 
     assert sized.part.id in {part.id for part in work.job.parts}
@@ -91,6 +93,29 @@ def test_a_handle_that_is_dragged_stops_where_something_binds_and_escape_puts_it
 
     assert panel.table.item(0, 1).text() == "25.8"
     assert drawn.place.part == sized.part
+
+
+def test_handles_of_a_part_that_is_small_on_screen_are_told_apart(window, sized, qtbot):
+    work = window.desk.work
+    panel = _give(window, sized, qtbot)
+    _click_add(panel)
+    qtbot.waitUntil(lambda: work.banner.property("verdict") == "good", timeout=20_000)
+    drawn, viewport = work.new_part.drawn, work.view.viewport()
+    taken = []
+    drawn.taken.connect(taken.append)
+    names = [one.name for one in sized.dimensions]
+    places = {name: drawn.handle_at(name) for name in names}
+    for name in names:
+        QTest.mousePress(viewport, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, places[name])
+        QTest.mouseRelease(viewport, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, places[name])
+
+    assert work.view.scene_.drawn_scale < 1.0  # the whole stack, with its rod, is on screen
+    assert taken == names
+    assert min(hypot(a.x() - b.x(), a.y() - b.y()) for a, b in combinations(places.values(), 2)) > 10
+
+
+def _click_add(panel):
+    QTest.mouseClick(panel.add_button, Qt.MouseButton.LeftButton)
 
 
 def _is_told_in_full(label):
