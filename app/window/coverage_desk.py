@@ -33,11 +33,12 @@ class CoverageDesk(QObject):
         may_close_job: Callable[[], bool],
         at_step: Callable[[int], None],
         shown: Callable[[], None],
+        set_in_use: Callable[[], Path | None],
     ) -> None:
         super().__init__(pages)
         self._pages, self._strip, self._status = pages, strip, status
         self._open_path, self._show_job, self._may_close_job = open_path, show_job, may_close_job
-        self._at_step, self._shown = at_step, shown
+        self._at_step, self._shown, self._set_in_use = at_step, shown, set_in_use
         self.coverage: CoveragePage | None = None
         self._before: QWidget | None = None
 
@@ -48,6 +49,7 @@ class CoverageDesk(QObject):
         if self.coverage is None:
             self.coverage = self._made(look)
         self._before = self._pages.currentWidget()
+        self.coverage.offer_set(self._set_in_use())
         self._pages.setCurrentWidget(self.coverage)
         self.coverage.head.start.setFocus()
         self._shown()

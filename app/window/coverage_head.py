@@ -10,6 +10,7 @@ from app.window.coverage_map import letter_of
 from app.window.flow_layout import FlowLayout
 
 PARTS_OF_PROGRESS = 1000
+SET_IN_USE = "The set that is in use beside the drawing, as its file is now; the map is searched anew"
 MOST_LETTERS = 90
 """Of what is being searched; a file, a set with a new part and the state found have room."""
 
@@ -27,18 +28,22 @@ class CoverageHead(QFrame):
     start_asked = Signal()
     stop_asked = Signal()
     back_asked = Signal()
+    set_in_use_asked = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("bar")
         title = QLabel("Coverage")
         title.setObjectName("title")
-        self.start = _button("Start", self.start_asked)
+        self.start = _button("Start", self.start_asked, "Search every job that is not known yet")
         self.start.setObjectName("main")
-        self.stop = _button("Stop", self.stop_asked)
+        self.stop = _button("Stop", self.stop_asked, "What was found is kept")
         self.write = QPushButton("Write to files")
+        self.write.setToolTip("Tables as CSV, the map as a figure, set-up sheets of all that a set can do")
         self.write.setMenu(QMenu(self.write))
-        self.back = _button("Back", self.back_asked)
+        self.back = _button("Back", self.back_asked, "To the page before (Esc)")
+        self.set_in_use = _button("", self.set_in_use_asked, SET_IN_USE)
+        self.set_in_use.hide()
         self.progress = QProgressBar()
         self.progress.setRange(0, PARTS_OF_PROGRESS)
         self.progress.setTextVisible(False)
@@ -52,16 +57,17 @@ class CoverageHead(QFrame):
         self._chosen = QLabel()
         self._chosen.setWordWrap(True)
         buttons = FlowLayout(gap=6)
-        self.sets = _button("Sets…", self.sets_asked)
+        self.sets = _button("Sets…", self.sets_asked, "One or more files of tool parts to search with")
         self._sets_menu = self._menu(
             (("Other sets…", self.sets_asked), ("Without the parts that were taken in", self.added_dropped))
         )
-        self.own = _button("Customer has…", self.own_asked)
+        self.own = _button("Customer has…", self.own_asked, "Sets of parts that count with every set and cost nothing")
         self._own_menu = self._menu((("Other sets…", self.own_asked), ("Nothing", self.own_dropped)))
-        self.weights = _button("Weights…", self.weights_asked)
+        self.weights = _button("Weights…", self.weights_asked, "A table, job and weight: some jobs count more")
         self._weights_menu = self._menu((("Other weights…", self.weights_asked), ("None", self.weights_dropped)))
-        self._inputs = (_button("Library…", self.library_asked), self.sets, self.own, self.weights)
-        for button in (*self._inputs, self.start, self.stop, self.write, self.back):
+        self.library = _button("Library…", self.library_asked, "The folder with the job files of your range")
+        self._inputs = (self.library, self.sets, self.own, self.weights, self.set_in_use)
+        for button in (*self._inputs[:-1], self.start, self.stop, self.write, self.back):
             buttons.addWidget(button)
         first = QHBoxLayout()
         first.addWidget(title)
@@ -69,6 +75,7 @@ class CoverageHead(QFrame):
         first.addLayout(buttons, stretch=1)
         second = QHBoxLayout()
         second.addWidget(self._chosen, stretch=1)
+        second.addWidget(self.set_in_use)
         second.addWidget(self._words)
         second.addWidget(self.progress)
         column = QVBoxLayout(self)
@@ -89,6 +96,11 @@ class CoverageHead(QFrame):
         self.sets.setMenu(self._sets_menu if inputs.added else None)
         self.own.setMenu(self._own_menu if inputs.own else None)
         self.weights.setMenu(self._weights_menu if inputs.weights_file is not None else None)
+
+    def offer_set(self, name: str) -> None:
+        """The set in use, where the map is of others; empty: it is of that one."""
+        self.set_in_use.setText(f"Take {name}")
+        self.set_in_use.setVisible(bool(name))
 
     def set_running(self, on: bool, *, is_enough: bool) -> None:
         """Whether a search runs, and whether there is enough to search with."""
@@ -129,7 +141,8 @@ class CoverageHead(QFrame):
         return self._words.text()
 
 
-def _button(text: str, signal: Signal) -> QPushButton:
+def _button(text: str, signal: Signal, meaning: str) -> QPushButton:
     button = QPushButton(text)
+    button.setToolTip(meaning)
     button.clicked.connect(lambda: signal.emit())
     return button

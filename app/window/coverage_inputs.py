@@ -47,6 +47,17 @@ class CoverageInputs(Derived, frozen=True):
     def is_enough(self) -> bool:
         return bool(self.jobs and self.named_sets)
 
+    def holds(self, file: Path, tool_set: ToolSet) -> bool:
+        """Whether the set of a file is among the chosen ones, with the parts that it has now."""
+        chosen = zip(self.set_files, self.named_sets, strict=True)
+        return any(one.resolve() == file.resolve() and read.parts == tool_set.parts for one, read in chosen)
+
+    def files_with(self, file: Path) -> tuple[Path, ...]:
+        """The files of the sets with one more; it takes the place of a set that stands alone."""
+        if file.resolve() in {one.resolve() for one in self.set_files}:
+            return self.set_files
+        return (*self.set_files, file) if len(self.set_files) > 1 else (file,)
+
     def path_of(self, job: str) -> Path:
         """The file of a job."""
         assert self.library is not None

@@ -25,6 +25,7 @@ from app.window.look import Look
 from app.window.tabs import Tabs
 from app.window.when_seen import ScrolledColumn
 from geometry.errors import RingpathError
+from geometry.job.file import read_set
 from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.cover_answer import CoverAnswer, renewed, without_choice
@@ -80,6 +81,7 @@ class CoveragePage(QWidget):
         self.answer: CoverAnswer | None = None
         self._cells: dict[tuple[str, str], JobCover] = {}
         self._place: MapPlace | None = None
+        self._set_in_use: Path | None = None
         self._asked_from: QWidget | None = None
         self._closer: dict[MapPlace, tuple[str, ...]] = {}
         self.work = LongWork(self)
@@ -173,6 +175,23 @@ class CoveragePage(QWidget):
         """The sets as their files are, without the parts that were taken in."""
         self.inputs = with_added(self.inputs, ())
         self._show_inputs()
+
+    def offer_set(self, file: Path | None) -> None:
+        """Another set is in use beside the drawing, or the same with other parts: it can be taken by one click."""
+        self._set_in_use = file
+        name = ""
+        try:
+            if file is not None and not self.inputs.holds(file, tool_set := read_set(file)):
+                name = f"{tool_set.title} ({file.name}), the set in use"
+        except RingpathError:
+            name = ""  # what is wrong with it is told where it is opened
+        self.head.offer_set(name)
+
+    def take_set_in_use(self) -> None:
+        """The map of the set in use: in place of the only set, else beside the others."""
+        if self._set_in_use is not None:
+            self.choose(sets=self.inputs.files_with(self._set_in_use))
+            self.start()
 
     def start(self) -> None:
         """Search the jobs that are not known yet."""
@@ -277,6 +296,7 @@ class CoveragePage(QWidget):
         self._show_legend()
         self._show_running()
         self._filter()
+        self.offer_set(self._set_in_use)
 
     def _show_answer(self) -> None:
         answer = self.answer
@@ -427,6 +447,7 @@ class CoveragePage(QWidget):
         self.head.sets_asked.connect(asking.sets)
         self.head.own_asked.connect(asking.own)
         self.head.weights_asked.connect(asking.weights)
+        self.head.set_in_use_asked.connect(self.take_set_in_use)
         self.head.added_dropped.connect(self.drop_added)
         self.head.own_dropped.connect(lambda: self.choose(own=()))
         self.head.weights_dropped.connect(lambda: self._weigh(None))

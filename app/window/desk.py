@@ -68,6 +68,7 @@ class Desk(QObject):
         self.planning = CoverageDesk(
             pages, strip, window.statusBar(), open_path=self.open_path, show_job=self._show_job_of_set,
             may_close_job=self.may_close_job, at_step=self.work.show_step, shown=self.update_actions,
+            set_in_use=lambda: self._set_path,
         )  # fmt: skip
         self.bench = LibraryDesk(
             pages, strip, window.statusBar(), self.work, unit=lambda: self._preferences.unit, job_file=self._path,

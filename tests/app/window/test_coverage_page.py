@@ -381,7 +381,7 @@ def test_what_is_searched_with_cannot_be_changed_under_a_search(page, qtbot):
     while_running = [button.isEnabled() for button in buttons]
     _ended(page, qtbot)
 
-    assert while_running == [False] * 4
+    assert while_running == [False] * len(buttons)
     assert all(button.isEnabled() for button in buttons)
 
 

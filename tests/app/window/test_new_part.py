@@ -166,6 +166,35 @@ def test_into_a_set_file_and_that_set_is_in_use(window, sized, qtbot, tmp_path, 
     assert sized.part.id in {one.id for one in read_set(path).parts}
     assert sized.part.id in {one.id for one in window.desk.work.tray_parts}
     assert f"{sized.part.id} is in {path}" in window.statusBar().currentMessage()
+    assert read_set(path).title == "Mine"  # not to be taken for the set that it was made from
+
+
+def test_the_set_that_a_part_was_kept_in_is_offered_to_the_coverage(window, sized, qtbot, tmp_path, monkeypatch):
+    window.actions_["coverage"].trigger()
+    page = window.desk.planning.coverage
+    before = page.head.set_in_use.isVisible()
+    window.actions_["coverage"].trigger()
+    panel = _give(window, sized, qtbot)
+    path = tmp_path / "mine.json"
+    monkeypatch.setattr("app.window.file_to_write.QFileDialog.getSaveFileName", lambda *_: (str(path), ""))
+    QTest.mouseClick(panel.keep_button, Qt.MouseButton.LeftButton)
+    window.actions_["coverage"].trigger()
+    begun = []
+    monkeypatch.setattr(page, "start", lambda: begun.append(page.map_sets))
+
+    assert not before
+    assert page.head.set_in_use.isVisible() and "Mine (mine.json)" in page.head.set_in_use.text()
+
+    QTest.mouseClick(page.head.set_in_use, Qt.MouseButton.LeftButton)
+
+    assert begun == [("Mine",)] and sized.part.id in {part.id for part in page.inputs.sets[0].parts}
+    assert not page.head.set_in_use.isVisible()
+
+    write_set(replace(read_set(path), parts=read_set(path).parts[:-1]), path)
+    window.actions_["coverage"].trigger()
+    window.actions_["coverage"].trigger()
+
+    assert page.head.set_in_use.isVisible()  # the same file, with other parts than the map was searched with
 
 
 def test_a_set_file_that_is_there_keeps_its_parts_and_a_job_is_no_set(window, sized, qtbot, tmp_path, monkeypatch):
