@@ -3,11 +3,13 @@
 from html import escape
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from app.look.coverage_signs import sign_of
-from app.look.palette import Palette
 from app.window.coverage_map import MapPlace
+from app.window.flow_layout import FlowLayout
+from app.window.lengths import BARE_FIGURES, sentence_text
+from app.window.look import Look
 from app.window.section_picture import job_picture
 from geometry.job.job import Job
 from geometry.planning.job_cover import JobCover, StepCover
@@ -17,17 +19,20 @@ MOST_REASONS = 6
 
 
 class CoverageCell(QScrollArea):
-    """`opened(with_stacks)` when the job is asked for, `closer_asked` for what the nearest parts lack."""
+    """`opened(with_stacks)` when the job is asked for, `closer_asked` for what the nearest parts lack,
+    `part_asked` for the part that is missing.
+    """
 
     opened = Signal(bool)
     closer_asked = Signal()
+    part_asked = Signal()
 
-    def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._palette = palette
-        self._job: Job | None = None
+        self._look = look
+        self._shown: tuple[MapPlace, Job, JobCover | None, tuple[str, ...] | None] | None = None
         self._picture = QLabel()
         self._text = QLabel(
             "Each row of the map is a job, each column one of its steps. Choose a cell: here it is told what does the"
@@ -43,16 +48,20 @@ class CoverageCell(QScrollArea):
         self._closer = QPushButton("What do the nearest parts lack?")
         self._closer.setToolTip("Tries out the nearest parts with other sizes; takes some seconds")
         self._closer.clicked.connect(self.closer_asked)
-        row = QHBoxLayout()
+        self._part = QPushButton("Size the missing part")
+        self._part.setToolTip("Opens the job at this step and finds the sizes of a part with which it comes out good")
+        self._part.clicked.connect(self.part_asked)
+        asking, row = FlowLayout(gap=6), FlowLayout(gap=6)
+        asking.addWidget(self._closer)
+        asking.addWidget(self._part)
         row.addWidget(self._with_stacks)
         row.addWidget(self._bare)
-        row.addStretch(1)
         inside = QWidget()
         column = QVBoxLayout(inside)
         column.setContentsMargins(0, 0, 4, 0)
         column.addWidget(self._picture)
         column.addWidget(self._text)
-        column.addWidget(self._closer, alignment=Qt.AlignmentFlag.AlignLeft)
+        column.addLayout(asking)
         column.addLayout(row)
         column.addStretch(1)
         self.setWidget(inside)
@@ -60,8 +69,10 @@ class CoverageCell(QScrollArea):
 
     def show_nothing(self) -> None:
         """No cell is chosen."""
+        self._shown = None
         self._picture.hide()
         self._closer.hide()
+        self._part.hide()
         self._with_stacks.hide()
         self._bare.hide()
 
@@ -69,30 +80,39 @@ class CoverageCell(QScrollArea):
         self, place: MapPlace, job: Job, cover: JobCover | None, closer: tuple[str, ...] | None = None
     ) -> None:
         """Tell what was found for a cell; `closer`: what the nearest parts lack, once it was asked."""
-        self._job = job
+        self._shown = (place, job, cover, closer)
         is_missed = cover is not None and cover.steps[place.step - 1].state == "missed"
         self._closer.setVisible(is_missed and closer is None)
-        self._picture.setPixmap(job_picture(job, self._palette, PICTURE, self.devicePixelRatioF()))
+        self._part.setVisible(is_missed)
         self._picture.setVisible(True)
         self._bare.setVisible(True)
         self._with_stacks.setVisible(cover is not None)
-        self._text.setText(_words(place, job, cover, closer))
+        self._show()
+
+    def _show(self) -> None:
+        if self._shown is not None:
+            place, job, cover, closer = self._shown
+            picture = job_picture(job, self._look.palette, PICTURE, self.devicePixelRatioF())
+            self._picture.setPixmap(picture)
+            self._text.setText(_words(place, job, cover, closer, self._look.unit))
 
     def set_ready(self, on: bool) -> None:
         """Whether something can be asked."""
         self._closer.setEnabled(on)
 
-    def set_palette(self, palette: Palette) -> None:
-        self._palette = palette
-        if self._job is not None:
-            self._picture.setPixmap(job_picture(self._job, palette, PICTURE, self.devicePixelRatioF()))
+    def set_look(self, look: Look) -> None:
+        """Other colours, or another unit."""
+        self._look = look
+        self._show()
 
     @property
     def text(self) -> str:
         return self._text.text()
 
 
-def _words(place: MapPlace, job: Job, cover: JobCover | None, closer: tuple[str, ...] | None) -> str:
+def _words(
+    place: MapPlace, job: Job, cover: JobCover | None, closer: tuple[str, ...] | None, unit: str
+) -> str:
     step = job.steps[place.step - 1]
     lines = [f"<b>{escape(job.title)}</b>", f"<b>Step {place.step}: {escape(step.title)}</b>"]
     if cover is None:
@@ -101,9 +121,9 @@ def _words(place: MapPlace, job: Job, cover: JobCover | None, closer: tuple[str,
     sign = sign_of(found.state)
     lines.append(f"{sign.symbol} <b>{sign.word}</b> with {escape(place.tool_set)}")
     if found.caution:
-        lines.append(escape(found.caution))
+        lines.append(escape(sentence_text(found.caution, unit)))
     if not found.is_covered:
-        lines += _reasons(found, found.missed_by if closer is None else closer)
+        lines += _reasons(found, found.missed_by if closer is None else closer, unit)
     if found.state != "missed":
         lines += _stack_lines(found)
     lines.append("<br>The whole job:")
@@ -122,7 +142,8 @@ def _stack_lines(step: StepCover) -> list[str]:
     return [*lines, f"rod {escape(stack.rod or 'none')}{others}"]
 
 
-def _reasons(step: StepCover, missed_by: tuple[str, ...]) -> list[str]:
+def _reasons(step: StepCover, missed_by: tuple[str, ...], unit: str) -> list[str]:
     reasons = missed_by[:MOST_REASONS] or ("No stack of these parts does it.",)
     title = "It hangs on:" if step.state == "cannot tell" else "Missed by:"
-    return [title, *(f"• {escape(words)}" for words in reasons)]
+    lines = [title, *(f"• {escape(sentence_text(words, unit))}" for words in reasons)]
+    return [*lines, f"<i>{BARE_FIGURES}</i>"] if unit == "in" else lines

@@ -34,11 +34,12 @@ class CoverageDesk(QObject):
         at_step: Callable[[int], None],
         shown: Callable[[], None],
         set_in_use: Callable[[], Path | None],
+        make_part: Callable[[int], None],
     ) -> None:
         super().__init__(pages)
         self._pages, self._strip, self._status = pages, strip, status
         self._open_path, self._show_job, self._may_close_job = open_path, show_job, may_close_job
-        self._at_step, self._shown, self._set_in_use = at_step, shown, set_in_use
+        self._at_step, self._shown, self._set_in_use, self._make_part = at_step, shown, set_in_use, make_part
         self.coverage: CoveragePage | None = None
         self._before: QWidget | None = None
 
@@ -81,6 +82,7 @@ class CoverageDesk(QObject):
         page.said.connect(lambda words: self._status.showMessage(words, SAID_MS))
         page.back_asked.connect(self.leave)
         page.job_asked.connect(self._open_job)
+        page.part_asked.connect(self._size_part)
         page.file_asked.connect(self._open_file)
         self._pages.addWidget(page)
         library, starter = samples_folder() / LIBRARY, starter_set()
@@ -92,6 +94,11 @@ class CoverageDesk(QObject):
         if self._may_close_job():
             self._show_job(job)
             self._at_step(step)
+
+    def _size_part(self, job: Job, step: int) -> None:
+        if self._may_close_job():
+            self._show_job(job)
+            self._make_part(step)
 
     def _open_file(self, path: Path, step: int) -> None:
         self._open_path(path)

@@ -26,6 +26,7 @@ from app.window.tabs import Tabs
 from app.window.when_seen import ScrolledColumn
 from geometry.errors import RingpathError
 from geometry.job.file import read_set
+from geometry.job.job import Job
 from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.cover_answer import CoverAnswer, renewed, without_choice
@@ -52,11 +53,13 @@ class _Closer(Derived, frozen=True):
 
 
 class CoveragePage(QWidget):
-    """`job_asked(job, step)` opens a job with stacks; `file_asked(path, step)` a file; `refused`, `said` sentences;
-    `chosen_anew` when something was read that it is searched with.
+    """`job_asked(job, step)` opens a job with stacks, `part_asked(job, step)` also sizes the part that is missing;
+    `file_asked(path, step)` opens a file; `refused`, `said` sentences; `chosen_anew` when something was read that it
+    is searched with.
     """
 
     job_asked = Signal(object, int)
+    part_asked = Signal(object, int)
     file_asked = Signal(object, int)
     refused = Signal(str)
     said = Signal(str)
@@ -87,7 +90,7 @@ class CoveragePage(QWidget):
         self.work = LongWork(self)
         self.head = CoverageHead()
         self.map = CoverageMap(look.palette)
-        self.cell = CoverageCell(look.palette)
+        self.cell = CoverageCell(look)
         self.worth = CoverageWorth(look.palette)
         self.choice = CoverageChoice()
         self.sets = CoverageSets()
@@ -220,7 +223,8 @@ class CoveragePage(QWidget):
     def set_look(self, look: Look) -> None:
         """Another palette or size."""
         self._look = look
-        for one in (self.map, self.cell, self.worth):
+        self.cell.set_look(look)
+        for one in (self.map, self.worth):
             one.set_palette(look.palette)
         self._show_legend()
         self.map.set_row_px(self._row_px())
@@ -392,15 +396,24 @@ class CoveragePage(QWidget):
 
     def open_place(self, with_stacks: bool) -> None:
         """Open the job of the chosen cell at its step."""
-        place = self._place
-        if place is None:
-            return
-        cover = self._cells.get((place.job, place.tool_set))
-        if with_stacks and cover is not None:
-            done = job_with_stacks(self.inputs.jobs[place.job], self._set_of(place), cover)
+        place, done = self._place, self._with_stacks()
+        if place is not None and with_stacks and done is not None:
             self.job_asked.emit(done, place.step - 1)
-        else:
+        elif place is not None:
             self.file_asked.emit(self.inputs.path_of(place.job), place.step - 1)
+
+    def ask_part(self) -> None:
+        """The part that the step of the chosen cell lacks, after the stacks of the steps before it."""
+        if self._place is not None and (done := self._with_stacks()) is not None:
+            self.part_asked.emit(done, self._place.step - 1)
+
+    def _with_stacks(self) -> Job | None:
+        """The job of the chosen cell with what was found for it."""
+        place = self._place
+        cover = self._cells.get((place.job, place.tool_set)) if place is not None else None
+        if place is None or cover is None:
+            return None
+        return job_with_stacks(self.inputs.jobs[place.job], self._set_of(place), cover)
 
     def coverage(self) -> Coverage:
         """What the map shows."""
@@ -456,6 +469,7 @@ class CoveragePage(QWidget):
         self.map.opened.connect(lambda _: self.open_place(with_stacks=True))
         self.cell.opened.connect(self.open_place)
         self.cell.closer_asked.connect(self.look_closer)
+        self.cell.part_asked.connect(self.ask_part)
         self.shown.currentIndexChanged.connect(self._filter)
         self.named.textChanged.connect(self._filter)
         for panel in (self.worth, self.choice, self.sets):

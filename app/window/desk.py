@@ -68,7 +68,7 @@ class Desk(QObject):
         self.planning = CoverageDesk(
             pages, strip, window.statusBar(), open_path=self.open_path, show_job=self._show_job_of_set,
             may_close_job=self.may_close_job, at_step=self.work.show_step, shown=self.update_actions,
-            set_in_use=lambda: self._set_path,
+            set_in_use=lambda: self._set_path, make_part=self.work.size_part,
         )  # fmt: skip
         self.bench = LibraryDesk(
             pages, strip, window.statusBar(), self.work, unit=lambda: self._preferences.unit, job_file=self._path,
@@ -356,6 +356,8 @@ class Desk(QObject):
         page.open_asked.connect(self._ask_open)
         page.new_asked.connect(self._ask_new)
         page.tour_asked.connect(self._begin_tour)
+        page.library_asked.connect(self._actions["library"].trigger)
+        page.coverage_asked.connect(self._actions["coverage"].trigger)
         page.file_asked.connect(self.open_path)
         page.recover_asked.connect(self.recover)
         page.back_asked.connect(self._leave_start)

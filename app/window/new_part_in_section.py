@@ -9,6 +9,7 @@ from app.drawing.marks import Area, Label, Mark, Point, Stroke, circle, closed
 from app.section_view.kept_apart import kept_apart
 from app.section_view.section_scene import OVER_BODIES
 from app.section_view.section_view import SectionView
+from app.window.lengths import sentence_text
 from geometry.planning.free_zone import FreeZone
 from geometry.planning.part_dimensions import value_of
 from geometry.planning.part_handles import Handle, Place, Stop, handles, stopped
@@ -40,6 +41,7 @@ class NewPartInSection(QObject):
         self._zone: FreeZone | None = None
         self._place: Place | None = None
         self._windows: dict[str, Window] = {}
+        self._unit = "mm"
         self._handles: tuple[Handle, ...] = ()
         self._handles_at: tuple[Point, ...] = ()
         """Where each is drawn: on its edge, or beside it where the edges lie close together on screen."""
@@ -50,10 +52,12 @@ class NewPartInSection(QObject):
         view.installEventFilter(self)
         view.rested.connect(self._draw_part)
 
-    def show(self, zone: FreeZone | None, place: Place | None, windows: dict[str, Window]) -> None:
+    def show(
+        self, zone: FreeZone | None, place: Place | None, windows: dict[str, Window], unit: str = "mm"
+    ) -> None:
         """Shade a zone and draw a part; None: there is none yet."""
         self._is_on = True
-        self._zone, self._windows = zone, windows
+        self._zone, self._windows, self._unit = zone, windows, unit
         self._view.scene_.show_marks(ZONE, zone_marks(zone) if zone is not None else (), BEHIND_BODIES)
         self._view.scene_.show_marks(FACES, face_marks(zone) if zone is not None else (), 4.0)
         is_new = place is not None and (self._place is None or self._place.part.id != place.part.id)
@@ -170,7 +174,7 @@ class NewPartInSection(QObject):
     def _move(self, at: QPoint) -> bool:
         assert self._held is not None and self._from is not None
         stop = self._stop_at(self._view.mapToScene(at))
-        self._view.set_notice(stop.words)
+        self._view.set_notice(sentence_text(stop.words, self._unit))
         there = self._from[1].with_value(self._held.dimension, stop.value_mm)
         if there is not None:
             held = self._held

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QPushButton, QV
 
 from app.look.verdicts import VERDICTS
 from app.window.choice_box import ChoiceBox
-from app.window.lengths import length_text
+from app.window.lengths import length_text, sentence_text
 from app.window.size_cost import SizeCost
 from app.window.size_results import Asked, SizeResults
 from app.window.size_table import SizeTable, reasons
@@ -16,6 +16,7 @@ from app.window.when_seen import ScrolledColumn
 from geometry.errors import RingpathError
 from geometry.facts.workshop import turned_materials
 from geometry.job import changes
+from geometry.job.changes import Change
 from geometry.job.job import Job
 from geometry.parts.part import ToolPart, part_profile
 from geometry.parts.tool_set import ToolSet
@@ -33,6 +34,7 @@ from geometry.planning.sized_part import NotSized, SizedPart, Task
 SHADED = "Shaded in the drawing: where the part may be."
 ROLES = {"Whatever helps": None, "Pusher": "pusher", "Support": "support", "Guide": "guide", "Tube": "tube"}
 DUTIES = {"push": "Pusher", "hold": "Support", "guide": "Guide"}
+USE, IN_USE = "Use it in this step", "In use in this step"
 PARTS_OF_PROGRESS = 1000
 
 
@@ -63,6 +65,7 @@ class NewPartPanel(ScrolledColumn):
         self.role.setAccessibleName("Duty of the new part")
         self.size_button = QPushButton("Size")
         self.size_button.setObjectName("main")
+        self.size_button.setToolTip("Find the sizes of a part with which this step comes out good")
         self.stop_button = QPushButton("Stop")
         self.progress = QProgressBar()
         self.progress.setRange(0, PARTS_OF_PROGRESS)
@@ -80,11 +83,14 @@ class NewPartPanel(ScrolledColumn):
         self.material.setAccessibleName("Material of the new part")
         self.material_words = _text("quiet")
         self.cost = SizeCost()
-        self.add_button = QPushButton("Use it in this step")
+        self.add_button = QPushButton(USE)
         self.add_button.setObjectName("main")
         self.drawing_button = QPushButton("Drawing…")
+        self.drawing_button.setToolTip("To turn it from: PDF, DXF, SVG, CSV")
         self.keep_button = QPushButton("Keep it in a set file…")
-        self._result = QWidget()
+        self.keep_button.setToolTip("Into a set that is there, or a new one; that set is then in use")
+        self._result, self._details = QWidget(), QWidget()
+        """The part and its sizes; what they rest on and cost."""
         self._lay_out()
         self._connect()
         self._show_result()
@@ -111,6 +117,10 @@ class NewPartPanel(ScrolledColumn):
         role = ROLES[self.role.currentText()]
         self._show_running(True)
         self.work.size(task, self._tool_set(), role, self.cost.prices, self.cost.batch.value())
+
+    @property
+    def unit(self) -> str:
+        return self._unit
 
     def finish(self) -> None:
         """End for good."""
@@ -227,16 +237,8 @@ class NewPartPanel(ScrolledColumn):
         self.cost.show_cost(cost, self._tool_set().currency)
 
     def _add(self) -> None:
-        sized = self.sized
-        if sized is None:
-            return
-        served = sized.served[0]
-        step, stack = served.step, served.trial.stack
-        used = {one.part for one in stack.parts} | {stack.rod or ""}
-        parts = tuple(part for part in served.trial.job.parts if part.id in used)
-        self.asked.emit(
-            f"Add {sized.part.id}", lambda job: changes.set_stack(job, step=step, stack=stack, parts=parts)
-        )
+        if self.sized is not None:
+            self.asked.emit(f"Add {self.sized.part.id}", _taken(self.sized))
 
     def _ask_drawing(self) -> None:
         if self.sized is not None:
@@ -254,9 +256,10 @@ class NewPartPanel(ScrolledColumn):
 
     def _show_result(self) -> None:
         found = self._found()
-        self._result.setVisible(isinstance(found, SizedPart))
+        for widget in (self._result, self._details):
+            widget.setVisible(isinstance(found, SizedPart))
         if isinstance(found, NotSized):
-            self._told.setText("No part was sized. " + " ".join(found.reasons))
+            self._told.setText(sentence_text("No part was sized. " + " ".join(found.reasons), self._unit))
         elif found is None:
             self._told.setText("Size finds the part that this step lacks beside those that the set has.")
         else:
@@ -270,6 +273,9 @@ class NewPartPanel(ScrolledColumn):
         look = VERDICTS[verdict]
         self.verdict.setText(f"{look.symbol} Step {self._step + 1} with it as {sized.role}: {verdict}")
         _set_property(self.verdict, "verdict", verdict)
+        is_used = self._job is not None and _taken(sized)(self._job) == self._job
+        self.add_button.setText(IN_USE if is_used else USE)
+        self.add_button.setEnabled(not is_used and self._running is None)
         self.table.show_dimensions(sized.dimensions, self._unit)
         self._show_reasons()
         self.proof.setText(proof_in_words(sized))
@@ -343,22 +349,35 @@ class NewPartPanel(ScrolledColumn):
         for widget in (self.name, self.verdict):
             result.addWidget(widget)
         result.addLayout(foot)
-        for widget in (self.table, self.reasons, self.proof):
+        for widget in (self.table, self.reasons):
             result.addWidget(widget)
-        result.addLayout(material)
+        details = QVBoxLayout(self._details)
+        details.setContentsMargins(0, 0, 0, 0)
+        details.setSpacing(6)
+        details.addWidget(self.proof)
+        details.addLayout(material)
         for widget in (self.material_words, self.cost, self.keep_button):
-            result.addWidget(widget)
+            details.addWidget(widget)
         inside = QWidget()
         column = QVBoxLayout(inside)
         column.setContentsMargins(0, 0, 6, 0)
         column.setSpacing(6)
         column.addLayout(head)
         column.addLayout(running)
-        for widget in (self._told, self.zone_words, self._result):
+        for widget in (self._told, self._result, self.zone_words, self._details):
             column.addWidget(widget)
         column.addStretch(1)
         self.setWidget(inside)
         self._show_running(False)
+
+
+def _taken(sized: SizedPart) -> Change:
+    """The part into its step, with the stack that it was sized in."""
+    served = sized.served[0]
+    step, stack = served.step, served.trial.stack
+    used = {one.part for one in stack.parts} | {stack.rod or ""}
+    parts = tuple(part for part in served.trial.job.parts if part.id in used)
+    return lambda job: changes.set_stack(job, step=step, stack=stack, parts=parts)
 
 
 def _rod_mm(job: Job, step: int) -> float:

@@ -29,7 +29,7 @@ class NewPartPlace(LatePlace):
         panel, drawn = NewPartPanel(), NewPartInSection(self._view)
         panel.drawing_asked.connect(self.drawing_asked)
         panel.keep_asked.connect(self.keep_asked)
-        panel.shown.connect(lambda: drawn.show(panel.zone, panel.place, panel.windows))
+        panel.shown.connect(lambda: drawn.show(panel.zone, panel.place, panel.windows, panel.unit))
         panel.put_away.connect(drawn.hide)
         drawn.taken.connect(panel.table.point_to)
         drawn.dragged.connect(panel.show_dragged)

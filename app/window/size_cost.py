@@ -30,8 +30,8 @@ class SizeCost(QWidget):
         self.batch.valueChanged.connect(lambda _: self.changed.emit())
         self._sum = QLabel()
         self._sum.setObjectName("heading")
-        self.open_lines = _switch("Lines")
-        self.open_prices = _switch("Prices")
+        self.open_lines = _switch("Sum", "How the price comes about, line by line")
+        self.open_prices = _switch("Prices", "The prices and minutes that it rests on: type those of your workshop")
         self._lines = QLabel()
         self._lines.setTextFormat(Qt.TextFormat.RichText)
         self._lines.setVisible(False)
@@ -57,10 +57,10 @@ class SizeCost(QWidget):
         """The sum, and how it comes about."""
         self._sum.setText(f"{cost.each:.2f} {currency} a piece")
         rows = "".join(
-            f"<tr><td>{one.what}</td><td>&nbsp;{one.sum}</td><td align='right'>&nbsp;{one.amount:.2f}</td></tr>"
+            f"<tr><td>{one.what}</td><td>{one.sum}</td><td align='right'>{one.amount:.2f}</td></tr>"
             for one in cost.lines
         )
-        self._lines.setText(f"<table cellspacing='1'>{rows}</table>")
+        self._lines.setText(f"<table cellspacing='3'>{rows}</table>")
         self._lines.setAccessibleName(f"Cost: {cost.each:.2f} {currency} a piece")
         self._lines.setWordWrap(True)
 
@@ -121,7 +121,8 @@ def _figure(text: str) -> float:
     return float(text.strip().replace(",", "."))
 
 
-def _switch(text: str) -> QPushButton:
+def _switch(text: str, meaning: str) -> QPushButton:
     button = QPushButton(text)
+    button.setToolTip(meaning)
     button.setCheckable(True)
     return button

@@ -4,13 +4,20 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem, QWidget
 
-from app.window.lengths import length_figure
+from app.window.lengths import length_figure, sentence_text
 from geometry.errors import RingpathError
 from geometry.planning.part_limits import End
 from geometry.planning.sized_part import SizedDimension
 from geometry.units import read_length_mm
 
-COLUMNS = ("What", "Size", "Tol.", "Least", "Most")
+COLUMNS = {
+    "What, {unit}": "The dimension; what sets its limits is told below",
+    "Size": "As it is drawn; a double click or F2 takes another",
+    "Tol.": "A tolerance class of ISO 286, or plus and minus",
+    "Least": "With less the step would come out worse",
+    "Most": "With more the step would come out worse",
+}
+"""What stands above each column, and what it means."""
 SIZE = 1
 OPEN = "open"
 
@@ -24,7 +31,7 @@ class SizeTable(QTableWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(0, len(COLUMNS), parent)
-        self.setHorizontalHeaderLabels(list(COLUMNS))
+        self._head("mm")
         self.setAccessibleName("Dimensions of the new part")
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
@@ -45,11 +52,17 @@ class SizeTable(QTableWidget):
         self.cellChanged.connect(self._on_changed)
         self.currentCellChanged.connect(self._on_reached)
 
+    def _head(self, unit: str) -> None:
+        self.setHorizontalHeaderLabels([one.format(unit=unit) for one in COLUMNS])
+        for column, meaning in enumerate(COLUMNS.values()):
+            self.horizontalHeaderItem(column).setToolTip(meaning)
+
     def show_dimensions(self, dimensions: tuple[SizedDimension, ...], unit: str) -> None:
         """Fill the table; the row that was reached stays so."""
         row = self.currentRow()
         self.blockSignals(True)
         self._dimensions, self._unit = dimensions, unit
+        self._head(unit)
         self.setRowCount(len(dimensions))
         for at, one in enumerate(dimensions):
             ends = (_end_text(end, unit) for end in (one.window.least, one.window.most))
@@ -129,5 +142,6 @@ def reasons(one: SizedDimension, unit: str) -> str:
     lines = []
     for word, end in (("less", one.window.least), ("more", one.window.most)):
         if not end.is_open:
-            lines.append(f"{one.words.capitalize()} {word} than {length_figure(end.value_mm, unit)}: {end.sets}.")
+            limit, sets = length_figure(end.value_mm, unit), sentence_text(end.sets, unit)
+            lines.append(f"{one.words.capitalize()} {word} than {limit}: {sets}.")
     return "\n".join(lines) or f"{one.words.capitalize()}: nothing found that limits it."

@@ -21,7 +21,9 @@ from geometry.job.job import Job
 
 
 class StartPage(QScrollArea):
-    """`file_asked(path)`, `open_asked()`, `new_asked()`, `recover_asked(leftover)`, `tour_asked()`, `back_asked()`."""
+    """`file_asked(path)`, `open_asked()`, `new_asked()`, `recover_asked(leftover)`, `tour_asked()`, `back_asked()`,
+    `library_asked()`, `coverage_asked()`.
+    """
 
     file_asked = Signal(object)
     open_asked = Signal()
@@ -29,6 +31,8 @@ class StartPage(QScrollArea):
     recover_asked = Signal(object)
     tour_asked = Signal()
     back_asked = Signal()
+    library_asked = Signal()
+    coverage_asked = Signal()
 
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -123,6 +127,12 @@ class StartPage(QScrollArea):
         tour_button = QPushButton("Tour")
         tour_button.setToolTip("Five minutes with two samples: it tells, you do.")
         tour_button.clicked.connect(self.tour_asked)
+        library = QPushButton("Library")
+        library.setToolTip("Find a job by its bearings, axle, kind or name; trials (Ctrl+B)")
+        library.clicked.connect(self.library_asked)
+        coverage = QPushButton("Coverage")
+        coverage.setToolTip("Which jobs of a library a set of parts does, and what the others lack (Ctrl+K)")
+        coverage.clicked.connect(self.coverage_asked)
         self.back = QPushButton("Back to the job")
         self.back.clicked.connect(self.back_asked)
         self.back.hide()
@@ -135,6 +145,8 @@ class StartPage(QScrollArea):
         row.addLayout(words, stretch=1)
         row.addWidget(drop)
         row.addWidget(self.back)
+        for button in (library, coverage):
+            row.addWidget(button)
         row.addWidget(tour_button)
         row.addWidget(new_button)
         row.addWidget(open_button)

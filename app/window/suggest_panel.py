@@ -5,7 +5,7 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QFrame, QLabel, QProgressBar, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from app.window.flow_layout import FlowLayout
-from app.window.lengths import sentence_text
+from app.window.lengths import BARE_FIGURES, sentence_text
 from app.window.long_work import LongWork
 from app.window.look import Look
 from app.window.suggest_card import SuggestCard
@@ -210,7 +210,8 @@ class SuggestPanel(QWidget):
             return f"{count} best of {len(self._parts)} parts. Point at one to see it; click or Enter takes it over."
         if is_cut:
             return "Stopped before a set-up was found."
-        return f"No stack of these {len(self._parts)} parts does this step. What comes nearest:"
+        bare = f"{BARE_FIGURES} " if self._unit == "in" else ""
+        return f"No stack of these {len(self._parts)} parts does this step. {bare}What comes nearest:"
 
     def _summary(self, job: Job) -> str:
         signs = []

@@ -330,7 +330,8 @@ class WorkPage(WorkPlaces):
         step = self.step
         self.apply(f"Put {part.id} on", lambda job: changes.put_part(job, step=step, part=part, side=side))
 
-    def _on_size_asked(self, step: int, miss: object) -> None:
+    def size_part(self, step: int, miss: object = None) -> None:
+        """Find the part that a step lacks: of a near miss, or whatever helps."""
         self.show_step(step)
         self.left.turn_to("New part")
         self.new_part.make_for(miss)
@@ -379,7 +380,7 @@ class WorkPage(WorkPlaces):
         self.suggest.asked.connect(self.apply)
         self.suggest.previewed.connect(self._preview_suggested)
         self.suggest.refused.connect(self.refused)
-        self.suggest.size_asked.connect(self._on_size_asked)
+        self.suggest.size_asked.connect(self.size_part)
         self.in_section.opened.connect(lambda: self.left.turn_to("Readings"))
         self.left.turned.connect(lambda page: self.readings.begin() if page == "Readings" else None)
         self.strip.chosen.connect(self.show_step)

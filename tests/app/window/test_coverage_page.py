@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QTextDocument
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox, QFileDialog, QMessageBox
+from PySide6.QtWidgets import QApplication, QComboBox, QFileDialog, QMessageBox, QPushButton
 
 from app.window.choice_box import ChoiceBox
 from app.window.coverage_map import SIGN_ROLE, MapPlace
@@ -108,6 +108,41 @@ def test_the_nearest_parts_are_looked_at_when_asked(page, qtbot):
 
     assert "Two 1: a with a bore of 15.1 would do" in page.cell.text
     assert not page.cell._closer.isVisibleTo(page.cell)
+
+
+def test_lengths_of_a_cell_are_told_in_the_unit_of_the_window(page, qtbot):
+    said = "bored 25.4 to 50.8 mm; it has 12"
+    page._closely = lambda job, step, tool_set: StepStacks((), (said,))
+    _started(page, qtbot)
+    page.map.go_to(MapPlace("two.json", "Small", 2))
+    _click(page.cell._closer)
+    _ended(page, qtbot)
+    before = page.cell.text
+    page.set_look(look_of(Preferences(unit="in")))
+
+    assert said in before
+    assert "bored 1 in (25.4) to 2 in (50.8); it has 12" in page.cell.text
+    assert "Figures without a unit are millimetres." in page.cell.text and "without a unit" not in before
+
+
+def test_the_part_that_a_missed_cell_lacks_is_asked_for_with_one_click(page, qtbot):
+    _started(page, qtbot)
+    page.map.go_to(MapPlace("two.json", "Small", 2))
+    offered = page.cell._part.isVisibleTo(page.cell)
+    with qtbot.waitSignal(page.part_asked) as asked:
+        _click(page.cell._part)
+    job, step = asked.args
+    page.map.go_to(MapPlace("one.json", "Small", 1))
+
+    assert offered and not page.cell._part.isVisibleTo(page.cell)  # a covered step lacks none
+    assert (job.title, step) == ("Two", 1)
+    assert [part.part for part in job.steps[0].stack.parts] == ["a"]
+
+
+def test_every_button_above_the_map_says_what_it_is_for(page):
+    buttons = [button for button in page.head.findChildren(QPushButton) if button.isVisibleTo(page.head)]
+
+    assert len(buttons) == 8 and all(button.toolTip() for button in buttons)
 
 
 def test_tables_fit_beside_the_map_whatever_the_sets_are_called(page, qtbot, folder):
@@ -407,7 +442,7 @@ def test_sample_library_is_ready_in_the_window_and_escape_goes_back(qtbot):
     qtbot.addWidget(window)
     window.show()
     window.begin(None)
-    window.actions_["coverage"].trigger()
+    _click(next(one for one in window.desk.start.findChildren(QPushButton) if one.text() == "Coverage"))
     page = window.desk.planning.coverage
     shown = window._pages.currentWidget()
     window.desk.escape()

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QPoint, Qt, QTimer
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QPushButton
 
 from app.section_view.section_scene import things_rect
 from geometry.job.file import read_set, write_job, write_set
@@ -74,6 +75,41 @@ def test_the_sized_part_goes_into_the_job_with_one_click_and_out_with_one_undo(w
 
     assert sized.part.id not in {part.id for part in work.job.parts}
     assert work.job.steps[STEP].stack.parts == ()
+
+
+def test_a_part_that_is_in_use_is_not_offered_again_and_undo_is_there_from_the_click_on(window, sized, qtbot):
+    work = window.desk.work
+    panel = _give(window, sized, qtbot)
+    offered = panel.add_button.text(), panel.add_button.isEnabled()
+    undo = next(one for one in window.findChildren(QPushButton) if one.text() == "Undo")
+    before, seen = undo.isEnabled(), []
+    watch = QTimer(interval=5, timeout=lambda: seen.append(undo.isEnabled()))
+    watch.start()
+    _click_add(panel)
+    seen.append(undo.isEnabled())
+    qtbot.waitUntil(lambda: work.banner.property("verdict") == "good" and len(seen) > 20, timeout=20_000)
+    watch.stop()
+
+    assert offered == ("Use it in this step", True)
+    assert not before and all(seen)  # never grey between the click and the verdict
+    assert panel.add_button.text() == "In use in this step" and not panel.add_button.isEnabled()
+
+    QTest.mouseClick(undo, Qt.MouseButton.LeftButton)
+
+    assert panel.add_button.isEnabled() and not undo.isEnabled()
+
+
+def test_what_the_coverage_misses_is_sized_in_the_job(window, sized, qtbot, monkeypatch):
+    work = window.desk.work
+    job = work.job
+    window.actions_["coverage"].trigger()
+    begun = []
+    monkeypatch.setattr(work.new_part.panel, "start", lambda: begun.append((work.job.title, work.step)))
+
+    window.desk.planning.coverage.part_asked.emit(replace(job, title="Another hub"), STEP)
+
+    assert begun == [("Another hub", STEP)]
+    assert window.desk.shown_page is work and work.left.current == "New part"
 
 
 def test_a_handle_that_is_dragged_stops_where_something_binds_and_escape_puts_it_back(window, sized, qtbot):
