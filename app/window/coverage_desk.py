@@ -44,7 +44,7 @@ class CoverageDesk(QObject):
         self._before: QWidget | None = None
 
     def show_coverage(self, look: Look) -> None:
-        """The page; with the sample library and the starter set until others are chosen. Once more: back."""
+        """The page; with the sample library and the set in use until others are chosen. Once more: back."""
         if self.leave():
             return
         if self.coverage is None:
@@ -85,9 +85,9 @@ class CoverageDesk(QObject):
         page.part_asked.connect(self._size_part)
         page.file_asked.connect(self._open_file)
         self._pages.addWidget(page)
-        library, starter = samples_folder() / LIBRARY, starter_set()
-        if library.is_dir() and starter is not None:
-            page.choose(library=library, sets=(starter,))
+        library, tool_set = samples_folder() / LIBRARY, self._set_in_use() or starter_set()
+        if library.is_dir() and tool_set is not None:
+            page.choose(library=library, sets=(tool_set,))
         return page
 
     def _open_job(self, job: Job, step: int) -> None:

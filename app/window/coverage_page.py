@@ -194,6 +194,7 @@ class CoveragePage(QWidget):
         """The map of the set in use: in place of the only set, else beside the others."""
         if self._set_in_use is not None:
             self.choose(sets=self.inputs.files_with(self._set_in_use))
+            self.head.start.setFocus()  # the button that was clicked is gone
             self.start()
 
     def start(self) -> None:

@@ -139,11 +139,11 @@ class StartPage(QScrollArea):
         words = QVBoxLayout()
         words.addWidget(title)
         words.addWidget(question)
-        drop = QLabel("or drop a job file anywhere on this window")
+        drop = QLabel("Open a job, or drop its file anywhere on this window.")
         drop.setObjectName("quiet")
+        words.addWidget(drop)
         row = QHBoxLayout()
         row.addLayout(words, stretch=1)
-        row.addWidget(drop)
         row.addWidget(self.back)
         for button in (library, coverage):
             row.addWidget(button)
@@ -165,7 +165,6 @@ class StartPage(QScrollArea):
         recover.clicked.connect(lambda: self.recover_asked.emit(leftover))
         drop.clicked.connect(lambda: (discard(leftover.file), strip.hide()))
         row.addWidget(recover)
-        row.addWidget(drop)
         return strip
 
     def _add_next(self) -> None:

@@ -206,9 +206,11 @@ def test_into_a_set_file_and_that_set_is_in_use(window, sized, qtbot, tmp_path, 
 
 
 def test_the_set_that_a_part_was_kept_in_is_offered_to_the_coverage(window, sized, qtbot, tmp_path, monkeypatch):
+    write_set(replace(STARTER, title="Set in use"), tmp_path / "in-use.json")
+    window.desk.open_path(tmp_path / "in-use.json")
     window.actions_["coverage"].trigger()
     page = window.desk.planning.coverage
-    before = page.head.set_in_use.isVisible()
+    at_first, before = page.map_sets, page.head.set_in_use.isVisible()
     window.actions_["coverage"].trigger()
     panel = _give(window, sized, qtbot)
     path = tmp_path / "mine.json"
@@ -218,7 +220,7 @@ def test_the_set_that_a_part_was_kept_in_is_offered_to_the_coverage(window, size
     begun = []
     monkeypatch.setattr(page, "start", lambda: begun.append(page.map_sets))
 
-    assert not before
+    assert at_first == ("Set in use",) and not before
     assert page.head.set_in_use.isVisible() and "Mine (mine.json)" in page.head.set_in_use.text()
 
     QTest.mouseClick(page.head.set_in_use, Qt.MouseButton.LeftButton)
