@@ -17,7 +17,12 @@ COLUMNS = {
     "job": "File", "title": "Title", "kind": "Kind", "bearings": "Bearings", "axle_mm": "Axle mm", "steps": "Steps",
     "signed_off": "At the bench",
 }  # fmt: skip
-SIZES = (("bore_mm", "bore d"), ("outside_mm", "outside D"), ("width_mm", "width B"), ("axle_mm", "axle Ø"))
+SIZES = (
+    ("bore_mm", "bore d", "Bore of one of the bearings"),
+    ("outside_mm", "outside D", "Outside diameter of one of the bearings"),
+    ("width_mm", "width B", "Width of one of the bearings"),
+    ("axle_mm", "axle Ø", "A diameter of the axle, outside or bore"),
+)
 SIGNED = {"signed or not": None, "signed off": True, "not signed off": False}
 FIELD_PX, NAME_PX = 84, 190
 
@@ -35,11 +40,12 @@ class LibraryJobs(QWidget):
         self._found: dict[str, Job] = {}
         self.sizes: dict[str, QLineEdit] = {}
         fields = FlowLayout(gap=8)
-        for key, name in SIZES:
+        for key, name, meaning in SIZES:
             field = QLineEdit()
             field.setFixedWidth(FIELD_PX)
             field.setAccessibleName(f"Find by {name}")
             field.setPlaceholderText(name)
+            field.setToolTip(f"{meaning}: mm, or with a unit, such as 0.669 in")
             field.textChanged.connect(self.find)
             self.sizes[key] = field
             fields.addWidget(field)
@@ -56,6 +62,9 @@ class LibraryJobs(QWidget):
         self.named.textChanged.connect(self.find)
         for widget in (self.kind, self.signed, self.named):
             fields.addWidget(widget)
+        for field in (*self.sizes.values(), self.named):
+            field.setClearButtonEnabled(True)
+            field.returnPressed.connect(self._go_to_table)
         self._count = QLabel()
         self.table = RowsTable("Jobs found", COLUMNS, wide="title")
         self.table.cellActivated.connect(lambda *_: self._open())
@@ -109,6 +118,11 @@ class LibraryJobs(QWidget):
             button.setEnabled(bool(self._found))
         if self._found:
             self.table.setCurrentCell(0, 0)
+
+    def _go_to_table(self) -> None:
+        """From a field to what it found: there the arrows choose, and Enter opens."""
+        if self._found:
+            self.table.setFocus()
 
     @property
     def found(self) -> tuple[str, ...]:

@@ -43,7 +43,7 @@ class SignForm(QDialog):
             ("Who", self.who),
             ("When", self.when),
             ("How it went", self.result),
-            ("For the next one", self.note),
+            ("Note for next time", self.note),
         ):
             field.setAccessibleName(name)
             form.addRow(name, field)

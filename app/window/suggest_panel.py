@@ -33,8 +33,9 @@ class Started(Derived, frozen=True):
 
     @staticmethod
     def of(job: Job, parts: tuple[ToolPart, ...]) -> "Started":
-        steps = tuple(replace(step, stack=Stack()) for step in job.steps)
-        return Started(replace(job, steps=steps, parts=(), title="", summary=""), frozenset(parts))
+        steps = tuple(replace(step, stack=Stack(), title="", note="") for step in job.steps)
+        bare = replace(job, steps=steps, parts=(), title="", summary="", sign_offs=())
+        return Started(bare, frozenset(parts))
 
 
 class Searched(Derived, frozen=True):
@@ -190,8 +191,8 @@ class SuggestPanel(QWidget):
         self.note.setText(self._note(found, fresh=fresh))
         self.summary.setText(self._summary(job))
         self.summary.setVisible(len(self._found) > 1)
-        best = [one for one in self._found.values() if one.stacks]
-        self.take_all_button.setVisible(fresh and not self.work.is_running and len(self._found) > 1 and bool(best))
+        is_other = fresh and not self.work.is_running and len(self._found) > 1 and self._with_best(job) != job
+        self.take_all_button.setVisible(is_other)
         self.step_button.setEnabled(bool(job.steps) and not self.work.is_running)
         self.all_button.setEnabled(len(job.steps) > 1 and not self.work.is_running)
 
@@ -207,7 +208,8 @@ class SuggestPanel(QWidget):
                 return f"{count} found so far. Point at one to see it; click or Enter takes it over."
             if is_cut:
                 return f"Stopped: {count} found until then. Point at one to see it; click or Enter takes it over."
-            return f"{count} best of {len(self._parts)} parts. Point at one to see it; click or Enter takes it over."
+            head = "The only set-up" if count == 1 else f"The {count} best set-ups"
+            return f"{head} of {len(self._parts)} parts. Point at one to see it; click or Enter takes it over."
         if is_cut:
             return "Stopped before a set-up was found."
         bare = f"{BARE_FIGURES} " if self._unit == "in" else ""
@@ -274,14 +276,14 @@ class SuggestPanel(QWidget):
         return row
 
     def _take_all(self) -> None:
-        best = {step: found.stacks[0] for step, found in self._found.items() if found.stacks}
+        self.asked.emit("Take over the best of every step", self._with_best)
 
-        def change(job: Job) -> Job:
-            for step, one in best.items():
-                job = taken_over(job, step, one)
-            return job
-
-        self.asked.emit("Take over the best of every step", change)
+    def _with_best(self, job: Job) -> Job:
+        """The job with the best that was found for each of its steps."""
+        for step, found in self._found.items():
+            if found.stacks:
+                job = taken_over(job, step, found.stacks[0])
+        return job
 
     def _lay_out(self) -> None:
         for label in (self.note, self.doing, self.summary):

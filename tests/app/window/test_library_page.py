@@ -52,6 +52,23 @@ def page(qtbot, folder):
     return page
 
 
+def test_enter_goes_from_a_field_to_what_it_found_and_enter_there_opens(page, qtbot):
+    page.activateWindow()
+    field = page.jobs.sizes["bore_mm"]
+    field.setFocus()
+    QTest.keyClicks(field, "99")
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    stayed = field.hasFocus()
+    field.clear()
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    with qtbot.waitSignal(page.jobs.opened) as opened:
+        QTest.keyClick(page.jobs.table, Qt.Key.Key_Return)
+
+    assert stayed and page.jobs.table.hasFocus()  # where nothing was found one types on
+    assert opened.args == [page.jobs.found[0]]
+    assert all(one.isClearButtonEnabled() and one.toolTip() for one in page.jobs.sizes.values())
+
+
 def test_jobs_are_found_while_typing(page):
     everything = page.jobs.found
     QTest.keyClicks(page.jobs.sizes["bore_mm"], "99")

@@ -1,5 +1,6 @@
 """The place 'Suggest': search beside the window, look at a set-up, take it over with one undo, what is missing."""
 
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,9 @@ from PySide6.QtWidgets import QLabel, QPushButton
 from app.look.verdicts import VERDICTS
 from app.window.suggest_card import SuggestCard
 from app.window.suggest_panel import Searched
+from geometry.job.changes import rename_step
 from geometry.job.job import Job
+from geometry.job.sign_off import signed_off
 from geometry.planning.search import NearMiss
 from geometry.planning.suggest import Suggestions
 from geometry.stack.stack import Stack
@@ -89,11 +92,26 @@ def test_results_are_stale_once_the_assembly_changes_and_not_by_another_stack(wi
     work, panel = window.desk.work, _searched(window, qtbot)
 
     work.apply("Another title", lambda job: replace(job, title="Another"))
+    work.apply("Renamed", lambda job: rename_step(job, step=STEP, title="In with it"))
+    work.apply("Signed", lambda job: signed_off(job, who="Kim", when=date(2031, 5, 28), result="done"))
     assert panel.cards[0].isEnabled()
 
     work.apply("Other limits", lambda job: replace(job, limits=replace(job.limits, offset_good_mm=0.2)))
     assert not panel.cards[0].isEnabled()
     assert panel.note.text() == "The job or the parts have changed since: search again."
+
+
+def test_the_best_of_every_step_is_offered_until_it_is_in_use(window, qtbot):
+    work, panel = window.desk.work, _searched(window, qtbot)
+    found = panel._found[STEP]
+    for step in range(len(work.job.steps)):
+        panel._found[step] = found if step == STEP else Suggestions(step + 1, "", (), (), 0)
+    panel._show()
+    offered = panel.take_all_button.isVisibleTo(panel)
+    QTest.mouseClick(panel.take_all_button, Qt.MouseButton.LeftButton)
+
+    assert offered and work.job.steps[STEP].stack == found.stacks[0].stack
+    assert not panel.take_all_button.isVisibleTo(panel)
 
 
 def test_a_search_can_be_stopped(window, qtbot):
@@ -112,7 +130,7 @@ def test_what_was_found_until_a_search_was_stopped_is_not_called_the_best(window
     panel.work.stop()
     panel._on_came(Searched(found))
 
-    assert whole.startswith(f"{len(found.stacks)} best of ")
+    assert whole.startswith(f"The {len(found.stacks)} best set-ups of ")
     assert panel.note.text().startswith(f"Stopped: {len(found.stacks)} found until then.")
 
 
