@@ -22,6 +22,7 @@ from app.window.coverage_worth import CoverageWorth
 from app.window.coverage_writing import CoverageWriting
 from app.window.long_work import LongWork, Work
 from app.window.look import Look
+from app.window.style_sheet import FOR_MOUSE
 from app.window.tabs import Tabs
 from app.window.when_seen import ScrolledColumn
 from geometry.errors import RingpathError
@@ -40,7 +41,7 @@ from geometry.record import Derived
 
 SHOWN = ("All jobs", "Missed by every set", "Missed by a set", "Cannot tell yet", "With caution")
 MAP_PX, SIDE_PX = 800, 440
-"""Widths at first; whoever needs another moves the bar between."""
+"""Widths at first, in the usual size; whoever needs another moves the bar between."""
 ROW_SHARE = 0.86
 """Height of a row over that of a button."""
 
@@ -229,6 +230,7 @@ class CoveragePage(QWidget):
             one.set_palette(look.palette)
         self._show_legend()
         self.map.set_row_px(self._row_px())
+        self._beside.setMinimumWidth(self._side_px())
 
     def finish(self) -> None:
         """End the search; what was found is kept."""
@@ -393,6 +395,10 @@ class CoveragePage(QWidget):
     def _row_px(self) -> int:
         return round(self._look.sizes.control * ROW_SHARE)
 
+    def _side_px(self) -> int:
+        """Width of what stands beside the map, so that its tables need no sideways scroll in either size."""
+        return round(SIDE_PX * self._look.sizes.text / FOR_MOUSE.text)
+
     # what is opened and written
 
     def open_place(self, with_stacks: bool) -> None:
@@ -430,8 +436,8 @@ class CoveragePage(QWidget):
         column.addWidget(self._legend)
         column.addLayout(filters)
         column.addWidget(self.map, stretch=1)
-        right = QWidget()
-        right.setMinimumWidth(SIDE_PX)
+        right = self._beside = QWidget()
+        right.setMinimumWidth(self._side_px())
         beside = QVBoxLayout(right)
         beside.setContentsMargins(8, 6, 12, 8)
         beside.addWidget(self.side)

@@ -23,6 +23,7 @@ from tests.geometry.planning.rule_finder import (
     by_rule,
     calls,
     ruled_job,
+    ruled_part,
     ruled_set,
     write_ruled_folder,
 )
@@ -537,6 +538,27 @@ def test_prices_of_sets_and_parts_stand_on_screen(open_page, qtbot):
     assert [table.horizontalScrollBar().maximum() for table in tables] == [0, 0]
     assert row == ["Small", "1", "0", "1", "2", "7.00", "3", "1", row[-1]]
     assert open_page.sets.table.horizontalHeaderItem(3).toolTip() == "Number of jobs: cannot tell yet"
+
+
+def test_there_is_room_for_the_sets_side_by_side_in_the_large_size(qtbot, folder):
+    window = MainWindow()
+    qtbot.addWidget(window)
+    window.resize(1280, 800)
+    window.show()
+    window.begin(None)
+    window._prefer(is_for_touch=True)
+    window.actions_["coverage"].trigger()
+    page = window.desk.planning.coverage
+    page._finder = by_rule
+    write_set(ruled_set("Starter set", "abd", a=ruled_part("a", price=1540.7)), folder / "small.json")
+    page.choose(library=folder / "library", sets=(folder / "small.json", folder / "more.json"))
+    _started(page, qtbot)
+    page.side.turn_to("Sets")
+    QApplication.processEvents()
+
+    assert page.sets.table.rowCount() == 2 and page.sets.table.horizontalScrollBar().maximum() == 0
+    assert page.map.width() > 500
+    window.close()
 
 
 def test_cells_grow_with_the_large_size(page):
