@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from itertools import groupby, islice
 from math import inf
 
 from geometry.errors import InputError
@@ -22,7 +23,7 @@ WASHER_AIR_MM = 1.6
 """A washer is bored wider than its rod by no more than this (ISO 887 coarse holes, memory)."""
 TUBE_FROM_MM = 8.0
 MOST_CLAMPINGS = 3
-"""Ways to clamp one part that are looked at, the best first."""
+"""Ways to clamp one part that are looked at first; where none serves, as many of each that lack as much at the nut."""
 ENOUGH_ROOM_MM = 2.0
 """More room after the travel than this is of no use."""
 NOTHING = frozenset[str]()
@@ -128,22 +129,46 @@ class Approach:
 def clampings(
     approach: Approach, face: Face, family: RodFamily, tubes: TubeSets, *, turned: bool
 ) -> tuple[Clamping, ...]:
-    """Ways to clamp a part: the most that belongs under a nut first, then the fewest of some tubes."""
+    """The first ways to clamp a part: the most that belongs under a nut first, then the fewest of some tubes."""
     found: list[Clamping] = []
     for under, missing in _under_nut(family, turned=turned):
-        for tube_set in _long_enough(approach, face, family, tubes, under, turned=turned):
-            chain = _chained(approach, face, tube_set + under, turned=turned)
-            seats = _seats_of_nuts(approach, face, family, chain, turned=turned) if chain else {}
-            if chain and seats:
-                nuts = tuple(nut for nut in family.nuts if nut.id in seats)
-                outer = tuple(zip(tube_set + under, chain[1:], strict=True))
-                room = _room_mm(approach, face, outer, [(nut, seats[nut.id]) for nut in nuts]) if turned else inf
-                end = outward_end_mm(chain[-1], approach.side)
-                found.append(Clamping(tube_set, under, nuts, end, room, missing))
-                break
+        found += islice(_with_under(approach, face, family, tubes, under, missing, turned=turned), 1)
         if len(found) >= MOST_CLAMPINGS:
             break
     return tuple(found)
+
+
+def all_clampings(
+    approach: Approach, face: Face, family: RodFamily, tubes: TubeSets, *, turned: bool
+) -> tuple[Clamping, ...]:
+    """Other ways beside the first: with the thinnest that can lie under a nut, with nothing, with other tubes."""
+    unders = sorted(_under_nut(family, turned=turned), key=lambda one: (one[1], sum(part.length_mm for part in one[0])))
+    found: list[Clamping] = []
+    for _, alike in groupby(unders, key=lambda one: one[1]):
+        for under, missing in islice(alike, MOST_CLAMPINGS):
+            found += _with_under(approach, face, family, tubes, under, missing, turned=turned)
+    return tuple(found)
+
+
+def _with_under(
+    approach: Approach,
+    face: Face,
+    family: RodFamily,
+    tubes: TubeSets,
+    under: tuple[ToolPart, ...],
+    missing: int,
+    *,
+    turned: bool,
+) -> Iterator[Clamping]:
+    """The ways to clamp a part with this under the nut, the fewest tubes first."""
+    for tube_set in _long_enough(approach, face, family, tubes, under, turned=turned):
+        chain = _chained(approach, face, tube_set + under, turned=turned)
+        seats = _seats_of_nuts(approach, face, family, chain, turned=turned) if chain else {}
+        if chain and seats:
+            nuts = tuple(nut for nut in family.nuts if nut.id in seats)
+            outer = tuple(zip(tube_set + under, chain[1:], strict=True))
+            room = _room_mm(approach, face, outer, [(nut, seats[nut.id]) for nut in nuts]) if turned else inf
+            yield Clamping(tube_set, under, nuts, outward_end_mm(chain[-1], approach.side), room, missing)
 
 
 Laid = tuple[ToolPart, Thing]

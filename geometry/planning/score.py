@@ -5,9 +5,11 @@ from math import inf
 from geometry.check.finding import Verdict
 from geometry.check.result import StepCheck
 from geometry.job.job import Job
+from geometry.parts.part import ToolPart
 from geometry.planning.clamping import ENOUGH_ROOM_MM, SHOWS_PITCHES, idle_turns, pitch_mm
 from geometry.planning.duty import is_unusual
 from geometry.record import Derived
+from geometry.section.body import Side
 from geometry.stack.stack import Stack
 
 VERDICTS: tuple[Verdict, ...] = ("good", "caution", "cannot tell", "not good")
@@ -101,15 +103,19 @@ def _unusual(job: Job, stack: Stack, check: StepCheck) -> int:
 
 def _nuts(job: Job, stack: Stack, check: StepCheck) -> tuple[int, int]:
     """What is makeshift at the nuts, and their idle turns."""
-    clamped = [job.part(p.part) for p in stack.parts if not p.loose]
-    if stack.rod is None or check.rod is None or len(clamped) < 2:
+    other: Side = "left" if stack.driving_side == "right" else "right"
+    turned, standing = _from_the_nut(job, stack, stack.driving_side), _from_the_nut(job, stack, other)
+    if stack.rod is None or check.rod is None or not turned or not standing:
         return 10, FAR
-    inward = {"left": clamped, "right": clamped[::-1]}
-    turned = inward[stack.driving_side]
-    standing = inward["left" if stack.driving_side == "right" else "right"]
     pitch = pitch_mm(job.part(stack.rod).thread or "")
     under_turned = [part.kind for part in turned[1:3]]
-    missing = ("thrust bearing" not in under_turned) + ("washer" not in under_turned) + (standing[1].kind != "washer")
+    under_standing = [part.kind for part in standing[1:2]]
+    missing = ("thrust bearing" not in under_turned) + ("washer" not in under_turned) + ("washer" not in under_standing)
     missing += check.rod.spare_mm < SHOWS_PITCHES * pitch
     return missing, round(idle_turns(pitch, max(check.rod.spare_mm, 0.0), turned[0], standing[0]))
 
+
+def _from_the_nut(job: Job, stack: Stack, side: Side) -> list[ToolPart]:
+    """The clamped parts of one side, from the nut to the work."""
+    places = reversed(stack.side(side))
+    return [job.part(stack.parts[place].part) for place in places if not stack.parts[place].loose]

@@ -27,7 +27,7 @@ from geometry.planning.sequence import job_with, suggest_job, taken_over
 from geometry.planning.situation import situation_of
 from geometry.planning.suggest import suggest, suggest_quickly
 from geometry.planning.suggested_stacks import some_stacks, suggested_stacks
-from geometry.stack.stack import Stack
+from geometry.stack.stack import Stack, StackPart
 
 SAMPLES = Path(__file__).parents[3] / "samples"
 SET = read_set(SAMPLES / "starter-set.json")
@@ -205,6 +205,48 @@ def test_fewer_idle_turns_come_first_where_all_else_is_equal():
     assert "N10-slip" in [part.part for part in quick.stack.parts]
     assert quick.score.key[:-1] == slow.score.key[:-1]
     assert quick.score.idle_turns < slow.score.idle_turns
+
+
+def test_a_rod_that_reaches_over_the_parts_alone_will_do_though_washers_are_at_hand():
+    job, ids = _job("library/suspension-link-01"), ("R10-150", "D28-15", "C29-16", "N10", "N10-slip")
+    bare = tuple(replace(part, stock=1) for part in SET.parts if part.id in ids)
+    needed = search(job, 1, bare, limit=1).stacks[0].check.rod.needed_mm
+    rod = next(part for part in bare if part.kind == "rod")
+    short = replace(rod, form=replace(rod.form, length_mm=needed + 0.5))
+    parts = (*(part for part in bare if part is not rod), short)
+    washers = tuple(part for part in SET.parts if part.id in ("W10", "TB10"))
+    alone, beside = (search(job, 1, some, limit=1).stacks[0] for some in (parts, parts + washers))
+
+    assert alone.score == beside.score and alone.stack == beside.stack
+
+
+def test_a_washer_goes_where_it_spares_a_tube():
+    """One washer: under the turned nut it would want a tube beside it, under the standing nut none."""
+    job = generated_job("suspension link", 1019)
+    ids = ("R10-200", "N10", "W10", "C31-72", "I15", "T12-20", "N10-slip")
+    parts = tuple(replace(part, stock=1) for part in SET.parts if part.id in ids)
+    (best,) = search(job, 0, parts, limit=1).stacks
+
+    assert [part.part for part in best.stack.parts] == ["N10-slip", "W10", "C31-72", "I15", "N10"]
+
+
+def test_a_thrust_bearing_beyond_the_work_is_none_under_the_turned_nut():
+    job = generated_job("rear hub, shouldered axle", 1014)
+    ids = ("R12-250", "N12", "C29-30", "I17-long", "TB12")
+    bare = bare_job(job, 1, tuple(part for part in SET.parts if part.id in ids))
+    left = ("N12", "C29-30")
+    right = tuple(StackPart(part=id, side="right") for id in ("I17-long", "N12"))
+    with_it, without = (
+        Stack(parts=(*(StackPart(part=id, side="left") for id in some), *right), rod="R12-250", driving_side="right")
+        for some in ((*left, "TB12"), left)
+    )
+    scores = [
+        score_of(trial, stack, check_step(trial, 1))
+        for stack in (with_it, without)
+        for trial in [with_stack(bare, 1, stack)]
+    ]
+
+    assert [score.makeshift for score in scores] == [3, 3]
 
 
 @pytest.mark.parametrize(("name", "step"), MISSED)
