@@ -74,8 +74,8 @@ def given(id):
 
 
 HEADINGS = (
-    "Rings pressed together", "A ring in a real hub wall", "How sure a press force is", "Heat and clearance",
-    "Forces between drift, rings, shoulders and balls", "Balls and ratings", "Thread and torque",
+    "Rings in walls of their own length", "A ring in a real hub wall", "How sure a press force is",
+    "Heat and clearance", "Forces between drift, rings, shoulders and balls", "Balls and ratings", "Thread and torque",
     "Rod, tube and column", "Off-centre", "Sections against solids", "Limits of size", "Readings",
 )  # fmt: skip
 GROUPS: dict[str, list[Callable[[], Row]]] = {heading: [] for heading in HEADINGS}

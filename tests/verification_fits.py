@@ -7,75 +7,64 @@ import numpy as np
 from msgspec.structs import replace
 
 from geometry.check.force import LEAST_LOSS, MOST_LOSS, force_band
-from geometry.mechanics.clearance import (
-    clearance_lost_warm_mm,
-    interference_left_on_ground_axle_mm,
-    outer_raceway_contraction_mm,
-)
-from geometry.mechanics.heat import growth_mm, hub_rise_to_free_k, interference_change_mm
-from geometry.mechanics.press_fit import Cylinder, hoop_stress_mpa, interface_pressures_mpa, press_force_n
+from geometry.check.friction import outer_strain_per_mm
+from geometry.mechanics.heat import common_rise_to_free_k, hub_rise_to_free_k
 from geometry.mechanics.wall_model import load_on_axle
 from tests.against.finite_elements import contact_force_n
-from tests.against.test_press_fit_examples import outer_ring_pressure, solid_shaft_pressure
+from tests.against.test_fit_models import RING as BEARING
+from tests.against.test_fit_models import tube
+from tests.against.test_press_fit_examples import compound_cylinder, hoop_in_hub, hub_on_solid_shaft, outer_ring
 from tests.against.test_wall_model_table import ALUMINIUM, AXLES, RING, STEEL, TUBE, WALLS, load, wall
 from tests.plain_hub import plain_hub
-from tests.verification import example, given, in_group, within
+from tests.verification import EXAMPLES, example, given, in_group, within
 
-LAME = "Rings pressed together"
+LAME = "Rings in walls of their own length"
 WALL = "A ring in a real hub wall"
 SURE = "How sure a press force is"
 HEAT = "Heat and clearance"
 ALIKE = "the same formula; what is left is the rounding of the source"
+PLAIN = "wall model: with ring and wall of one length nothing bends, and Lamé is left"
 PRINTED = "Ringpath's mechanics notes, section 2: axisymmetric finite elements of another program"
 OWN = "our own axisymmetric finite elements (scikit-fem, quadratic, no friction; tests/against/finite_elements.py)"
 BEAMS = "ring and wall are beams on elastic foundation here, solids there"
 
 
 @in_group(LAME)
-def compound_cylinder():
-    x = given("W01p")
-    tube, jacket = Cylinder(x["D1"], x["D2"], x["E"], 0.3), Cylinder(x["D2"], x["D3"], x["E"], 0.3)
-    (found,) = interface_pressures_mpa((tube, jacket), interferences_mm=(x["D2"] - 39.968289,))
-    return example("W01p", found, ALIKE)
+def tube_in_a_jacket():
+    return example("W01p", compound_cylinder(given("W01p")).mean_pressure_mpa, PLAIN)
 
 
 @in_group(LAME)
 def solid_shaft():
-    return example("W02p", solid_shaft_pressure(given("W02p")), ALIKE)
+    x = given("W02p")
+    return example("W02p", hub_on_solid_shaft(x, length_mm=x["L"]).mean_pressure_mpa, PLAIN)
 
 
 @in_group(LAME)
 def force_of_the_solid_shaft():
     x = given("W02F")
-    pressure = solid_shaft_pressure(x)
-    found = press_force_n(pressure_mpa=pressure, diameter_mm=x["d"], length_mm=x["L"], friction=x["mu"])
-    return example("W02F", found, ALIKE)
+    return example("W02F", x["mu"] * hub_on_solid_shaft(x, length_mm=x["L"]).contact_force_n, PLAIN)
 
 
 @in_group(LAME)
 def hoop_stress_of_its_hub():
     x = given("W02s")
-    hub = Cylinder(x["d"], x["Do"], x["E"], 0.3)
-    pressure = solid_shaft_pressure(x)
-    found = hoop_stress_mpa(hub, diameter_mm=x["d"], inner_pressure_mpa=pressure, outer_pressure_mpa=0)
-    return example("W02s", found, ALIKE)
+    return example("W02s", hoop_in_hub(x, hub_on_solid_shaft(x, length_mm=x["L"])), PLAIN)
 
 
 @in_group(LAME)
 def disc_on_a_shaft():
-    return example("W03", solid_shaft_pressure(given("W03")), ALIKE)
+    return example("W03", hub_on_solid_shaft(given("W03"), length_mm=100.0).mean_pressure_mpa, PLAIN)
 
 
 @in_group(LAME)
 def bearing_ring_in_steel():
-    return example("W04", outer_ring_pressure(given("W04")), "Lamé for two materials against the catalogue's for one")
+    return example("W04", outer_ring(given("W04")).mean_pressure_mpa, PLAIN)
 
 
 @in_group(LAME)
 def press_in_force():
-    x = given("W05")
-    found = press_force_n(pressure_mpa=x["P"], diameter_mm=x["D"], length_mm=x["B"], friction=x["mu"])
-    return example("W05", found, ALIKE)
+    return example("W05", given("W05")["mu"] * outer_ring(given("W04")).contact_force_n, PLAIN)
 
 
 def _printed(name, share):
@@ -115,19 +104,6 @@ for _name, _share, _why in (
 
 
 @in_group(WALL)
-def lame_alone():
-    slices, z, _ = WALLS["long tube both sides"]
-    x = {"D": 28, "De": 24.58, "D0": 34, "delta": 0.030}
-    ring, tube = Cylinder(x["De"], 28, 208000, 0.30), Cylinder(28, x["D0"], 70000, 0.33)
-    (found,) = interface_pressures_mpa((ring, tube), interferences_mm=(x["delta"],))
-    row = within(
-        "mean pressure by Lamé alone, long tube both sides", "MPa", found, WALLS["long tube both sides"][2], PRINTED,
-        "Lamé sees no wall beside the ring: that is why it is not used for hubs", share=0.0,
-    )  # fmt: skip
-    return type(row)(row.quantity, row.unit, row.ours, row.reference, row.source, row.why, -6.0, -5.0)
-
-
-@in_group(WALL)
 def hollow_axle():
     slices, z, material, share = AXLES["hollow aluminium"]
     inner = RING.__class__(bore_mm=15, outside_mm=18.42, width_mm=7, left_chamfer_mm=0.2, right_chamfer_mm=0.2)
@@ -163,41 +139,23 @@ for _doubt_mm in (0.0005, 0.003, 0.006):
 
 @in_group(HEAT)
 def clearance_taken_by_a_fit():
-    x = given("W21h")
-    found = outer_raceway_contraction_mm(
-        interference_mm=x["delta"] / 1000, outside_mm=x["D"], groove_mm=x["De"], housing_outside_mm=x["D0"]
-    )
-    return example("W21h", found, ALIKE, factor=1e3)
-
-
-@in_group(HEAT)
-def interference_left():
-    x = given("W21:ground")
-    found = interference_left_on_ground_axle_mm(interference_mm=x["delta"] / 1000, axle_mm=x["d"])
-    return example("W21:ground", found, f"{ALIKE}; other sources take off 1 to 7 µm", factor=1e3)
-
-
-@in_group(HEAT)
-def warm_inner_ring():
-    x = given("W22")
-    found = clearance_lost_warm_mm(inner_warmer_k=x["dT"], bore_mm=x["d"], outside_mm=x["D"])
-    return example("W22", found, ALIKE, factor=1e3)
+    row = EXAMPLES["W21h"]
+    found = given("W21h")["delta"] * outer_strain_per_mm(tube(36.0, "bearing steel"), BEARING).raceway_mm
+    words, source = row["quantity"].replace(" um", " µm"), f"{row['source']} (W21h, {row['certainty']})"
+    why = "the catalogue's plain ring is 12 % thicker than the one taken here"
+    return within(words, "µm", found, float(row["expected"]), source, why, share=0.1)
 
 
 @in_group(HEAT)
 def warm_aluminium_shell():
-    x = given("W22a")
-    found = interference_change_mm(
-        ring_expansion_per_k=x["a1"], hub_expansion_per_k=x["a2"], seat_mm=x["D"], warmer_k=x["dT"]
-    )
-    return example("W22a", found, ALIKE, factor=1e3)
-
-
-@in_group(HEAT)
-def heated_bore():
-    x = given("W18:75")
-    found = growth_mm(expansion_per_k=x["alpha"], diameter_mm=x["d"], warmer_k=x["dT"])
-    return example("W18:75", found, "another table takes an expansion 13 % lower", digits=3)
+    x, row = given("W22a"), EXAMPLES["W22a"]
+    found = common_rise_to_free_k(
+        interference_mm=-float(row["expected"]) / 1000, play_mm=0.0, seat_mm=x["D"], hub_expansion_per_k=x["a2"],
+        ring_expansion_per_k=x["a1"],
+    )  # fmt: skip
+    words = "rise of aluminium shell and ring together that takes 9.32 µm from a fit of 28 mm"
+    source = f"{row['source']}, read backwards (W22a, {row['certainty']})"
+    return within(words, "K", found, x["dT"], source, ALIKE, share=float(row["tolerance_rel"]))
 
 
 @in_group(HEAT)

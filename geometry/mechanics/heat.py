@@ -6,11 +6,6 @@ LEAST_PLAY_SHARE = 0.001
 """Play per diameter to heat for, so that there is time to handle the part (DIN 7190-1, memory)."""
 
 
-def growth_mm(*, expansion_per_k: float, diameter_mm: float, warmer_k: float) -> float:
-    """How much a diameter grows when warmed [mm]."""
-    return expansion_per_k * diameter_mm * warmer_k
-
-
 def hub_rise_to_free_k(
     *, interference_mm: float, play_mm: float, seat_mm: float, hub_expansion_per_k: float,
     ring_expansion_per_k: float = 0.0, ring_warmer_k: float = 0.0,
@@ -47,15 +42,3 @@ def common_rise_to_free_k(
         return 0.0
     difference = hub_expansion_per_k - ring_expansion_per_k
     return (interference_mm + play_mm) / (difference * seat_mm) if difference > 0.0 else inf
-
-
-def interference_change_mm(
-    *, ring_expansion_per_k: float, hub_expansion_per_k: float, seat_mm: float, warmer_k: float
-) -> float:
-    """What warming ring and hub alike adds to the interference [mm]; negative for a steel ring in aluminium.
-
-    References
-    ----------
-    [cat-2203] section 7.3.3(5): (a1 - a2) D dT
-    """
-    return (ring_expansion_per_k - hub_expansion_per_k) * seat_mm * warmer_k

@@ -25,7 +25,6 @@ chamfer.
 
 _CONTACT_ELEMENT_MM = 0.6
 _CUT_LAMBDAS = 4.0
-_SHARES_OF_WAY = (0.01, 0.06, 0.2, 0.45, 0.7, 0.93, 1.0)
 
 
 class Slice(Derived, frozen=True):
@@ -57,21 +56,17 @@ class Material(Derived, frozen=True):
 class SeatLoad(Derived, frozen=True):
     """How a seat presses on its ring."""
 
-    z_mm: tuple[float, ...]
-    node_forces_n: tuple[float, ...]
-    """Radial force, summed round the circumference, at each z."""
-    contact_length_mm: float
     mean_pressure_mpa: float
     """Over the contact length, chamfers left out."""
     contact_force_n: float
     """Sum of the radial forces: times friction, it is the force that slides the ring."""
     body_moves_mm: tuple[float, ...] = ()
-    """How far wall or axle gives way to the ring at each z, on the radius."""
+    """How far wall or axle gives way to the ring on the radius, from left to right where they touch."""
     ring_moves_mm: tuple[float, ...] = ()
-    """How far the ring gives way at each z, on the radius; where they touch, both make up half the interference."""
+    """How far the ring gives way at the same places; where they press, both make up half the interference."""
 
 
-NO_LOAD = SeatLoad((), (), 0.0, 0.0, 0.0)
+NO_LOAD = SeatLoad(0.0, 0.0)
 
 
 def load_in_wall(
@@ -138,38 +133,6 @@ def load_on_axle(
     )  # fmt: skip
 
 
-def entering_table(
-    load_at: Callable[[float], SeatLoad], ring: PlainRing, *, touching_left_z_mm: float, home_left_z_mm: float
-) -> tuple[tuple[float, float], ...]:
-    """Contact force while a ring goes in: the limit of the fit per friction.
-
-    Parameters
-    ----------
-    load_at
-        The load with the ring's left face at a given z [mm], such as a `load_in_wall` with all else bound.
-    touching_left_z_mm, home_left_z_mm
-        Where the ring's left face stands when the ring touches the mouth of the seat, and at home [mm].
-
-    Returns
-    -------
-    Nine rows of (way from the mouth [mm], contact force [N]), the last one home: dense at the start, where
-    the force rises steeply. A straight line between the rows is right to 2 % of the force at home from 0.5
-    mm of way on.
-    """
-    way_mm = home_left_z_mm - touching_left_z_mm
-    leading_chamfer_mm = ring.right_chamfer_mm if way_mm > 0 else ring.left_chamfer_mm
-    seated_mm = abs(way_mm) - leading_chamfer_mm
-    if seated_mm <= 0.0:
-        return ((0.0, 0.0),)
-    rows = [(0.0, 0.0)] if leading_chamfer_mm > 0.0 else []
-    rows.append((leading_chamfer_mm, 0.0))
-    for share in _SHARES_OF_WAY:
-        moved_mm = leading_chamfer_mm + share * seated_mm
-        load = load_at(touching_left_z_mm + (moved_mm if way_mm > 0 else -moved_mm))
-        rows.append((moved_mm, load.contact_force_n))
-    return tuple(rows)
-
-
 def _load(
     body: Sequence[Slice], seat: Sequence[Slice], ring: PlainRing, ring_left_z_mm: float,
     interference_mm: float, body_material: Material, ring_material: Material, R: float, *,
@@ -192,9 +155,6 @@ def _load(
     force = 2 * pi * R * float(line_forces.sum())
     length = touching_to - touching_from
     return SeatLoad(
-        z_mm=tuple(contact_z),
-        node_forces_n=tuple((2 * pi * R * line_forces).tolist()),
-        contact_length_mm=length,
         mean_pressure_mpa=force / (2 * pi * R * length),
         contact_force_n=force,
         body_moves_mm=tuple((body_give @ line_forces).tolist()),

@@ -15,6 +15,7 @@ from geometry.check.fit_limits import inner_limits, outer_limits
 from geometry.check.force import LEAST_LOSS, MOST_LOSS, force_band
 from geometry.check.friction import (
     _grooved_outer_bore_mm,
+    _outer_load,
     effective_mm,
     inner_strain_per_mm,
     outer_hold,
@@ -24,10 +25,14 @@ from geometry.facts.fits import interference_in_housing, interference_on_axle
 from geometry.facts.materials import material
 from geometry.facts.tolerances import ring_bore_deviations
 from geometry.mechanics.balls import AxialLaw
-from geometry.mechanics.clearance import inner_raceway_growth_mm, outer_raceway_contraction_mm
 from geometry.mechanics.preload import preload_left_n
-from geometry.mechanics.press_fit import Cylinder, hoop_stress_mpa, interface_pressures_mpa
 from geometry.section.bearing import measures
+from tests.against.thick_cylinders import (
+    inner_raceway_growth_mm,
+    lame_hoop_mpa,
+    lame_pressure_mpa,
+    outer_raceway_contraction_mm,
+)
 from tests.findings.hubs import bearing, body
 from tests.plain_hub import plain_hub
 
@@ -43,10 +48,12 @@ def tube(outside_mm, name="aluminium"):
 def lame(outside_mm, name="aluminium"):
     """Pressure and hoop stress per mm of interference of two thick cylinders."""
     facts = material(name)
-    ring = Cylinder(_grooved_outer_bore_mm(measures(RING)), 28.0, STEEL.youngs_modulus_mpa, STEEL.poisson)
-    wall = Cylinder(28.0, outside_mm, facts.youngs_modulus_mpa, facts.poisson)
-    (pressure,) = interface_pressures_mpa((ring, wall), interferences_mm=(1.0,))
-    hoop = hoop_stress_mpa(wall, diameter_mm=28.0, inner_pressure_mpa=pressure, outer_pressure_mpa=0.0)
+    pressure = lame_pressure_mpa(
+        interference_mm=1.0, bore_mm=28.0, ring_bore_mm=_grooved_outer_bore_mm(measures(RING)),
+        housing_outside_mm=outside_mm, ring_e_mpa=STEEL.youngs_modulus_mpa, ring_poisson=STEEL.poisson,
+        housing_e_mpa=facts.youngs_modulus_mpa, housing_poisson=facts.poisson,
+    )  # fmt: skip
+    hoop = lame_hoop_mpa(bore_mm=28.0, outside_mm=outside_mm, pressure_mpa=pressure)
     return pressure, hoop
 
 
@@ -129,6 +136,20 @@ def test_hold_is_in_proportion_to_the_effective_interference():
     ratio = outer_hold(section, more).at(0.0) / outer_hold(section, one).at(0.0)
 
     assert ratio == pytest.approx((40 - 5.84) / (20 - 5.84))
+
+
+@pytest.mark.parametrize("share", [0.1, 0.3, 0.5, 0.65, 0.8])
+def test_hold_follows_the_wall_model_between_its_rows(share):
+    """Up to the last row before the mouth; there the model lets go at once, and the straight line a little earlier."""
+    section = plain_hub().section
+    ring = section.bearing("BL")
+    load, _ = _outer_load(section.body("shell"), ring)
+    hold = outer_hold(section, ring)
+    away_mm = share * hold.rows[-1][0]
+
+    found = hold.at(away_mm) / hold.at(0.0)
+
+    assert found == pytest.approx(load(away_mm).contact_force_n / load(0.0).contact_force_n, abs=0.005)
 
 
 TABLE_15_3 = [("M7", 9, 21), ("N7", 2, 28), ("P7", -5, 35), ("H7", 30, 0)]
