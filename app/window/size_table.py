@@ -14,11 +14,10 @@ COLUMNS = {
     "What, {unit}": "The dimension; what sets its limits is told below",
     "Size": "As it is drawn; a double click or F2 takes another",
     "Tol.": "A tolerance class of ISO 286, or plus and minus",
-    "Least": "With less the step would come out worse",
-    "Most": "With more the step would come out worse",
+    "Least\nMost": "With less than the one or more than the other the step would come out worse",
 }
 """What stands above each column, and what it means."""
-SIZE = 1
+SIZE, LIMITS = 1, 3
 OPEN = "open"
 
 
@@ -65,12 +64,12 @@ class SizeTable(QTableWidget):
         self._head(unit)
         self.setRowCount(len(dimensions))
         for at, one in enumerate(dimensions):
-            ends = (_end_text(end, unit) for end in (one.window.least, one.window.most))
-            texts = (one.words.capitalize(), length_figure(one.value_mm, unit), _tolerance(one, unit), *ends)
+            ends = "\n".join(_end_text(end, unit) for end in (one.window.least, one.window.most))
+            texts = (one.words.capitalize(), length_figure(one.value_mm, unit), _tolerance(one, unit), ends)
             for column, text in enumerate(texts):
                 item = QTableWidgetItem(text)
                 item.setFlags(item.flags() & ~Qt.ItemFlag.ItemIsEditable if column != SIZE else item.flags())
-                if column in (1, 3, 4):
+                if column in (SIZE, LIMITS):
                     item.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
                 item.setToolTip(reasons(one, unit))
                 self.setItem(at, column, item)

@@ -182,6 +182,16 @@ def test_another_batch_is_another_price(window, sized, qtbot):
     assert panel.sized.part.price == panel.sized.cost.each
 
 
+def test_names_of_the_dimensions_are_not_cut_in_inches_either(window, sized, qtbot):
+    panel = _give(window, sized, qtbot)
+    window._prefer(unit="in")
+    table = panel.table
+
+    assert table.item(0, 3).text() == "1.0083\n1.0228" and table.horizontalHeaderItem(0).text() == "What, in"
+    assert table.sizeHintForColumn(0) <= table.columnWidth(0)
+    assert sum(table.columnWidth(column) for column in range(table.columnCount())) <= table.viewport().width()
+
+
 def test_turned_away_nothing_is_left_in_the_section(window, sized, qtbot):
     work = window.desk.work
     _give(window, sized, qtbot)
