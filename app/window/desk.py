@@ -37,6 +37,8 @@ if TYPE_CHECKING:
 JOB_FILTER = "Ringpath jobs (*.json)"
 TABLE_FILTER = "Tables (*.csv);;All files (*)"
 NEEDS_JOB = {"View", "Part", "Step", "Travel", "Export", "Edit"}
+OF_THE_STACK = {"part-next", "part-before", "stack-clear", "turn-nut"}
+"""Actions of the menu of parts that need none of them chosen."""
 ALWAYS = {"inches", "dark", "touch", "coverage", "library"}
 
 
@@ -425,7 +427,7 @@ class Desk(QObject):
         on_rod = thing is not None and thing.place is not None
         for row in ACTIONS:
             if row.menu in NEEDS_JOB and row.id not in ALWAYS:
-                needs_part = row.menu == "Part" and row.id not in ("part-next", "part-before", "turn-nut")
+                needs_part = row.menu == "Part" and row.id not in OF_THE_STACK
                 self._actions[row.id].setEnabled(on_rod if needs_part else has_job)
         for id in ("save", "save-as", "reload", "readings-in"):
             self._actions[id].setEnabled(has_job)

@@ -44,13 +44,17 @@ class WorkHandlers:
             "part-bigger": lambda: self._swap("larger"),
             "part-loose": lambda _: self._change_loose(),
             "part-remove": lambda: self._do(part_doings.take_off),
+            "stack-clear": self._clear_stack,
             "turn-nut": self._turn_other_nut,
             "step-before": lambda: self._page.show_step(self._page.step - 1),
             "step-next": lambda: self._page.show_step(self._page.step + 1),
             "step-add-out": lambda: self._add_step("press out"),
             "step-add-in": lambda: self._add_step("press in"),
+            "step-earlier": lambda: self._move_step(-1),
+            "step-later": lambda: self._move_step(1),
             "step-copy": self._copy_step,
             "step-rename": self._rename_step,
+            "job-form": self._change_job,
             "bearings": self._change_bearings,
             "step-delete": self._delete_step,
             "travel-back": lambda: self._page.travel.step(-1),
@@ -108,6 +112,11 @@ class WorkHandlers:
             side = "left" if page.job.steps[step].stack.driving_side == "right" else "right"
             page.apply("Turn the other nut", lambda job: changes.choose_driving_side(job, step=step, side=side))
 
+    def _clear_stack(self) -> None:
+        page, step = self._page, self._page.step
+        if page.job is not None and page.job.steps:
+            page.apply("Take everything off", lambda job: changes.clear_stack(job, step=step))
+
     def _add_step(self, operation: Operation) -> None:
         page = self._page
         if page.job is None or not page.job.section.bearings:
@@ -129,9 +138,27 @@ class WorkHandlers:
         page.apply("Duplicate the step", lambda job: changes.duplicate_step(job, step=step))
         page.show_step(step + 1)
 
+    def _move_step(self, by: int) -> None:
+        page, step = self._page, self._page.step
+        if page.job is None or not 0 <= step + by < len(page.job.steps):
+            return
+        words = "earlier" if by < 0 else "later"
+        page.apply(f"Step {words}", lambda job: changes.move_step(job, step=step, to=step + by))
+        page.show_step(step + by)
+
     def _delete_step(self) -> None:
         page, step = self._page, self._page.step
         page.apply("Delete the step", lambda job: changes.delete_step(job, step=step))
+
+    def _change_job(self) -> None:
+        page = self._page
+        if page.job is None:
+            return
+        from app.window.job_dialog import JobDialog  # not before somebody asks for it
+
+        dialog = JobDialog(page.job, page.unit, page)
+        if dialog.exec() == JobDialog.DialogCode.Accepted and dialog.is_changed:
+            page.apply("About the job", dialog.change)
 
     def _change_bearings(self) -> None:
         page = self._page

@@ -12,6 +12,8 @@ from geometry.job.job import Job, Step
 BUTTONS = (
     ("step-add-out", "+ Out"),
     ("step-add-in", "+ In"),
+    ("step-earlier", "◀"),
+    ("step-later", "▶"),
     ("step-copy", "Duplicate"),
     ("step-rename", "Rename"),
     ("step-delete", "Delete"),

@@ -116,6 +116,11 @@ class WorkPage(WorkPlaces):
         return self._open_job.job if self._open_job is not None else None
 
     @property
+    def unit(self) -> str:
+        """The unit in which lengths are shown and read."""
+        return self._look.unit
+
+    @property
     def step(self) -> int:
         return self.checks.step
 

@@ -10,7 +10,7 @@ from typing import Any, Literal, TypeVar
 from msgspec.structs import replace
 
 from geometry.errors import InputError
-from geometry.job.job import Fate, Job, Limits, MakerInstructions, Step
+from geometry.job.job import MOST_DOUBT_MM, Fate, Job, Limits, MakerInstructions, Step
 from geometry.parts.part import ToolPart
 from geometry.section.body import Side
 from geometry.stack.stack import Stack, StackPart
@@ -102,11 +102,6 @@ def clear_stack(job: Job, *, step: int) -> Job:
     return _with_stack(job, step, replace(_step(job, step).stack, parts=(), rod=None))
 
 
-def copy_stack(job: Job, *, step: int, from_step: int) -> Job:
-    """Use the stack of another step."""
-    return _with_stack(job, step, _step(job, from_step).stack)
-
-
 def set_stack(job: Job, *, step: int, stack: Stack, parts: tuple[ToolPart, ...] = ()) -> Job:
     """A whole stack at once, as a suggestion gives it; parts that the job lacks come along."""
     for part in parts:
@@ -137,11 +132,6 @@ def with_tool_part(job: Job, part: ToolPart) -> tuple[Job, str]:
         number += 1
         id = f"{part.id}-{number}"
     return (job, id) if id in held else (replace(job, parts=(*job.parts, replace(part, id=id))), id)
-
-
-def add_tool_part(job: Job, *, part: ToolPart) -> Job:
-    """Put a part into the tray of the job."""
-    return with_tool_part(job, part)[0]
 
 
 def set_tool_part(job: Job, *, id: str, part: ToolPart) -> Job:
@@ -284,11 +274,17 @@ def set_absent(job: Job, *, body: str, absent: bool) -> Job:
 
 def set_doubt(job: Job, *, doubt_mm: float) -> Job:
     """How well the lengths of the section are known."""
+    if doubt_mm > MOST_DOUBT_MM:
+        expected = f"0 to {MOST_DOUBT_MM:g} mm"
+        raise InputError("Lengths known within", found=f"{doubt_mm:g} mm", expected=expected)
     return replace(job, doubt_mm=doubt_mm)
 
 
 def set_limits(job: Job, *, limits: Limits) -> Job:
     """Other limits of the judgement."""
+    if limits.offset_good_mm > limits.offset_caution_mm:
+        expected = f"no more than {limits.offset_caution_mm:g} mm, from where on it is not good"
+        raise InputError("Offset that is good", found=f"{limits.offset_good_mm:g} mm", expected=expected)
     return replace(job, limits=limits)
 
 

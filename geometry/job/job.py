@@ -13,6 +13,8 @@ from geometry.stack.stack import Stack
 Fate = Literal["keep", "scrap"]
 Result = Literal["done", "done with trouble", "not done"]
 """How work at the bench went."""
+MOST_DOUBT_MM = 1.0
+"""Of lengths that are drawn and not measured."""
 FORMAT = "ringpath-job"
 VERSION = 1
 
@@ -128,8 +130,8 @@ class Job(Record, frozen=True):
     def __post_init__(self) -> None:
         if self.version != VERSION:
             raise ValueError(f"version {self.version} must be {VERSION}")
-        if not 0.0 <= self.doubt_mm <= 1.0:
-            raise ValueError(f"doubt_mm {self.doubt_mm:g} must lie between 0 and 1")
+        if not 0.0 <= self.doubt_mm <= MOST_DOUBT_MM:
+            raise ValueError(f"doubt_mm {self.doubt_mm:g} must lie between 0 and {MOST_DOUBT_MM:g}")
         part_ids = [part.id for part in self.parts]
         known_parts = set(part_ids)
         if len(known_parts) < len(part_ids):

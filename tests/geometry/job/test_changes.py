@@ -31,7 +31,6 @@ USER_CHANGES = st.one_of(
     _change("loosen_part", step=STEP, place=NUMBERS, z_mm=st.floats(-50, 50)),
     _change("clamp_part", step=STEP, place=NUMBERS),
     _change("clear_stack", step=STEP),
-    _change("copy_stack", step=STEP, from_step=STEP),
     _change("choose_driving_side", step=STEP, side=SIDES),
     _change("choose_rod", step=STEP, rod=st.sampled_from(("R10", None, "N10"))),
     _change("add_step", operation=st.just("press out"), bearing=BEARINGS, towards=SIDES),
