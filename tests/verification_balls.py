@@ -12,9 +12,7 @@ from geometry.mechanics.balls import (
     BallSet,
     axial_force_at_dent_n,
     axial_force_at_shoulder_n,
-    axial_play_by_factor_mm,
     axial_play_mm,
-    equivalent_static_load_n,
     estimated_ball_set,
     free_tilt_rad,
     hertz_contact,
@@ -24,9 +22,10 @@ from geometry.mechanics.contact_network import Network, advance, reactions, rest
 from geometry.mechanics.network_elements import Balls, Contact, Fit
 from geometry.section.bearing import Bearing, measures
 from tests.against.bar_elements import BarScene, pressed
+from tests.against.test_ball_tables import row_of_play_factor
 from tests.against.test_bearing_library import library_rows, number_in
 from tests.against.test_iso76 import peak_pressure_mpa
-from tests.verification import Row, example, given, in_group, within
+from tests.verification import EXAMPLES, Row, given, in_group, within
 
 BALLS = "Balls and ratings"
 NETWORK = "Forces between drift, rings, shoulders and balls"
@@ -99,17 +98,13 @@ def hertz_by_elliptic_integrals():
 
 
 @in_group(BALLS)
-def equivalent_load():
-    x = given("W13:mixed")
-    return example("W13:mixed", equivalent_static_load_n(radial_n=x["Fr"], axial_n=x["Fa"]), "the same formula",
-                   words="equivalent static load, 400 N radial and 1000 N axial")  # fmt: skip
-
-
-@in_group(BALLS)
 def axial_play_of_a_catalogue():
     x = given("W15:6203")
-    found = axial_play_by_factor_mm(play_factor=x["K"], radial_clearance_mm=x["dr"])
-    return example("W15:6203", found, "the same formula", digits=3)
+    found = 2 * axial_play_mm(row_of_play_factor(x["K"]), radial_clearance_mm=x["dr"])
+    row, why = EXAMPLES["W15:6203"], "the catalogue takes small angles"
+    source = f"{row['source']} (W15:6203, {row['certainty']})"
+    words = row["quantity"].replace(" um", " µm")
+    return within(words, row["unit"], found, float(row["expected"]), source, why, share=0.007, digits=3)
 
 
 @in_group(BALLS)

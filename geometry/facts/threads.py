@@ -91,11 +91,6 @@ def property_class(name: str, *, major_mm: float) -> PropertyClass:
     )
 
 
-def proof_stress_mpa(name: str, *, major_mm: float) -> float:
-    """Proof stress of a property class; for stainless steel its 0.2 % proof strength [MPa]."""
-    return property_class(name, major_mm=major_mm).proof_mpa
-
-
 def property_class_names() -> tuple[str, ...]:
     """All property classes."""
     return tuple(dict.fromkeys(row["property_class"] for row in rows_of("property_classes")))

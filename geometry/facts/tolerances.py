@@ -45,11 +45,6 @@ def deviations_um(tolerance_class: str, size_mm: float) -> tuple[float, float]:
     return limits.lower_um, limits.upper_um
 
 
-def tolerance_classes() -> tuple[str, ...]:
-    """All classes of holes and shafts that are listed."""
-    return tuple(_classes())
-
-
 def ring_bore_deviations(*, bore_mm: float, ring_class: str = "Normal") -> Limits:
     """Deviation of a bearing's mean bore diameter, ring class Normal or 6 (ISO 492)."""
     return _ring_limits("delta_dmp", ring_class, bore_mm)

@@ -101,16 +101,6 @@ def static_rating_n(balls: BallSet, *, f0: float) -> float:
     return f0 * balls.ball_count * balls.ball_mm**2
 
 
-def equivalent_static_load_n(*, radial_n: float, axial_n: float) -> float:
-    """The radial force that would load the worst ball alike [N].
-
-    References
-    ----------
-    [gost-18854] text of ISO 76, table 2: P0 = 0.6 Fr + 0.5 Fa, not less than Fr
-    """
-    return max(0.6 * radial_n + 0.5 * axial_n, radial_n)
-
-
 def axial_play_mm(balls: BallSet, *, radial_clearance_mm: float) -> float:
     """How far the inner ring shifts from the middle to either side [mm]; the whole play is twice that.
 
@@ -137,21 +127,6 @@ def free_tilt_rad(balls: BallSet, *, radial_clearance_mm: float) -> float:
     grooves of ISO 76
     """
     return 2 * axial_play_mm(balls, radial_clearance_mm=radial_clearance_mm) / balls.pitch_mm
-
-
-def axial_play_by_factor_mm(*, play_factor: float, radial_clearance_mm: float) -> float:
-    """Axial play end to end [mm] = K sqrt(radial clearance), K from a catalogue.
-
-    References
-    ----------
-    [cat-e1102] section 15.3, table 15.4
-    """
-    return play_factor * sqrt(radial_clearance_mm)
-
-
-def play_factor(*, inner_groove_radius_mm: float, outer_groove_radius_mm: float, ball_mm: float) -> float:
-    """K of `axial_play_by_factor_mm` [mm^0.5] = 2 sqrt(ri + re - Dw)."""
-    return 2 * sqrt(inner_groove_radius_mm + outer_groove_radius_mm - ball_mm)
 
 
 def axial_force_n(balls: BallSet, *, radial_clearance_mm: float, shift_mm: float) -> float:

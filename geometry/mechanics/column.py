@@ -1,6 +1,6 @@
 """Tubes and bars pressed along their axis: area, buckling as a column, buckling of a thin wall."""
 
-from math import inf, pi, sqrt
+from math import pi, sqrt
 
 from geometry.errors import OutOfRangeError
 
@@ -16,25 +16,6 @@ def annulus_area_mm2(*, outside_mm: float, bore_mm: float) -> float:
 def second_moment_mm4(*, outside_mm: float, bore_mm: float) -> float:
     """Second moment of area of a ring-shaped section about a diameter [mm⁴]."""
     return pi / 64 * (outside_mm**4 - bore_mm**4)
-
-
-def euler_force_n(
-    *, e_mpa: float, outside_mm: float, bore_mm: float, length_mm: float, end_factor: float = 1.0
-) -> float:
-    """Force [N] at which a long column bows out.
-
-    Parameters
-    ----------
-    end_factor
-        1 for ends that may turn; less only where both ends are truly held.
-
-    Notes
-    -----
-    Euler: F = pi² E I/(K L)².
-    """
-    if length_mm <= 0.0:
-        return inf
-    return pi**2 * e_mpa * second_moment_mm4(outside_mm=outside_mm, bore_mm=bore_mm) / (end_factor * length_mm) ** 2
 
 
 def rankine_force_n(

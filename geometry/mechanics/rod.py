@@ -1,4 +1,4 @@
-"""A threaded rod under the pull of its nuts: stress with torsion, threads that strip, the give of rod and stack."""
+"""A threaded rod under the pull of its nuts: stress with torsion, threads that strip."""
 
 from math import sqrt
 
@@ -37,8 +37,3 @@ def thread_holds_n(
         REAL_THREAD * SHEAR_OF_TENSION * rod_proof_mpa * rod,
         REAL_THREAD * SHEAR_OF_TENSION * nut_yield_mpa * nut,
     )
-
-
-def change_of_length_mm(*, force_n: float, length_mm: float, area_mm2: float, e_mpa: float) -> float:
-    """How much a bar gives along its length [mm] (Hooke)."""
-    return force_n * length_mm / (e_mpa * area_mm2)

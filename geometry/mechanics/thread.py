@@ -59,18 +59,6 @@ def tightening_torque_nm(
     return force_n * per_newton / 1000
 
 
-def force_at_torque_n(
-    *, torque_nm: float, nominal_mm: float, pitch_mm: float, face_mean_mm: float, thread_friction: float,
-    face_friction: float,
-) -> float:  # fmt: skip
-    """Axial force [N] that a torque at the nut makes; the reverse of `tightening_torque_nm`."""
-    per_newton = tightening_torque_nm(
-        force_n=1.0, nominal_mm=nominal_mm, pitch_mm=pitch_mm, face_mean_mm=face_mean_mm,
-        thread_friction=thread_friction, face_friction=face_friction,
-    )  # fmt: skip
-    return torque_nm / per_newton
-
-
 def mean_face_diameter_mm(*, outside_mm: float, bore_mm: float) -> float:
     """Mean diameter of an annular face [mm], as VDI 2230 takes it: the mean of outside and bore."""
     return (outside_mm + bore_mm) / 2

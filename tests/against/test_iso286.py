@@ -7,10 +7,12 @@ delta = IT(n) - IT(n-1). Odd JS7 zones may be rounded (10.5 to 10).
 import pytest
 from pressfit.tables import it_value, shaft_deviation
 
-from geometry.facts.tolerances import deviations_um, tolerance_classes
+from geometry.facts.table import rows_of
+from geometry.facts.tolerances import deviations_um
 
 SIZES_MM = (6.01, 10.0, 10.01, 18.0, 18.01, 24.0, 28.0, 30.0, 30.01, 47.0, 50.0, 50.01, 80.0)
-SHAFTS = [name for name in tolerance_classes() if name[0].islower() and name[:-1] not in ("j", "js")]
+CLASSES = tuple(dict.fromkeys(row["tolerance_class"] for row in rows_of("iso286")))
+SHAFTS = [name for name in CLASSES if name[0].islower() and name[:-1] not in ("j", "js")]
 
 
 def shaft_limits_um(letter, grade, size_mm):
@@ -56,7 +58,7 @@ def test_tight_hole_by_the_rule(name, size_mm):
 
 
 @pytest.mark.parametrize("size_mm", SIZES_MM)
-@pytest.mark.parametrize("name", [name for name in tolerance_classes() if name[0] in "jJ"])
+@pytest.mark.parametrize("name", [name for name in CLASSES if name[0] in "jJ"])
 def test_j_zones_have_the_width_of_their_grade(name, size_mm):
     lower, upper = deviations_um(name, size_mm)
 

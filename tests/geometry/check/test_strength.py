@@ -8,7 +8,6 @@ from msgspec.structs import replace
 from geometry.check.centring import centring_of, guides, least_chains
 from geometry.check.contact_path import facing_pairs, press_of, run
 from geometry.check.force import torque_band
-from geometry.check.give import give_mm
 from geometry.check.landing import landings
 from geometry.check.result import Band
 from geometry.check.strength import strength_findings, strength_of, utilisations
@@ -230,11 +229,3 @@ def test_high_end_of_the_band_is_a_caution_that_says_so():
 
     assert [one.severity for one in found] == ["caution"]
     assert "as hard as it can" in found[0].message
-
-
-def test_rod_and_parts_give_before_the_force_stands():
-    """The rod alone: 88.5 between the nuts, 57.99 mm², 206 GPa, 3 kN: 0.0222 mm; the parts add some hundredths."""
-    pressed = Pressed(first_in(), 3000.0)
-    found = give_mm(pressed.job, pressed.step, pressed.scene, pressed.sliding, 3000.0)
-
-    assert 3000 * 88.5 / (206_000 * 57.99) < found < 2 * 3000 * 88.5 / (206_000 * 57.99)

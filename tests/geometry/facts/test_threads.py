@@ -3,7 +3,7 @@
 import pytest
 
 from geometry.errors import InputError
-from geometry.facts.threads import proof_stress_mpa, property_class, thread, thread_names
+from geometry.facts.threads import property_class, thread, thread_names
 
 
 @pytest.mark.parametrize("name", ["M10", "m10", "M10x1.5", "M10 x 1.5", "M10×1,5", " M 10 X 1.5 "])
@@ -40,12 +40,12 @@ def test_threads_run_from_m5_to_m16():
 )
 def test_proof_stress_of_iso_898_1(name, major_mm, expected_mpa):
     """ISO 898-1 proof stresses; an unmarked rod counts as 4.6 (common practice)."""
-    assert proof_stress_mpa(name, major_mm=major_mm) == expected_mpa
+    assert property_class(name, major_mm=major_mm).proof_mpa == expected_mpa
 
 
 def test_stainless_steel_is_judged_by_its_proof_strength():
     """ISO 3506-1: Rp0.2 210, 450 and 600 MPa for -50, -70 and -80."""
-    found = [proof_stress_mpa(name, major_mm=10) for name in ("A2-50", "A2-70", "A4-80")]
+    found = [property_class(name, major_mm=10).proof_mpa for name in ("A2-50", "A2-70", "A4-80")]
 
     assert found == [210, 450, 600]
 
