@@ -19,6 +19,7 @@ from app.window.when_seen import ScrolledColumn, WhenSeen
 from geometry.errors import RingpathError
 from geometry.job import changes
 from geometry.job.job import Job, Step
+from geometry.job.sequence import begun_mm
 from geometry.section.bearing import Bearing
 from geometry.units import format_mm, read_force_n, read_length_mm
 
@@ -194,6 +195,11 @@ class StepPanel(WhenSeen, ScrolledColumn):
             self._asks(f"Refit {bearing.id}", changes.set_refitted, bearing=bearing.id, refitted=refitted)
         )
         _add_row(grid, bearing.title, again)
+        begun = begun_mm(bearing, step.start_z_mm.get(bearing.id))
+        says = f"{bearing.title} is in its bore already by, mm"
+        field = _field(format_mm(begun) if begun else "", says, "at its mouth")
+        field.editingFinished.connect(lambda: self._typed(field, lambda text: self._begun(bearing.id, text)))
+        _add_row(grid, f"{bearing.id}, in its bore already by (mm)", field)
         if bearing.seals in ("left", "right"):
             sides = ("as at home", "left", "right")
             combo = _combo(sides, step.open_side.get(bearing.id, sides[0]), f"Open side of {bearing.title}")
@@ -220,6 +226,10 @@ class StepPanel(WhenSeen, ScrolledColumn):
             return
         field.setModified(False)
         self.asked.emit(title, change)
+
+    def _begun(self, bearing: str, text: str) -> tuple[str, object]:
+        by_mm = read_length_mm(text, place=f"{bearing} is in its bore already by") if text.strip() else 0.0
+        return f"{bearing} begun", self._change(changes.set_begun, bearing=bearing, by_mm=by_mm)
 
     def _aside(self, body: str, text: str) -> tuple[str, object]:
         by_mm = read_length_mm(text, place=f"{body} held aside by") if text.strip() else 0.0

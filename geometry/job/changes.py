@@ -11,6 +11,7 @@ from msgspec.structs import replace
 
 from geometry.errors import InputError
 from geometry.job.job import MOST_DOUBT_MM, Fate, Job, Limits, MakerInstructions, Step
+from geometry.job.sequence import begun_by
 from geometry.parts.part import ToolPart
 from geometry.section.body import Side
 from geometry.stack.stack import Stack, StackPart
@@ -231,10 +232,12 @@ def set_open_side(job: Job, *, step: int, bearing: str, side: Side | None) -> Jo
     return set_step(job, step=step, open_side=sides if side is None else sides | {bearing: side})
 
 
-def set_start(job: Job, *, step: int, bearing: str, z_mm: float | None) -> Job:
-    """Where pressing in starts (left face of the outer ring); None: at the mouth of the bore."""
+def set_begun(job: Job, *, step: int, bearing: str, by_mm: float) -> Job:
+    """How far a bearing is in its bore already where pressing in starts; 0: it stands at the mouth."""
     starts = {id: one for id, one in _step(job, step).start_z_mm.items() if id != bearing}
-    return set_step(job, step=step, start_z_mm=starts if z_mm is None else starts | {bearing: z_mm})
+    if by_mm:
+        starts[bearing] = begun_by(job.section.bearing(bearing), by_mm)
+    return set_step(job, step=step, start_z_mm=starts)
 
 
 def push_aside(job: Job, *, step: int, body: str, by_mm: float) -> Job:

@@ -1,5 +1,8 @@
 """What each step starts from: the planned end of the one before, and what is impossible in that order."""
 
+from math import copysign
+
+from geometry.errors import InputError
 from geometry.job.by_identity import kept_by_identity
 from geometry.job.job import Job, Step
 from geometry.record import Derived
@@ -85,3 +88,18 @@ def start_shift_mm(bearing: Bearing, start_z_mm: float | None) -> float:
         return start_z_mm - m.outer_from_z_mm
     edge = m.outer_from_z_mm if bearing.leaves == "right" else m.outer_to_z_mm
     return bearing.mouth_z_mm - edge
+
+
+def begun_mm(bearing: Bearing, start_z_mm: float | None) -> float:
+    """How far a bearing is in its bore already when pressing in starts."""
+    mouth = start_shift_mm(bearing, None)
+    return (mouth - start_shift_mm(bearing, start_z_mm)) * copysign(1.0, mouth)
+
+
+def begun_by(bearing: Bearing, by_mm: float) -> float:
+    """The left face of a bearing that is in its bore by so much; the other way round than `begun_mm`."""
+    mouth = start_shift_mm(bearing, None)
+    if by_mm >= abs(mouth):
+        expected = f"less than {abs(mouth):.2f} mm, where it is home"
+        raise InputError(f"{bearing.id} is in its bore already by", found=f"{by_mm:g} mm", expected=expected)
+    return measures(bearing).outer_from_z_mm + mouth - copysign(by_mm, mouth)

@@ -14,7 +14,7 @@ from app.document.open_job import OpenJob
 from app.document.samples import sample_jobs
 from app.section_view.section_scene import things_rect
 from app.window.preferences import Preferences, read_preferences, write_preferences
-from geometry.job.changes import clear_stack, set_fate
+from geometry.job.changes import clear_stack, set_begun, set_fate
 from geometry.job.file import read_job, write_job
 from tests.plain_hub import plain_hub
 
@@ -558,10 +558,12 @@ def test_details_of_a_step_are_typed(hub, qtbot):
     _typed_in_step(hub, "Press force instead", "2500")
     _typed_in_step(hub, "Note for the sheet", "glued seat")
     _typed_in_step(hub, "Inner spacer held aside by, mm", "1,2")
+    _typed_in_step(hub, f"{hub.desk.work.job.section.bearing('BL').title} is in its bore already by, mm", "1,5")
     step = hub.desk.work.job.steps[0]
 
     assert (step.press_force_n, step.note) == (2500.0, "glued seat")
     assert step.pushed_aside_mm == {"spacer": 1.2}
+    assert step.start_z_mm == set_begun(plain_hub(), step=0, bearing="BL", by_mm=1.5).steps[0].start_z_mm
 
 
 def test_a_force_that_cannot_be_read_is_refused_with_a_sentence(hub, qtbot):

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from geometry.errors import InputError
 from geometry.job import changes, dimensions
 from geometry.job.job import Job
+from geometry.job.sequence import begun_mm, start_shift_mm
 from tests.plain_hub import TOOL_PARTS, plain_hub
 
 SIDES = st.sampled_from(("left", "right"))
@@ -50,7 +51,7 @@ USER_CHANGES = st.one_of(
     ),
     _change("set_refitted", step=STEP, bearing=BEARINGS, refitted=st.booleans()),
     _change("set_open_side", step=STEP, bearing=BEARINGS, side=st.sampled_from(("left", None))),
-    _change("set_start", step=STEP, bearing=BEARINGS, z_mm=st.sampled_from((-7.0, None))),
+    _change("set_begun", step=STEP, bearing=BEARINGS, by_mm=st.sampled_from((0.0, 2.0, 40.0))),
     _change("push_aside", step=STEP, body=st.just("spacer"), by_mm=st.sampled_from((0.0, 1.2))),
     _change("set_press_force", step=STEP, force_n=st.sampled_from((3000.0, None))),
     _change("remove_tool_part", id=st.sampled_from(("D26", "R10", "none"))),
@@ -130,6 +131,21 @@ def test_a_different_part_of_the_same_name_gets_a_number():
 def test_a_part_in_use_stays_in_the_tray():
     with pytest.raises(InputError, match="stack of step 1"):
         changes.remove_tool_part(plain_hub(), id="D28")
+
+
+@pytest.mark.parametrize("bearing", ("BL", "BR"))
+def test_a_bearing_that_is_begun_has_less_way_to_go(bearing):
+    job = plain_hub()
+    home = job.section.bearing(bearing)
+    way = abs(start_shift_mm(home, None))
+    begun = changes.set_begun(job, step=0, bearing=bearing, by_mm=2.5)
+    start = begun.steps[0].start_z_mm[bearing]
+
+    assert abs(start_shift_mm(home, start)) == pytest.approx(way - 2.5)
+    assert begun_mm(home, start) == pytest.approx(2.5)
+    assert changes.set_begun(begun, step=0, bearing=bearing, by_mm=0.0) == job
+    with pytest.raises(InputError, match=f"expected less than {way:.2f} mm, where it is home"):
+        changes.set_begun(job, step=0, bearing=bearing, by_mm=way)
 
 
 def test_unchanged_branches_are_shared():
