@@ -10,7 +10,7 @@ from geometry.check.wording import mm
 from geometry.job.job import Job
 from geometry.parts.forms import Rod
 from geometry.parts.part import ToolPart
-from geometry.planning.candidates import Candidates, Dropped
+from geometry.planning.candidates import Dropped
 from geometry.planning.clamping import rod_families
 from geometry.planning.faces import Face, offer_of
 from geometry.planning.faces_at_hand import Faces, able_faces, faces_of
@@ -124,24 +124,54 @@ def _owned(faces: Iterable[Face], parts: dict[str, ToolPart]) -> tuple[Face, ...
 
 
 def _rod_misses(situation: Situation, parts: tuple[ToolPart, ...], faces: Faces) -> list[NearMiss]:
-    """A rod that would have to be longer."""
+    """A rod that would have to be longer, or threaded all along."""
+    return _rod_miss(situation, parts, faces, _longer) or _rod_miss(situation, parts, faces, _longer_all_thread)
+
+
+def _rod_miss(
+    situation: Situation, parts: tuple[ToolPart, ...], faces: Faces, better: Callable[[Rod], Rod]
+) -> list[NearMiss]:
+    """What rods would have to be, tried out with all of them changed."""
     trial = tuple(
-        replace(part, form=replace(part.form, length_mm=part.form.length_mm + LONG_ROD_MM))
-        if isinstance(part.form, Rod)
-        else part
-        for part in parts
+        replace(part, form=better(part.form)) if isinstance(part.form, Rod) else part for part in parts
     )
     families = rod_families(trial, opening_mm=situation.rod_opening_mm)
-    first = next(iter(Candidates(_with_parts(situation, trial), trial, replace(faces, families=families))), None)
-    if first is None:
+    now, tried = _with_parts(situation, trial), replace(faces, families=families)
+    found = checked(now, trial, tried, limit=1, most_checks=MOST_CHECKS, most_tries=GUIDES_TRIED)
+    if not found.stacks or (use := found.stacks[0].check.rod) is None:
         return []
-    thread = next(part.thread for part in parts if part.id == first.stack.rod)
-    longest = max((part for part in parts if isinstance(part.form, Rod) and part.thread == thread), key=_length)
-    needs, has = first.rod_needed_mm, _length(longest)
+    rod = next(part for part in trial if part.id == found.stacks[0].stack.rod)
+    alike = [part for part in parts if isinstance(part.form, Rod) and part.thread == rod.thread]
+    longest = max(alike, key=_length)
+    needs, has = use.needed_mm, _length(longest)
+    partly = _partly_threaded_mm(longest) if _partly_threaded_mm(rod) is None else None
+    if partly is not None:
+        length = f" of at least {mm(needs)}" if needs > has else ""
+        words = (
+            f"Would work with a rod {rod.thread}{length} that is threaded all along;"
+            f" {longest.id} has {mm(has)} with {mm(partly)} of thread at each end."
+        )
+        return [NearMiss(words, longest, "threaded_mm", partly, max(needs, has), verified=True)]
     if needs <= has:
         return []
-    words = f"Would work with a rod {thread} of at least {mm(needs)}; {longest.id} has {mm(has)}."
-    return [NearMiss(words, longest, "length_mm", has, needs)]
+    words = f"Would work with a rod {rod.thread} of at least {mm(needs)}; {longest.id} has {mm(has)}."
+    return [NearMiss(words, longest, "length_mm", has, needs, verified=True)]
+
+
+def _longer(rod: Rod) -> Rod:
+    return replace(rod, length_mm=rod.length_mm + LONG_ROD_MM)
+
+
+def _longer_all_thread(rod: Rod) -> Rod:
+    return replace(_longer(rod), threaded_mm=None)
+
+
+def _partly_threaded_mm(part: ToolPart) -> float | None:
+    """The thread at each end of a rod that is plain between; None where it is threaded all along."""
+    form = part.form
+    if not isinstance(form, Rod) or form.threaded_mm is None or 2 * form.threaded_mm >= form.length_mm:
+        return None
+    return form.threaded_mm
 
 
 def _length(part: ToolPart) -> float:

@@ -1,6 +1,7 @@
 """Reasons: in words, why no stack was found, from the hub and from what came nearest; nothing is tried for it."""
 
 from geometry.check.wording import mm
+from geometry.parts.forms import Flanged, Ring
 from geometry.parts.part import ToolPart
 from geometry.planning.candidates import Dropped
 from geometry.planning.duty import is_unusual
@@ -130,7 +131,7 @@ def _no_spacer_guide(situation: Situation, dropped: Dropped) -> NearMiss:
     bore = 2 * spacer.profile.r_min_mm
     least = bore - 2 * limits.offset_caution_mm
     part = _nearest_guide(situation, spacer)
-    has = max(outsides_mm(part)) if part is not None else None
+    dimension, has = _guiding_outside(part) if part is not None else ("", None)
     if part is not None and has is not None and least <= has <= bore:
         words = (
             f"{part.id} fits {spacer.id}, but cannot lie in it unclamped and hold it in line until it is clamped:"
@@ -142,11 +143,20 @@ def _no_spacer_guide(situation: Situation, dropped: Dropped) -> NearMiss:
         f"Missing: a guide of {mm(least)} to {mm(bore - 0.02)} that holds {spacer.id} (bore {mm(bore)}) in line"
         f" until it is clamped, bored for the rod{owned}."
     )
-    return NearMiss(words, part, "outside_mm", has, bore - 0.05)
+    return NearMiss(words, part, dimension, has, bore - 0.05)
 
 
 def _nearest_guide(situation: Situation, spacer: Thing) -> ToolPart | None:
     """The guide that is nearest to the bore of a spacer in size."""
     bore = 2 * spacer.profile.r_min_mm
     guides = [part for part in situation.job.parts if part.kind == "guide" and part.stock > 0]
-    return min(guides, key=lambda part: abs(max(outsides_mm(part)) - bore), default=None)
+    return min(guides, key=lambda part: abs(_guiding_outside(part)[1] - bore), default=None)
+
+
+def _guiding_outside(part: ToolPart) -> tuple[str, float]:
+    """The dimension of its form that makes a guide fit a bore, empty where it has none, and what it is."""
+    if isinstance(part.form, Flanged):
+        return "pilot_mm", part.form.pilot_mm
+    if isinstance(part.form, Ring):
+        return "outside_mm", part.form.outside_mm
+    return "", max(outsides_mm(part))

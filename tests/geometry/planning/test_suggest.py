@@ -295,6 +295,33 @@ def test_a_rod_that_is_too_short_is_told_with_the_length_that_is_needed():
     assert suggest(job, 1, replace(SET, parts=long_enough)).stacks
 
 
+def test_a_rod_whose_plain_middle_stops_the_nut_is_told():
+    job = _job("library/suspension-link-03")
+    plain = tuple(
+        replace(part, form=replace(part.form, threaded_mm=12.0)) if isinstance(part.form, Rod) else part
+        for part in SET.parts
+        if part.kind != "rod" or part.id == "R10-150"
+    )
+    (miss,) = suggest(job, 1, replace(SET, parts=plain)).near_misses
+    form = replace(miss.part.form, length_mm=miss.needs_mm, threaded_mm=miss.needs_mm)
+    all_thread = tuple(replace(part, form=form) if part.id == miss.part.id else part for part in plain)
+
+    assert "rod M10 that is threaded all along; R10-150 has 150 with 12 of thread at each end" in miss.words
+    assert miss.dimension == "threaded_mm" and miss.verified
+    assert suggest(job, 1, replace(SET, parts=all_thread)).stacks
+
+
+def test_the_dimension_of_a_missing_guide_is_one_that_its_form_has():
+    job = generated_job("wide shell", 2000)
+    guides = ("G17-flange", "G20-flange", "G15-flange")
+    parts = tuple(part for part in SET.parts if part.kind != "guide" or part.id in guides)
+    (miss,) = suggest_quickly(job, 3, replace(SET, parts=parts)).near_misses
+
+    assert "a guide of 21.3 to 22.48" in miss.words
+    assert miss.has_mm == getattr(miss.part.form, miss.dimension)
+    assert f"{miss.part.id} has {miss.has_mm:g}" in miss.words
+
+
 def test_a_search_that_is_cancelled_ends_at_once_with_what_it_has():
     found = suggest(_job("library/suspension-link-03"), 0, SET, cancelled=lambda: True)
 
