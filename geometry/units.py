@@ -1,12 +1,10 @@
-"""Text with units becomes mm, N, N m, MPa and °C, and millimetres become text again."""
+"""Text with units becomes mm, N and N m, and millimetres become text again."""
 
 import re
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, Any
-
-from msgspec import field
 
 from geometry.errors import ReadingError
 from geometry.record import Derived
@@ -153,19 +151,6 @@ def read_torque_nm(text: str, *, place: str = "Torque") -> float:
     return _read_quantity(text, _TORQUE, place)
 
 
-def read_pressure_mpa(text: str, *, place: str = "Pressure") -> float:
-    """A pressure or stress as it is typed: 25, 25 N/mm², 250 bar, 3600 psi [MPa]."""
-    return _read_quantity(text, _PRESSURE, place)
-
-
-def read_temperature_c(text: str, *, place: str = "Temperature") -> float:
-    """A temperature as it is typed: 80, −5 °C, 176 °F, 353 K [°C]."""
-    typed = _tidy(text)
-    if typed.startswith(_MINUS):
-        return _read_quantity(typed[1:], _TEMPERATURE, place, sign=-1.0)
-    return _read_quantity(typed, _TEMPERATURE, place)
-
-
 def _tidy(text: str) -> str:
     return _WIDE_SPACES.sub(" ", text).strip()
 
@@ -234,7 +219,7 @@ class _Quantity(Derived, frozen=True):
     example: str
     unit: str
     units: Mapping[str, str]
-    ambiguous: Mapping[str, str] = field(default_factory=dict)
+    ambiguous: Mapping[str, str]
 
 
 _FORCE = _Quantity(
@@ -260,23 +245,9 @@ _TORQUE = _Quantity(
         "ft lbs": "ft lbf",
     },
 )  # fmt: skip
-_PRESSURE = _Quantity(
-    example="a pressure such as 25 MPa, 25 N/mm², 250 bar or 3600 psi",
-    unit="megapascal",
-    units={
-        "": "megapascal", "MPa": "megapascal", "N/mm2": "megapascal", "N/mm²": "megapascal", "Pa": "pascal",
-        "kPa": "kilopascal", "GPa": "gigapascal", "bar": "bar", "psi": "psi", "ksi": "ksi",
-    },
-    ambiguous={"mPa": "MPa", "Mpa": "MPa", "mpa": "MPa", "MPA": "MPa"},
-)  # fmt: skip
-_TEMPERATURE = _Quantity(
-    example="a temperature such as 80 °C or 176 °F",
-    unit="degC",
-    units={"": "degC", "°C": "degC", "C": "degC", "°F": "degF", "F": "degF", "K": "kelvin"},
-)
 
 
-def _read_quantity(text: str, quantity: _Quantity, place: str, *, sign: float = 1.0) -> float:
+def _read_quantity(text: str, quantity: _Quantity, place: str) -> float:
     typed = _tidy(text)
     match = re.fullmatch(rf"({_DECIMAL})\s*([^0-9.,\s].*)?", typed)
     if match is None:
@@ -288,7 +259,7 @@ def _read_quantity(text: str, quantity: _Quantity, place: str, *, sign: float = 
     unit = quantity.units.get(spelling)
     if unit is None:
         raise ReadingError(place, found=f"'{typed}'", expected=quantity.example)
-    value = sign * float(_exact(match[1], place))
+    value = float(_exact(match[1], place))
     return value if unit == quantity.unit else _converted(value, unit, quantity.unit)
 
 

@@ -8,7 +8,7 @@ from pressfit.tables import it_value, shaft_deviation
 from shapely import Point
 
 from geometry.facts.tolerances import deviations_um
-from geometry.mechanics.sideways import FaceTie, Guide, chain_sideways, worst_sideways
+from geometry.mechanics.sideways import FaceTie, Guide, Positions, chain_sideways
 from geometry.profile.contour import turned
 from geometry.profile.overlap import overlap
 from geometry.profile.touch import closing
@@ -58,7 +58,7 @@ in_group(LIMITS)(partial(_shaft, 15.0, "k", 6))
 
 @in_group(SIDEWAYS)
 def rod_without_guide():
-    found = worst_sideways(2, [Guide(1, 0, 2.0, 0.0, 80.0)], [], body=1, z_mm=90.0).offset_mm
+    found = Positions(2, [Guide(1, 0, 2.0, 0.0, 80.0)], []).worst(1, 90.0).offset_mm
     return within("rod 8 in a 12 bore, 10 mm outside it", "mm", found, 2.50, NOTES, "none", share=0.002)
 
 
@@ -78,7 +78,7 @@ TIES = [FaceTie(1, 2, 0.004)]
 def _loop(question_number, words, unit):
     every = corners(*rows_of(3, GUIDES, TIES))
     asked = question(3, 2, 95.0)[question_number]
-    worst = worst_sideways(3, GUIDES, TIES, body=2, z_mm=95.0)
+    worst = Positions(3, GUIDES, TIES).worst(2, 95.0)
     found = (worst.offset_mm, worst.tilt_rad)[question_number]
     why = "the same linear program, solved in another way"
     return within(words, unit, found, np.max(every @ asked), CORNERS, why, share=1e-6)

@@ -85,10 +85,8 @@ class Sideways(Derived, frozen=True):
     binding: tuple[Binding, ...]
 
 
-def worst_sideways(
-    body_count: int, guides: Sequence[Guide], ties: Sequence[FaceTie], *, body: int, z_mm: float
-) -> Sideways | None:
-    """How far one body can be off the axis at z, and tilted, over all positions that the clearances allow.
+class Positions:
+    """All positions that guides and ties allow, for several bodies among them.
 
     Parameters
     ----------
@@ -96,13 +94,6 @@ def worst_sideways(
         Number of bodies with the housing, which is body 0.
     guides, ties
         Everything that locates one body in another.
-    body, z_mm
-        The body asked about, and where along the axis [mm]; z may lie beyond the body's end.
-
-    Returns
-    -------
-    Offset, tilt and the guides that bind; None when no guides lead from the body to the housing: then nothing
-    locates it, whatever faces hold its tilt.
 
     Notes
     -----
@@ -111,18 +102,17 @@ def worst_sideways(
     the worst position, and its multipliers are the derivatives of the offset by the clearances. Where more guides bind
     than the position needs, they are one possible set of several. Own derivation.
     """
-    return Positions(body_count, guides, ties).worst(body, z_mm)
-
-
-class Positions:
-    """All positions that guides and ties allow, for several bodies among them; the parameters of `worst_sideways`."""
 
     def __init__(self, body_count: int, guides: Sequence[Guide], ties: Sequence[FaceTie]) -> None:
         self.body_count, self.guides, self.ties = body_count, guides, ties
         self._loops: dict[tuple[Joint, ...], _Loop] = {}
 
     def worst(self, body: int, z_mm: float) -> Sideways | None:
-        """What `worst_sideways` gives for one body."""
+        """How far one body can be off the axis at z [mm], and tilted, over all positions that the clearances allow.
+
+        z may lie beyond the body's end. None when no guides lead from the body to the housing: then nothing locates
+        it, whatever faces hold its tilt.
+        """
         _refuse_strangers(self.body_count, self.guides, self.ties, body)
         if body == HOUSING:
             return Sideways(0.0, 0.0, ())

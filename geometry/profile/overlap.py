@@ -3,7 +3,7 @@
 from itertools import pairwise
 from math import pi
 
-from geometry.profile.outline import Point, Ring
+from geometry.profile.outline import Point
 from geometry.profile.profile import Profile, Span
 from geometry.profile.touch import Band
 from geometry.record import Derived
@@ -42,23 +42,6 @@ def overlap(
         inner_radius_mm=min(piece[0][1] for piece in pieces),
         outer_radius_mm=max(piece[2][1] for piece in pieces),
     )
-
-
-def overlap_outlines(
-    a: Profile, b: Profile, *, a_at_mm: float, b_at_mm: float, ignore: Band | None = None
-) -> tuple[Ring, ...]:
-    """The outlines of the common material, to be drawn; each outer one runs counter-clockwise."""
-    from shapely import Polygon, union_all
-    from shapely.geometry.polygon import orient
-
-    pieces = _pieces(a, b, a_at_mm, b_at_mm, ignore)
-    joined = union_all([Polygon((p[0], p[1], p[3], p[2])).buffer(0) for p in pieces], grid_size=1e-9)
-    outlines: list[Ring] = []
-    for part in joined.geoms if hasattr(joined, "geoms") else [joined]:
-        if not part.is_empty:
-            part = orient(part)
-            outlines += [tuple(ring.coords[:-1]) for ring in (part.exterior, *part.interiors)]
-    return tuple(outlines)
 
 
 def _pieces(a: Profile, b: Profile, a_at: float, b_at: float, ignore: Band | None) -> list[_Piece]:

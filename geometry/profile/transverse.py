@@ -1,7 +1,7 @@
-"""Circles seen along the axis: what two of them share, the ledge, an annulus pushed aside, disc screws."""
+"""Circles seen along the axis: what two of them share, the ledge, what a toe covers of it, an annulus pushed aside."""
 
 from functools import lru_cache
-from math import acos, cos, hypot, pi, sin, sqrt
+from math import acos, cos, pi, sin, sqrt
 
 from geometry.record import Derived
 
@@ -73,42 +73,6 @@ class ToeContact(Derived, frozen=True):
     off_axis_mm: float
 
 
-def toe_contact(
-    *,
-    edge_radius_mm: float,
-    face_radius_mm: float,
-    spacer_bore_radius_mm: float,
-    aside_mm: float,
-    toe_radius_mm: float,
-    toe_half_angle_rad: float,
-    toe_width_mm: float,
-) -> ToeContact:
-    """What a toe covers of the ledge when it is pushed out until its edge touches the spacer's bore.
-
-    Parameters
-    ----------
-    edge_radius_mm, face_radius_mm, spacer_bore_radius_mm, aside_mm
-        As for `ledge` [mm].
-    toe_radius_mm, toe_half_angle_rad, toe_width_mm
-        Radius of the toe's edge, no larger than the spacer's bore, half of its arc, and its radial width.
-
-    Notes
-    -----
-    The toe's centre stands at aside + spacer bore radius - toe radius. By quadrature in the toe's polar
-    angle; along each ray the bare face begins at the ring's edge, and ends with its face or at the spacer.
-    """
-    return toe_contact_at(
-        edge_radius_mm=edge_radius_mm,
-        face_radius_mm=face_radius_mm,
-        spacer_bore_radius_mm=spacer_bore_radius_mm,
-        aside_mm=aside_mm,
-        toe_radius_mm=toe_radius_mm,
-        toe_half_angle_rad=toe_half_angle_rad,
-        toe_width_mm=toe_width_mm,
-        toe_centre_mm=aside_mm + spacer_bore_radius_mm - toe_radius_mm,
-    )
-
-
 @lru_cache(maxsize=4096)  # asked anew for each part and stack in the same sections, with 200 rays each
 def toe_contact_at(
     *,
@@ -121,7 +85,23 @@ def toe_contact_at(
     toe_width_mm: float,
     toe_centre_mm: float,
 ) -> ToeContact:
-    """What a toe covers of the ledge where the centre of its edge stands this far off the axis; see `toe_contact`."""
+    """What a toe covers of the ledge.
+
+    Parameters
+    ----------
+    edge_radius_mm, face_radius_mm, spacer_bore_radius_mm, aside_mm
+        As for `ledge` [mm].
+    toe_radius_mm, toe_half_angle_rad, toe_width_mm
+        Radius of the toe's edge, no larger than the spacer's bore, half of its arc, and its radial width.
+    toe_centre_mm
+        How far the centre of its edge stands off the axis [mm]; pushed out until the edge touches the spacer's bore it
+        is aside + spacer bore radius - toe radius.
+
+    Notes
+    -----
+    By quadrature in the toe's polar angle; along each ray the bare face begins at the ring's edge, and ends with its
+    face or at the spacer.
+    """
     centre = toe_centre_mm
     rays = 200
     step = 2 * toe_half_angle_rad / rays
@@ -178,35 +158,6 @@ def shared_mm2(moved: FlatRing, fixed: FlatRing, *, aside_mm: float) -> float:
         - lens_mm2(moved.inner_radius_mm, fixed.outer_radius_mm, apart_mm=aside_mm)
         + lens_mm2(moved.inner_radius_mm, fixed.inner_radius_mm, apart_mm=aside_mm),
     )
-
-
-class ScrewCircle(Derived, frozen=True):
-    """Screw heads, or their holes, evenly spaced on a circle [mm]."""
-
-    count: int
-    circle_radius_mm: float
-    head_radius_mm: float
-
-
-def gap_to_screws_mm(ring: FlatRing, screws: ScrewCircle, *, aside_mm: float) -> float:
-    """How far an annulus stays from the screws when it is pushed towards whichever suits it worst.
-
-    Negative: it lies on a head. The direction of the push is not known, so their number does not matter.
-    """
-    around = ring.inner_radius_mm - (screws.circle_radius_mm + screws.head_radius_mm)
-    within = screws.circle_radius_mm - screws.head_radius_mm - ring.outer_radius_mm
-    return max(around, within) - abs(aside_mm)
-
-
-def on_screws_mm2(ring: FlatRing, screws: ScrewCircle, *, aside_mm: float, towards_rad: float = 0.0) -> float:
-    """How much of an annulus lies on the screws, pushed aside at an angle from the first one [mm²]."""
-    area = 0.0
-    for number in range(screws.count):
-        angle = 2 * pi * number / screws.count - towards_rad
-        apart = hypot(screws.circle_radius_mm * cos(angle) - aside_mm, screws.circle_radius_mm * sin(angle))
-        area += lens_mm2(ring.outer_radius_mm, screws.head_radius_mm, apart_mm=apart)
-        area -= lens_mm2(ring.inner_radius_mm, screws.head_radius_mm, apart_mm=apart)
-    return area
 
 
 def narrowest_way_mm(*, toe_radius_mm: float, toe_half_angle_rad: float, shank_radius_mm: float) -> float:

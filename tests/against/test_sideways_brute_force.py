@@ -14,7 +14,7 @@ import pytest
 from msgspec.structs import replace
 from scipy.optimize import linprog
 
-from geometry.mechanics.sideways import FaceTie, Guide, Positions, chain_sideways, worst_sideways
+from geometry.mechanics.sideways import FaceTie, Guide, Positions, chain_sideways
 
 
 def random_guide(random, inner, outer, least_mm=0.02):
@@ -89,7 +89,7 @@ def test_all_corners_of_the_play(number):
     every_corner = corners(*rows_of(body_count, guides, ties))
     offset, tilt = question(body_count, body, z_mm)
 
-    found = worst_sideways(body_count, guides, ties, body=body, z_mm=z_mm)
+    found = Positions(body_count, guides, ties).worst(body, z_mm)
 
     assert found.offset_mm == pytest.approx(
         np.max(every_corner @ offset), abs=1e-8
@@ -106,7 +106,7 @@ def test_scipy_finds_the_same_worst_position(number):
     rows, limits = rows_of(body_count, guides, ties)
     offset, tilt = question(body_count, body, z_mm)
 
-    found = worst_sideways(body_count, guides, ties, body=body, z_mm=z_mm)
+    found = Positions(body_count, guides, ties).worst(body, z_mm)
 
     # scipy keeps rows within 1e-7 mm, and levers enlarge that
     assert found.offset_mm == pytest.approx(greatest_by_scipy(rows, limits, offset)[1], abs=1e-5)
@@ -123,7 +123,7 @@ def test_what_scipy_calls_unbounded_is_what_nothing_locates(number):
     offset, _ = question(body_count, body, z_mm)
     status, greatest = greatest_by_scipy(*rows_of(body_count, guides, ties), offset)
 
-    found = worst_sideways(body_count, guides, ties, body=body, z_mm=z_mm)
+    found = Positions(body_count, guides, ties).worst(body, z_mm)
 
     if found is None:
         assert status == 3  # scipy: the problem appears to be unbounded
@@ -138,7 +138,7 @@ def test_multipliers_are_what_scipy_gains_when_a_clearance_grows(number):
     guides, ties = random_system(random, body_count, 4, 1)
     body, z_mm, step_mm = random.randrange(1, body_count), random.uniform(-100.0, 100.0), 1e-3
     offset, _ = question(body_count, body, z_mm)
-    binding = worst_sideways(body_count, guides, ties, body=body, z_mm=z_mm).binding
+    binding = Positions(body_count, guides, ties).worst(body, z_mm).binding
     found = [sum(b.offset_per_clearance for b in binding if b.guide is guide) for guide in guides]
 
     def offset_with(place, change_mm):
@@ -163,8 +163,8 @@ def test_a_chain_is_the_worst_position_of_the_linear_program(number):
     chain = [random_guide(random, body, body - 1) for body in range(1, body_count)]
     z_mm = random.uniform(-100.0, 100.0)
 
-    closed = worst_sideways(body_count, chain, [], body=body_count - 1, z_mm=z_mm)
-    solved = worst_sideways(body_count, chain + chain, [], body=body_count - 1, z_mm=z_mm)
+    closed = Positions(body_count, chain, []).worst(body_count - 1, z_mm)
+    solved = Positions(body_count, chain + chain, []).worst(body_count - 1, z_mm)
 
     assert closed == chain_sideways(chain, z_mm)
     assert solved.offset_mm == pytest.approx(closed.offset_mm, rel=1e-9, abs=1e-9)
@@ -178,7 +178,7 @@ def test_bodies_asked_one_after_the_other_are_as_far_off_as_each_alone(number):
     guides = [random_guide(random, body, random.randrange(body)) for body in range(1, body_count)]
     guides += [random_guide(random, *random.sample(range(body_count), 2)) for _ in range(2)]
     asked = [(body, random.uniform(-100.0, 100.0)) for body in range(body_count) for _ in range(2)]
-    alone = [worst_sideways(body_count, guides, [], body=body, z_mm=z) for body, z in asked]
+    alone = [Positions(body_count, guides, []).worst(body, z) for body, z in asked]
 
     positions = Positions(body_count, guides, [])
     found = [positions.worst(body, z) for body, z in asked]
@@ -200,7 +200,7 @@ def test_no_position_at_random_is_farther_off(number):
     reach = np.min(limits / np.abs(directions @ rows.T), axis=1)
     positions = directions * reach[:, None]  # each as far as the clearances let it go
 
-    found = worst_sideways(body_count, guides, ties, body=body, z_mm=z_mm)
+    found = Positions(body_count, guides, ties).worst(body, z_mm)
 
     assert np.max(np.abs(positions @ offset)) <= found.offset_mm + 1e-9
     assert np.max(np.abs(positions @ tilt)) <= found.tilt_rad + 1e-9
@@ -221,7 +221,7 @@ def test_the_plane_is_the_worst_of_space(number):
     sideways = np.concatenate([offset, np.zeros_like(offset)])
     _, greatest = greatest_by_scipy(in_space, np.tile(limits, 64), sideways)
 
-    found = worst_sideways(body_count, guides, ties, body=body, z_mm=z_mm)
+    found = Positions(body_count, guides, ties).worst(body, z_mm)
 
     assert found.offset_mm == pytest.approx(greatest, abs=1e-5)
 
@@ -231,7 +231,7 @@ BORE = Guide(1, 0, (12.0 - 8.0) / 2, 0.0, 80.0)
 
 
 def test_rod_in_a_bore_without_a_guide():
-    found = worst_sideways(2, [BORE], [], body=1, z_mm=90.0)
+    found = Positions(2, [BORE], []).worst(1, 90.0)
 
     assert found.offset_mm == pytest.approx(2.50, abs=0.005)
     assert found.tilt_rad == pytest.approx(0.050, abs=0.0005)
@@ -241,7 +241,7 @@ def test_one_guide_at_the_far_end_barely_helps():
     """Assumed: the bush leaves 0.4 to one side; its length (12) does not matter as long as it is short."""
     bush = Guide(1, 0, 0.4, 0.0, 12.0)
 
-    found = worst_sideways(2, [BORE, bush], [], body=1, z_mm=90.0)
+    found = Positions(2, [BORE, bush], []).worst(1, 90.0)
 
     assert found.offset_mm == pytest.approx(2.30, abs=0.005)
     assert found.tilt_rad == pytest.approx(0.030, abs=0.0005)

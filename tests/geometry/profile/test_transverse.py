@@ -9,16 +9,13 @@ from shapely import Point, Polygon, minimum_bounding_radius
 
 from geometry.profile.transverse import (
     FlatRing,
-    ScrewCircle,
-    gap_to_screws_mm,
     ledge,
     lens_mm2,
     narrowest_way_mm,
-    on_screws_mm2,
     shared_mm2,
     shared_width_mm,
     thickest_shank_mm,
-    toe_contact,
+    toe_contact_at,
 )
 
 POLYGON_REL = 2e-4  # circles as polygons of 512 corners
@@ -108,9 +105,10 @@ def test_toe_against_polygons(toe_radius_mm, half_angle_deg, aside_mm, face_radi
     bare = disc(7.5, aside_mm).intersection(disc(face_radius_mm)).difference(disc(7.7))
     expected = toe.intersection(bare)
 
-    found = toe_contact(
+    found = toe_contact_at(
         edge_radius_mm=7.7, face_radius_mm=face_radius_mm, spacer_bore_radius_mm=7.5, aside_mm=aside_mm,
         toe_radius_mm=toe_radius_mm, toe_half_angle_rad=radians(half_angle_deg), toe_width_mm=1,
+        toe_centre_mm=centre,
     )  # fmt: skip
 
     assert found.area_mm2 == pytest.approx(expected.area, rel=3e-3)
@@ -198,33 +196,3 @@ def test_corners_farther_apart_than_the_bore_pass_with_no_shank():
 def test_discs_that_only_touch_or_lie_inside():
     assert lens_mm2(1, 2, apart_mm=3) == 0.0
     assert lens_mm2(1, 2, apart_mm=0.5) == pytest.approx(pi)
-
-
-SCREWS = ScrewCircle(count=6, circle_radius_mm=22, head_radius_mm=4)
-
-
-@pytest.mark.parametrize(
-    ("cup", "aside_mm", "expected_mm"),
-    [
-        (FlatRing(14, 17), 0, 1.0),
-        (FlatRing(14, 17), 0.4, 0.6),
-        (FlatRing(14, 19), 0, -1.0),
-        (FlatRing(27, 30), 0.3, 0.7),
-    ],
-)
-def test_gap_to_screw_heads(cup, aside_mm, expected_mm):
-    assert gap_to_screws_mm(cup, SCREWS, aside_mm=aside_mm) == pytest.approx(expected_mm)
-
-
-@pytest.mark.parametrize("towards_deg", [0, 17, 30])
-def test_area_on_screw_heads(towards_deg):
-    cup = FlatRing(15, 21)
-    heads = [
-        disc(4, 22 * cos(radians(angle - towards_deg)), 22 * sin(radians(angle - towards_deg)))
-        for angle in range(0, 360, 60)
-    ]
-    expected = sum(ring(cup, 1.5).intersection(head).area for head in heads)
-
-    found = on_screws_mm2(cup, SCREWS, aside_mm=1.5, towards_rad=radians(towards_deg))
-
-    assert found == pytest.approx(expected, rel=1e-3)
