@@ -98,6 +98,7 @@ ACTIONS = (
     ActionRow("part-remove", "Part", "Take off", ("Delete", "Backspace"), "Take the part off the rod."),
     ActionRow("stack-clear", "Part", "Take everything off", ("Shift+Delete",), "An empty step; undo brings it back."),
     ActionRow("part-drawing", "Part", "Drawing of the part…", ("G",), "To turn it from: PDF, DXF, SVG, CSV."),
+    ActionRow("part-change", "Part", "Stock, price, name…", (), "How many are there, and what one costs."),
     ActionRow("turn-nut", "Part", "Turn the other nut", ("T",), "The nut of the other side is turned."),
     ActionRow("step-before", "Step", "Step before", ("Ctrl+PgUp",), "Go to the step before."),
     ActionRow("step-next", "Step", "Next step", ("Ctrl+PgDown",), "Go to the next step."),

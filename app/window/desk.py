@@ -26,6 +26,7 @@ from app.window.signed_mark import SignedMark
 from app.window.tour import Tour
 from app.window.work_page import WorkPage
 from geometry.errors import RingpathError
+from geometry.job import changes
 from geometry.job.file import format_of, read_job, read_set
 from geometry.job.job import Job
 from geometry.parts.part import ToolPart
@@ -244,12 +245,28 @@ class Desk(QObject):
         self.work.set_tool_set(tool_set.parts, tool_set.title)
         self._window.statusBar().showMessage(f"Tool set: {tool_set.title}", 6000)
 
-    def _keep_part(self, part: ToolPart) -> None:
-        """The new part into a set file, which then is the set in use."""
+    def _change_part(self, part: ToolPart) -> None:
+        """Another stock, price, material or name for a part, in the job and in the set that have it."""
+        from app.window.part_dialog import PartDialog
+
+        dialog = PartDialog(part, self._window)
+        if dialog.exec() != PartDialog.DialogCode.Accepted or dialog.part == part:
+            return
+        changed, job = dialog.part, self.work.job
+        if job is not None and any(one.id == part.id for one in job.parts):
+            self.work.apply(f"Change {part.id}", lambda job: changes.set_tool_part(job, id=part.id, part=changed))
+        if any(one.id == part.id for one in self.work.set_parts):
+            self._keep_part(changed, title=f"The set in which {part.id} is changed")
+
+    def _take_out_part(self, part: ToolPart) -> None:
+        self.work.apply(f"Take out {part.id}", lambda job: changes.remove_tool_part(job, id=part.id))
+
+    def _keep_part(self, part: ToolPart, *, title: str = "The set that gets the new part") -> None:
+        """A part into a set file, which then is the set in use."""
         from app.window.set_keeping import keep_in_set
 
         try:
-            path = keep_in_set(self._window, part, self._set_path, folder=self._folder())
+            path = keep_in_set(self._window, part, self._set_path, folder=self._folder(), title=title)
         except RingpathError as error:
             self._strip.say(str(error))
             return
@@ -465,6 +482,7 @@ class Desk(QObject):
             "preview": lambda: self.papers.show_sheet(
                 self.work.job, job_file=self._job_file(), save=lambda: self._export("sheet")
             ),
+            "part-change": lambda: self.work.chosen_part and self._change_part(self.work.chosen_part),
             "part-drawing": lambda: self.papers.show_part(self.work.chosen_part),
             "export-svg": lambda: self._export("export-svg"),
             "export-png": lambda: self._export("export-png"),
@@ -484,6 +502,8 @@ class Desk(QObject):
         self.work.readings.csv_out_asked.connect(lambda: self._export("readings-csv"))
         self.work.readings.csv_in_asked.connect(self._ask_readings)
         self.work.tray.drawing_asked.connect(self.papers.show_part)
+        self.work.tray.change_asked.connect(self._change_part)
+        self.work.tray.take_out_asked.connect(self._take_out_part)
         self.work.new_part.drawing_asked.connect(self.papers.show_part)
         self.work.new_part.keep_asked.connect(self._keep_part)
         self._watch.changed_outside.connect(self._on_changed_outside)

@@ -25,9 +25,14 @@ class PartCard(QFrame):
     drag_ended = Signal()
     put_asked = Signal(object, str)
     drawing_asked = Signal(object)
+    change_asked = Signal(object)
+    take_out_asked = Signal(object)
 
-    def __init__(self, part: ToolPart, group: str, palette: Palette, sizes: Sizes, unit: str) -> None:
+    def __init__(
+        self, part: ToolPart, group: str, palette: Palette, sizes: Sizes, unit: str, *, is_of_job: bool = False
+    ) -> None:
         super().__init__()
+        self._is_of_job = is_of_job
         self.setObjectName("part-card")
         self.part, self.group = part, group
         self.words = f"{part.id} {part.name} {part.kind} {part_sizes(part, unit)} {part.material}".lower()
@@ -35,7 +40,7 @@ class PartCard(QFrame):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.OpenHandCursor)
         self.setAccessibleName(f"{part.kind} {part.title}, {part_sizes(part, unit)}")
-        self.setAccessibleDescription("Left or right arrow key puts it on that side; the menu key has its drawing.")
+        self.setAccessibleDescription("Left or right arrow key puts it on that side; the menu key has more.")
         self._pressed_at: QPoint | None = None
         self._is_carried = False
         row = QHBoxLayout(self)
@@ -84,6 +89,9 @@ class PartCard(QFrame):
                 action.triggered.connect(lambda _, side=side: self.put_asked.emit(self.part, side))
         menu.addSeparator()
         menu.addAction("Drawing of the part…").triggered.connect(lambda: self.drawing_asked.emit(self.part))
+        menu.addAction("Stock, price, name…").triggered.connect(lambda: self.change_asked.emit(self.part))
+        if self._is_of_job:
+            menu.addAction("Take it out of the job").triggered.connect(lambda: self.take_out_asked.emit(self.part))
         return menu
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

@@ -1,4 +1,4 @@
-"""SetKeeping: a new part written into a set file, asked where."""
+"""SetKeeping: a part written into a set file, asked where."""
 
 from pathlib import Path
 
@@ -13,7 +13,9 @@ from geometry.parts.tool_set import ToolSet
 from geometry.planning.part_names import with_part
 
 
-def keep_in_set(parent: QWidget, part: ToolPart, current: Path | None, *, folder: Path) -> Path | None:
+def keep_in_set(
+    parent: QWidget, part: ToolPart, current: Path | None, *, folder: Path, title: str
+) -> Path | None:
     """The file of the set that the part was written into; None when nothing was chosen.
 
     A set that is there gets the part besides what it holds; a new one is the set in use with the part, called as its
@@ -21,7 +23,7 @@ def keep_in_set(parent: QWidget, part: ToolPart, current: Path | None, *, folder
     """
     is_users = current is not None and not is_sample(current)
     start = current if is_users else folder / (current.name if current is not None else "my-set.json")
-    target = file_to_add_to(parent, "The set that gets the new part", start, "Set (*.json)")
+    target = file_to_add_to(parent, title, start, "Set (*.json)")
     if target is None:
         return None
     if target.exists():

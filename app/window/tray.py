@@ -30,7 +30,7 @@ GROUPS = {
 class Tray(QWidget):
     """`drag_began(part)`, `dragged(point)`, `drag_ended()` carry a part; `put_asked(part, side)`: a button.
 
-    `drawing_asked(part)`: the menu of a card.
+    The menu of a card: `drawing_asked(part)`, `change_asked(part)`, and `take_out_asked(part)` of those of the job.
     """
 
     drag_began = Signal(object)
@@ -38,6 +38,8 @@ class Tray(QWidget):
     drag_ended = Signal()
     put_asked = Signal(object, str)
     drawing_asked = Signal(object)
+    change_asked = Signal(object)
+    take_out_asked = Signal(object)
     set_asked = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -73,6 +75,7 @@ class Tray(QWidget):
         column.addLayout(head)
         self.cards: list[PartCard] = []
         self._headings: dict[str, QLabel] = {}
+        self._own: set[str] = set()
         self._shown: tuple[object, ...] = ()
         self._waiting: list[tuple[str, list[ToolPart]]] = []
         self._scrolled_to = 0
@@ -84,9 +87,9 @@ class Tray(QWidget):
     ) -> None:
         """Show the parts of the job and those of the set; a part of both once, as the job has it."""
         self._set_title.setText(title)
-        own = {part.id for part in job.parts}
-        parts = (*job.parts, *(part for part in set_parts if part.id not in own))
-        wanted = (sorted(parts, key=lambda part: part.id), palette, sizes, unit)
+        self._own = {part.id for part in job.parts}
+        parts = (*job.parts, *(part for part in set_parts if part.id not in self._own))
+        wanted = (sorted(parts, key=lambda part: part.id), sorted(self._own), palette, sizes, unit)
         if wanted == self._shown:
             return
         self._shown = wanted
@@ -121,7 +124,7 @@ class Tray(QWidget):
         if members:
             self._add_heading(group)
         for part in sorted(members, key=_by_kind(GROUPS[group])):
-            self._add_card(PartCard(part, group, *self._card_look))
+            self._add_card(PartCard(part, group, *self._card_look, is_of_job=part.id in self._own))
         if not self._waiting:
             self._fill_on.stop()
             self._column.addWidget(self._nothing)
@@ -141,6 +144,8 @@ class Tray(QWidget):
         card.drag_ended.connect(self.drag_ended)
         card.put_asked.connect(self.put_asked)
         card.drawing_asked.connect(self.drawing_asked)
+        card.change_asked.connect(self.change_asked)
+        card.take_out_asked.connect(self.take_out_asked)
         self.cards.append(card)
         self._column.addWidget(card)
 

@@ -144,6 +144,11 @@ class WorkPage(WorkPlaces):
         return job.part(job.steps[self.step].stack.parts[thing.place].part)
 
     @property
+    def set_parts(self) -> tuple[ToolPart, ...]:
+        """Parts of the set in use."""
+        return self._set_parts
+
+    @property
     def tray_parts(self) -> tuple[ToolPart, ...]:
         """All parts at hand."""
         own = self.job.parts if self.job is not None else ()

@@ -28,8 +28,10 @@ def with_material(part: ToolPart, material: str) -> ToolPart:
 
 
 def with_part(tool_set: ToolSet, part: ToolPart) -> ToolSet:
-    """The set with one more part; a part of that name is replaced."""
-    return replace(tool_set, parts=(*(one for one in tool_set.parts if one.id != part.id), part))
+    """The set with one more part; a part of that name is replaced, where it stands."""
+    if all(one.id != part.id for one in tool_set.parts):
+        return replace(tool_set, parts=(*tool_set.parts, part))
+    return replace(tool_set, parts=tuple(part if one.id == part.id else one for one in tool_set.parts))
 
 
 def form_in_words(part: ToolPart) -> str:
