@@ -129,7 +129,9 @@ class CoverageChoice(QWidget):
             return
         title, one = list(self._answer.chosen_sets().items())[row]
         jobs = f"jobs: {', '.join(one.covered) or 'none'}"
-        self._told.setText("\n".join(line.strip() for line in (*chosen_as_text(one, title), jobs)))
+        lines = (line.strip() for line in (*chosen_as_text(one, title), jobs))
+        words = "\n".join(f"{line[:1].upper()}{line[1:]}" for line in lines)
+        self._told.setText(words.replace(" x ", "\N{NO-BREAK SPACE}x\N{NO-BREAK SPACE}"))  # 2 x N12 stays in one line
 
     def _offer_fields(self) -> None:
         wanted = FIELDS[self.wish.currentIndex()]

@@ -114,7 +114,8 @@ class CoverageHead(QFrame):
             self._words.setText("")
 
     def tell(self, words: str, share: float) -> None:
-        """How far the search is."""
+        """How far the search is; below 0: it takes its time, nobody knows how long."""
+        self.progress.setRange(0, PARTS_OF_PROGRESS if share >= 0.0 else 0)
         self.progress.setValue(round(PARTS_OF_PROGRESS * min(max(share, 0.0), 1.0)))
         self._words.setText(words if len(words) <= MOST_LETTERS else f"{words[: MOST_LETTERS - 1]}…")
 

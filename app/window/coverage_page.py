@@ -32,7 +32,7 @@ from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.cover_answer import CoverAnswer, renewed, without_choice
 from geometry.planning.cover_questions import Questions, answer_to
-from geometry.planning.coverage import WORKERS, Coverage, HowToRun
+from geometry.planning.coverage import WORKERS, Coverage, HowToRun, Progress
 from geometry.planning.job_cover import JobCover, job_before, job_with_stacks
 from geometry.planning.step_stacks import Finder
 from geometry.planning.suggested_stacks import closely_missed, some_stacks, suggested_stacks
@@ -42,8 +42,20 @@ from geometry.record import Derived
 SHOWN = ("All jobs", "Missed by every set", "Missed by a set", "Cannot tell yet", "With caution")
 MAP_PX, SIDE_PX = 800, 440
 """Widths at first, in the usual size; whoever needs another moves the bar between."""
+CHOOSING = "all is listed; the best choice is worked out, up to a minute"
 ROW_SHARE = 0.86
 """Height of a row over that of a button."""
+
+
+def _with_choice(tell: Progress) -> Progress:
+    """Progress of a search behind which the choice itself is worked out, which says nothing on its way."""
+
+    def told(words: str, share: float) -> None:
+        tell(words, share)
+        if share >= 1.0:
+            tell(CHOOSING, -1.0)
+
+    return told
 
 
 class _Closer(Derived, frozen=True):
@@ -209,7 +221,11 @@ class CoveragePage(QWidget):
         inputs = self.inputs
         asked = replace(questions, own=inputs.own, weights=inputs.weights)
 
-        self.begin(lambda work: answer_to(inputs.jobs, inputs.sets, asked, self._how(work)))
+        def find(work: LongWork) -> CoverAnswer:
+            tell = _with_choice(work.tell) if asked.choice is not None else work.tell
+            return answer_to(inputs.jobs, inputs.sets, asked, replace(self._how(work), progress=tell))
+
+        self.begin(find)
 
     def best_stacks(self, work: LongWork, tool_set: ToolSet) -> Coverage:
         """The jobs with the best stacks of a set, searched as part of long work."""
@@ -369,7 +385,7 @@ class CoveragePage(QWidget):
         job = job_before(self.inputs.jobs[place.job], tool_set, self._cells[place.job, place.tool_set], place.step)
 
         def find(work: LongWork) -> _Closer:
-            work.tell("the nearest parts are tried out", 0.0)
+            work.tell("the nearest parts are tried out", -1.0)
             return _Closer(place, self._closely(job, place.step - 1, tool_set).missed_by)
 
         self.begin(find)

@@ -52,6 +52,7 @@ class CoverageWorth(QWidget):
         self.which.setAccessibleName("Set")
         self.which.currentIndexChanged.connect(self._show)
         self.ask_worth = QPushButton("Worth of each part")
+        self.ask_worth.setToolTip("Each part is left out by itself and what it did is searched anew; some minutes")
         self.ask_worth.clicked.connect(lambda: self.asked.emit(Questions(worth=True)))
         self.ask_new = QPushButton("Parts not made yet…")
         self.ask_new.setToolTip("A set or part file with parts that are not made yet: what would each of them add?")
@@ -73,9 +74,10 @@ class CoverageWorth(QWidget):
         self.part.currentIndexChanged.connect(self._offer_dimensions)
         self.start, self.end, self.step = (QLineEdit() for _ in range(3))
         for field, name in ((self.start, "from"), (self.end, "to"), (self.step, "step")):
-            field.setPlaceholderText(name)
+            field.setPlaceholderText(f"{name}, mm")
             field.setAccessibleName(f"Size: {name}")
         self.ask_sizes = QPushButton("Try sizes")
+        self.ask_sizes.setToolTip("How many jobs the set would do with the part in each of these sizes")
         self.ask_sizes.clicked.connect(self._ask_sizes)
         self.plot = CurvePlot(palette)
         self._curve_told = QLabel()
@@ -122,7 +124,7 @@ class CoverageWorth(QWidget):
         if worths:
             held = {part.id for part in self._parts() if part.stock > 0}
             waiting = _waiting(len(held - {one.part for one in worths}), "part")
-            self._told.setText(f"{waiting}To spare all at once without losing a job: {', '.join(spare) or 'none'}.")
+            self._told.setText(f"{waiting}{_spare_words(spare)}")
         elif new:
             self._tell_new(0)
         curves = self._answer.curves if self._answer is not None else ()
@@ -145,7 +147,7 @@ class CoverageWorth(QWidget):
             for name in part.form.__struct_fields__:
                 value = getattr(part.form, name)
                 if name.endswith("_mm") and isinstance(value, float | int):
-                    self.dimension.addItem(f"{plain(name)} ({value:g})", name)
+                    self.dimension.addItem(f"{plain(name)} ({value:g} mm)", name)
 
     def _parts(self) -> tuple[ToolPart, ...]:
         one = next((held for held in self._sets if held.title == self.which.currentText()), None)
@@ -156,7 +158,9 @@ class CoverageWorth(QWidget):
             one = self._answer.worth[self.which.currentText()][row]
             used = f"used in {len(one.used_in)} steps"
             lost = f"lost without it: {', '.join(one.jobs_lost)}" if one.jobs_lost else "no job is lost without it"
-            self._told.setText(f"{one.part}: {used}; {lost}.")
+            spare = _spare_words(self._answer.spare.get(self.which.currentText(), ()))
+            self._told.setText(f"{one.part}: {used}; {lost}.\n{spare}")
+            self.part.setCurrentText(one.part)
 
     def _tell_new(self, row: int) -> None:
         if self._answer is not None:
@@ -219,6 +223,10 @@ class CoverageWorth(QWidget):
         column.addLayout(sizes)
         column.addWidget(self.plot)
         column.addWidget(self._curve_told)
+
+
+def _spare_words(spare: Sequence[str]) -> str:
+    return f"To spare all at once without losing a job: {', '.join(spare) or 'none'}."
 
 
 def _waiting(count: int, noun: str) -> str:

@@ -524,6 +524,31 @@ def test_a_split_that_nothing_fits_into_says_so(page, qtbot):
     assert "Impossible with these parts: four.json." in page.choice.words
 
 
+def test_while_a_choice_is_worked_out_that_is_told_and_not_that_all_is_done(page, qtbot):
+    told = []
+    page.work.told.connect(lambda words, share: told.append((words, page.head.progress.maximum())))
+    _started(page, qtbot)
+    searched = len(told)
+    page.choice.wish.setCurrentIndex(0)
+    _click(page.choice.ask)
+    _ended(page, qtbot)
+
+    assert not any(words.startswith("all is listed") for words, _ in told[:searched])
+    assert told[-1] == ("all is listed; the best choice is worked out, up to a minute", 0)  # no end is shown
+    assert page.head.words == "done by a set: 1 of 3 jobs" and page.choice.sets.rowCount() > 0
+
+
+def test_the_part_of_a_row_is_the_one_whose_sizes_are_tried(page, qtbot):
+    _started(page, qtbot)
+    _click(page.worth.ask_worth)
+    _ended(page, qtbot)
+    row = next(at for at in range(page.worth.worth.rowCount()) if page.worth.worth.item(at, 0).text() == "b")
+    page.worth.worth.setCurrentCell(row, 0)
+
+    assert page.worth.part.currentText() == "b"
+    assert page.worth.words.startswith("b: ") and page.worth.words.endswith("without losing a job: none.")
+
+
 def test_every_choice_shows_its_arrow(page):
     assert {type(box) for box in page.findChildren(QComboBox)} == {ChoiceBox}
 
