@@ -5,6 +5,7 @@ import sys
 from datetime import date
 from pathlib import Path
 
+from app.command_line.places import require_place
 from geometry.errors import FileError
 from geometry.planning.cover_answer import CoverAnswer
 from geometry.planning.cover_files import made_folder, write_chosen_sets, write_tables
@@ -17,8 +18,8 @@ def require_places(arguments: argparse.Namespace) -> None:
     for path, endings in ((arguments.figure, FIGURES), (arguments.booklet, (".pdf",))):
         if path is not None and path.suffix.lower() not in endings:
             raise FileError(str(path), found=path.suffix or "no ending", expected=" or ".join(endings))
-        if path is not None and not path.parent.is_dir():
-            raise FileError(str(path.parent), found="no folder", expected="a folder that is there")
+        if path is not None:
+            require_place(path)
     for folder in (arguments.tables, arguments.write_sets):
         if folder is not None:
             made_folder(folder)

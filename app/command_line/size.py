@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from app.command_line.arguments import CANNOT_TELL, GOOD, NOT_GOOD, program, step_number
 from app.command_line.numbers import amount, count
+from app.command_line.places import require_place
 from app.command_line.progress import TerminalProgress
 from geometry.errors import FileError
 from geometry.facts.workshop import ShopPrices, price_meanings, shop_prices
@@ -51,13 +52,16 @@ def run(arguments: argparse.Namespace) -> int:
     """Size, print, write; 0 when the step is good or caution with the part."""
     for path in arguments.output:
         _refuse_ending(path)
-    if arguments.into is not None and arguments.into.suffix.lower() != ".json":
-        raise FileError(str(arguments.into), found=arguments.into.suffix or "no ending", expected=".json")
+        require_place(path)
+    if arguments.into is not None:
+        if arguments.into.suffix.lower() != ".json":
+            raise FileError(str(arguments.into), found=arguments.into.suffix or "no ending", expected=".json")
+        require_place(arguments.into)
     prices = _prices(arguments.price)
     job = read_sound_job(arguments.job)
-    tasks = [_task(arguments.job, job, arguments.step)]
+    tasks = [_task(f"{arguments.job}, --step", job, arguments.step)]
     for path, text in arguments.also:
-        tasks.append(_task(Path(path), read_sound_job(Path(path)), _step(text)))
+        tasks.append(_task(f"{path}, --also", read_sound_job(Path(path)), _step(text)))
     tool_set = read_set(arguments.set) if arguments.set is not None else _own_parts(job)
     with TerminalProgress() as tell:
         found = size_part(
@@ -83,10 +87,10 @@ def _own_parts(job: Job) -> ToolSet:
     return ToolSet(format="ringpath-set", version=1, title=job.title, parts=job.parts)
 
 
-def _task(path: Path, job: Job, step: int) -> Task:
+def _task(place: str, job: Job, step: int) -> Task:
     if step > len(job.steps):
         steps = f"a step from 1 to {len(job.steps)}" if job.steps else "a job with steps"
-        raise FileError(f"{path}, --step", found=str(step), expected=steps)
+        raise FileError(place, found=str(step), expected=steps)
     return Task(job, step - 1)
 
 

@@ -7,6 +7,8 @@ from pathlib import Path
 
 from app.command_line.arguments import CANNOT_TELL, GOOD, NOT_GOOD, program, step_number
 from app.command_line.interrupts import INTERRUPTED, interrupts
+from app.command_line.numbers import count
+from app.command_line.places import require_place
 from app.command_line.progress import TerminalProgress
 from geometry.check.finding import Verdict
 from geometry.errors import FileError
@@ -30,7 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--set", metavar="SET", type=Path, help=told)
     parser.add_argument("--step", metavar="N", type=step_number, help="this step only (counted from 1)")
     parser.add_argument(
-        "--most", metavar="N", type=step_number, default=LIMIT, help=f"so many set-ups a step (default: {LIMIT})"
+        "--most", metavar="N", type=count, default=LIMIT, help=f"so many set-ups a step (default: {LIMIT})"
     )
     parser.add_argument("--json", action="store_true", help="answer as JSON (docs/file-format.md)")
     parser.add_argument("-o", "--output", metavar="OUT.json", type=Path, help="write the job with the best set-ups")
@@ -64,10 +66,10 @@ def _require(arguments: argparse.Namespace, job: Job) -> None:
         steps = f"a step from 1 to {len(job.steps)}" if job.steps else "a job with steps"
         raise FileError(f"{arguments.job}, --step", found=str(arguments.step), expected=steps)
     out = arguments.output
-    if out is not None and out.exists() and not arguments.replace:
-        raise FileError(str(out), found="a file that is there already", expected="a new name, or --replace")
-    if out is not None and not out.parent.is_dir():
-        raise FileError(str(out.parent), found="no folder", expected="a folder that is there")
+    if out is not None:
+        require_place(out)
+        if out.exists() and not arguments.replace:
+            raise FileError(str(out), found="a file that is there already", expected="a new name, or --replace")
 
 
 def _parts(arguments: argparse.Namespace, job: Job) -> tuple[ToolSet, str]:

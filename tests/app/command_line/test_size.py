@@ -68,6 +68,9 @@ def test_no_part_gives_1_and_says_why(tmp_path, capsys):
         (("--step", "4", "--price", "gold=3"), "NAME one of"),
         (("--step", "4", "--price", "set_up_min=long"), "a number"),
         (("--step", "4", "--also", JOB, "zero"), "steps count from 1"),
+        (("--step", "4", "--also", JOB, "9"), f"{JOB}, --also: found 9, expected a step from 1 to 4"),
+        (("--step", "4", "-o", "no/folder/part.json"), "no/folder: found no folder"),
+        (("--step", "4", "--into", "no/folder/set.json"), "no/folder: found no folder"),
     ],
 )
 def test_a_wrong_call_is_refused_before_anything_is_sized(words, says):

@@ -75,6 +75,17 @@ def test_what_cannot_be_done_is_refused_before_the_search(tmp_path):
         _run(LINK, "--step", 9)
     with pytest.raises(FileError, match="parts in the job, or a set after --set"):
         _run(tmp_path / "none.json")
+    with pytest.raises(FileError, match="a folder, expected the name of a file"):
+        _run(LINK, "-o", tmp_path, "--replace")
+    with pytest.raises(FileError, match="/dev/null: found a device"):
+        _run(LINK, "-o", "/dev/null", "--replace")
+
+
+def test_a_wrong_number_of_set_ups_is_not_called_a_step(capsys):
+    with pytest.raises(SystemExit):
+        _run(LINK, "--most", "0")
+
+    assert "'0' is no whole number of at least 1" in capsys.readouterr().err
 
 
 def _bare(step):
