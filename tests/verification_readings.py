@@ -8,7 +8,6 @@ from msgspec.structs import replace
 from uncertainties import ufloat
 
 from geometry.job.file import read_job
-from geometry.job.links import bearing_face, layout_of
 from geometry.job.measured import measured_section
 from geometry.job.reading_changes import start_readings, type_reading
 from geometry.readings.entry import Entry
@@ -19,6 +18,7 @@ from geometry.readings.readings import Line, Term
 from geometry.units import read_length_mm
 from tests.against.test_gum import CORRECTION_C, THERMOMETER_C
 from tests.app.sample_steps import ROOT
+from tests.bearing_faces import bearing_face
 from tests.geometry.readings.observations import seen
 from tests.verification import example, given, in_group, within
 
@@ -89,9 +89,8 @@ def _shoulders():
         ("shell.z6 from the right", "14.02±0.04"),
     ):
         job = type_reading(job, line=line, typed=typed)
-    section, layout = job.section, layout_of(job.section)
-    right = bearing_face(layout, section.bearing("BR"), ring="outer", facing="left")
-    distance = right - bearing_face(layout, section.bearing("BL"), ring="outer", facing="right")
+    right = bearing_face(job.section, "BR", ring="outer", facing="left")
+    distance = right - bearing_face(job.section, "BL", ring="outer", facing="right")
     fitted = measured_section(job).fit
     reference = ufloat(74.1, 0.02) - ufloat(14.02, 0.02) - ufloat(7.65, 0.01)
     return fitted.value_mm(distance.combination()), fitted.uncertainty_mm(distance.combination()), reference

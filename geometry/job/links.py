@@ -186,12 +186,6 @@ def _bearing_faces(bearing: Bearing) -> Iterator[Face]:
     yield Face(id, "inner", "right", m.inner_to_z_mm, *inner, inner_right)
 
 
-def bearing_face(layout: Layout, bearing: Bearing, *, ring: str, facing: Side) -> Along:
-    """Place of one face of a bearing: `ring` is `outer` or `inner`."""
-    face = next(one for one in _bearing_faces(bearing) if (one.ring, one.facing) == (ring, facing))
-    return layout.places[bearing.id] + face.along
-
-
 def _from_left_end(body: str, station: int) -> Along:
     return Along(0.0, ((f"{body}.z{station}", 1.0),)) if station else Along(0.0)
 

@@ -55,7 +55,7 @@ class Measured(Derived, frozen=True, eq=False, dict=True):
     states: Mapping[str, State]
     fit: Fit
     gaps: tuple[Gap, ...]
-    """Contacts that close a ring; `gap_mm` and `gap_uncertainty_mm` tell what the readings make of them."""
+    """Contacts that close a ring; `gap_mm` tells what the readings make of them."""
     ties: tuple[Gap, ...]
     """The gaps, and the diameters that are turned in one go: closed in `section` where they cannot be told apart."""
     tested: Fit
@@ -89,11 +89,6 @@ class Measured(Derived, frozen=True, eq=False, dict=True):
     def gap_mm(self, gap: Gap) -> float:
         """A gap as the readings have it [mm]: positive open, negative an overlap."""
         return gap_mm(self.fit, gap)
-
-    def gap_uncertainty_mm(self, gap: Gap) -> float | None:
-        """Standard uncertainty of a gap [mm]; None where an assumed size is part of it."""
-        combination = gap.along.combination()
-        return None if self.assumed_in(combination) else self.fit.uncertainty_mm(combination)
 
     def section_with(self, values_mm: Mapping[str, float]) -> Section:
         """The section where some quantities have other values [mm]; ValueError or InputError where it is impossible.

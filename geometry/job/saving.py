@@ -74,8 +74,3 @@ def _keep_version(target: Path) -> None:
 def reason(error: Exception) -> str:
     """Why the system refused, in its own words."""
     return (getattr(error, "strerror", None) or str(error)).lower()
-
-
-def kept_versions(path: Path) -> tuple[Path, ...]:
-    """The earlier versions of a file that are still there, newest first."""
-    return tuple(kept for kept in _version_paths(path.resolve()) if kept.exists())

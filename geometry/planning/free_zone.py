@@ -11,8 +11,7 @@ from typing import Literal
 from msgspec.structs import replace
 
 from geometry.check.wording import mm, name_of
-from geometry.job.job import Job
-from geometry.planning.situation import LOOSE_ROLES, Situation, situation_of
+from geometry.planning.situation import LOOSE_ROLES, Situation
 from geometry.planning.skyline import SAME_MM, Piece, highest
 from geometry.profile.profile import Profile
 from geometry.record import Derived
@@ -99,13 +98,6 @@ class FreeZone(Derived, frozen=True):
         """The place along z of a length outward."""
         return self.z_mm + reach_mm if self.side == "right" else self.z_mm - reach_mm
 
-    def reach_at(self, diameter_mm: float) -> float:
-        """How far outward anything reaches at a diameter; minus infinity where nothing does."""
-        return max(
-            (one.at(diameter_mm) for one in self.pieces if one.inner_mm <= diameter_mm <= one.outer_mm),
-            default=float("-inf"),
-        )
-
     def highest_between(self, inner_mm: float, outer_mm: float) -> Piece | None:
         """What reaches farthest outward between two diameters."""
         over = [
@@ -151,11 +143,6 @@ class FreeZone(Derived, frozen=True):
             points += [(deepest, at), (deepest, self.wide_mm)]
         points += [(self.far_mm, self.wide_mm), (self.far_mm, self.rod_mm)]
         return tuple((self.z_of(reach), d / 2) for reach, d in points)
-
-
-def free_zone(job: Job, step: int, role: Role, *, rod_mm: float = 0.0) -> FreeZone:
-    """The zone of a part for step `step` (from 0), on the face that serves best."""
-    return zones(situation_of(job, step), role, rod_mm=rod_mm)[0]
 
 
 def zones(situation: Situation, role: Role, *, rod_mm: float = 0.0) -> tuple[FreeZone, ...]:

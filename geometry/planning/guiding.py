@@ -212,11 +212,6 @@ def outsides_mm(part: ToolPart) -> set[float]:
     return {2 * max(r0, r1) for _, _, r0, r1 in part_profile(part).outsides}
 
 
-def bores_mm(part: ToolPart) -> set[float]:
-    """Diameters of the bores of a part."""
-    return {2 * min(r0, r1) for _, _, r0, r1 in part_profile(part).bores}
-
-
 def guided(guides: Guides, part: ToolPart, pusher: Face, holder: Face, air: Centred) -> Centred:
     """A pair of faces with a loose guide where it lies best; as it was where the guide does not help."""
     situation = guides.locating.situation

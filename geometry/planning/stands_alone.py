@@ -1,16 +1,15 @@
 """Stands alone: the proof that a set does what it is said to do, with nothing but itself and a customer's own parts."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 
 from geometry.check.check import check_job
 from geometry.check.in_set import checked_against_set, with_stock_of
 from geometry.check.result import JobCheck
 from geometry.job.job import Job
 from geometry.parts.tool_set import ToolSet
-from geometry.planning.coverage import Coverage, HowToRun, Progress, cover
+from geometry.planning.coverage import Coverage, Progress
 from geometry.planning.job_cover import job_with_stacks
 from geometry.planning.parallel import never
-from geometry.planning.pools import together
 from geometry.record import Derived
 
 
@@ -39,17 +38,6 @@ class StandsAlone(Derived, frozen=True):
     def holds(self) -> bool:
         """Whether the set does all of the jobs."""
         return not self.failing
-
-
-def stands_alone(
-    jobs: dict[str, Job], tool_set: ToolSet, how: HowToRun, *, own: Sequence[ToolSet] = ()
-) -> StandsAlone:
-    """Search every job with only this set and the customer's own parts, then check each whole job once more.
-
-    The check is told the stock of these parts, so that nothing else can have been used.
-    """
-    at_hand = together(tool_set.title, (tool_set, *own)) if own else tool_set
-    return proof(cover(jobs, (at_hand,), how), at_hand, own=tuple(one.title for one in own))
 
 
 def proof(

@@ -168,13 +168,6 @@ def dimension_curve(
     return DimensionCurve(part, dimension, tuple(points))
 
 
-def candidates_between(part: ToolPart, *, dimension: str, values: Sequence[float]) -> tuple[ToolPart, ...]:
-    """Parts like one, each with another value of a dimension; values that no part can have are left out."""
-    sized = ((value, _sized(part, dimension, value)) for value in values)
-    named = ((f"{part.id}-{value:g}".replace(".", ","), new) for value, new in sized)  # an id holds no point
-    return tuple(replace(new, id=id) for id, new in named if new is not None)
-
-
 def _cells(coverage: Coverage, tool_set: ToolSet) -> dict[str, JobCover]:
     title = tool_set.title
     return {job: coverage.cells[job, title] for job in coverage.jobs if (job, title) in coverage.cells}

@@ -72,7 +72,7 @@ def test_a_spacer_is_too_long_by_what_its_gap_is_too_small(base):
     found = measured_excess(measured, starts(job)[0].state, "BL", "BR")
 
     assert found.value_mm == pytest.approx(-measured.gap_mm(gap), abs=1e-6)
-    assert found.uncertainty_mm == pytest.approx(measured.gap_uncertainty_mm(gap), rel=1e-6)
+    assert found.uncertainty_mm == pytest.approx(measured.fit.uncertainty_mm(gap.along.combination()), rel=1e-6)
 
 
 def test_a_figure_that_rests_on_an_assumed_size_is_not_told():

@@ -12,7 +12,6 @@ from geometry.check.contact_path import facing_pairs, press_of, run
 from geometry.check.result import StepCheck
 from geometry.check.travel import needed_travel_mm
 from geometry.job.job import Job
-from geometry.job.mirror import mirrored_job
 from geometry.job.sequence import starts
 from geometry.mechanics.balance import NOTHING_N
 from geometry.mechanics.contact_network import node_imbalance
@@ -20,6 +19,7 @@ from geometry.parts.forms import Ring
 from geometry.parts.part import ToolPart
 from geometry.stack.seating import seat
 from geometry.stack.stack import StackPart
+from tests.mirrored_job import mirrored_job
 from tests.setups_to_jobs import read_setup, setup_ids
 
 BALANCE_SHARE = 1e-6

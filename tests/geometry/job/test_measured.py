@@ -11,9 +11,8 @@ from geometry.check.check import check_job
 from geometry.job.file import job_from_bytes, job_to_bytes, read_job
 from geometry.job.from_readings import job_from_readings
 from geometry.job.job import Job
-from geometry.job.links import bearing_face, layout_of
+from geometry.job.links import layout_of
 from geometry.job.measured import job_as_measured, measured_section
-from geometry.job.mirror import mirrored_job
 from geometry.job.naming import drawn_values_mm, quantities_of
 from geometry.job.reading_changes import (
     add_line,
@@ -30,6 +29,8 @@ from geometry.job.versions import readings_version
 from geometry.job.worksheet import jaws, needed_for, worksheet_for
 from geometry.readings.readings import Line, Reading, Readings, Term
 from geometry.section.bearing import measures
+from tests.bearing_faces import bearing_face
+from tests.mirrored_job import mirrored_job
 from tests.plain_hub import plain_hub
 from tests.setups_to_jobs import read_setup, setup_ids
 
@@ -136,10 +137,8 @@ def test_shoulder_distance_carries_both_readings():
         bare(HUB), ("shell.z8", "74.1±0.04"), ("shell.z1", "7.65±0.02"), ("shell.z6 from the right", "14.02±0.04")
     )
     measured = measured_section(job)
-    layout, section = layout_of(job.section), job.section
-    distance = bearing_face(layout, section.bearing("BR"), ring="outer", facing="left") - bearing_face(
-        layout, section.bearing("BL"), ring="outer", facing="right"
-    )
+    right = bearing_face(job.section, "BR", ring="outer", facing="left")
+    distance = right - bearing_face(job.section, "BL", ring="outer", facing="right")
 
     combination = distance.combination()
 
@@ -170,7 +169,8 @@ def test_caliper_cannot_tell_a_spacer_from_its_room_and_says_which_reading_decid
     own_mm, blade_own_mm = sqrt(0.01**2 / 12 + 0.01**2), sqrt(0.01**2 / 12 + 0.015**2)
     shift_mm = 2 * sqrt(0.04**2 - 0.02**2) / sqrt(3)
     expected = sqrt(2 * own_mm**2 + 2 * blade_own_mm**2 + (2 * 0.02) ** 2 / 3 + shift_mm**2)
-    assert measured.gap_uncertainty_mm(gap) == pytest.approx(expected, rel=0.001)  # the scale is left out here
+    found = measured.fit.uncertainty_mm(gap.along.combination())
+    assert found == pytest.approx(expected, rel=0.001)  # the scale is left out here
     assert "shoulder" in best.line.title
     assert best.instrument.kind == "depth micrometer"
 
@@ -331,8 +331,7 @@ def test_draws_have_the_covariance_of_the_fit():
 
 def test_first_order_through_the_rebuilt_section_against_its_combination():
     measured = measured_section(job_from_readings(bare(FREEHUB)))
-    layout, section = layout_of(measured.drawn), measured.drawn
-    expected = bearing_face(layout, section.bearing("BL"), ring="outer", facing="left").combination()
+    expected = bearing_face(measured.drawn, "BL", ring="outer", facing="left").combination()
 
     step_mm = 0.01
     found = {}

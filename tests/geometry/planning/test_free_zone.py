@@ -10,7 +10,7 @@ from shapely import Polygon, box
 from geometry.job.file import read_job
 from geometry.parts.forms import Ring
 from geometry.parts.part import ToolPart, part_profile
-from geometry.planning.free_zone import ZoneLimit, free_zone, zone_of_all, zones
+from geometry.planning.free_zone import ZoneLimit, zone_of_all, zones
 from geometry.planning.search import bare_job
 from geometry.planning.situation import situation_of
 from geometry.stack.seating import stacked_profile
@@ -79,20 +79,26 @@ def test_rectangles_in_the_zone_pass_and_those_outside_collide(name, step, role)
     assert min(counted.values()) > 10
 
 
+def reach_at(zone, diameter_mm):
+    """How far outward anything reaches at a diameter; minus infinity where nothing does."""
+    reached = [one.at(diameter_mm) for one in zone.pieces if one.inner_mm <= diameter_mm <= one.outer_mm]
+    return max(reached, default=float("-inf"))
+
+
 def test_what_must_be_touched_lies_in_no_ones_way():
-    zone = free_zone(_drawn("rear-hub-shouldered-axle-01"), 3, "pusher")
+    zone = zones(situation_of(_drawn("rear-hub-shouldered-axle-01"), 3), "pusher")[0]
 
     [ring] = zone.must_touch
 
     assert ring.thing == "BR.outer"
     assert zone.z_mm == pytest.approx(69.1)  # 64.1 at home, 5 of travel before it
     assert (ring.inner_mm, ring.outer_mm) == (24.2, 25.4)  # face 24.2 to 26 less two corners of 0.3
-    assert zone.reach_at((ring.inner_mm + ring.outer_mm) / 2) == pytest.approx(0.0)
+    assert reach_at(zone, (ring.inner_mm + ring.outer_mm) / 2) == pytest.approx(0.0)
 
 
 def test_limits_name_what_sets_them():
     """Bore of the shell 26; the axle ends at 74.6, the face at home at 64.1."""
-    zone = free_zone(_drawn("rear-hub-shouldered-axle-01"), 3, "pusher")
+    zone = zones(situation_of(_drawn("rear-hub-shouldered-axle-01"), 3), "pusher")[0]
 
     limits = {one.what: one for one in zone.limits}
 
@@ -135,21 +141,21 @@ def test_a_face_to_keep_off_is_not_stood_on():
 
 
 def test_zone_of_several_jobs_is_what_they_have_in_common():
-    one = free_zone(_job("rear-hub-shouldered-axle-01"), 3, "pusher")
-    other = free_zone(_job("rear-hub-shouldered-axle-03"), 3, "pusher")
+    one = zones(situation_of(_job("rear-hub-shouldered-axle-01"), 3), "pusher")[0]
+    other = zones(situation_of(_job("rear-hub-shouldered-axle-03"), 3), "pusher")[0]
 
     both = zone_of_all((one, other))
 
     for number in range(150):
         diameter = 0.2 + 0.4 * number
-        assert both.reach_at(diameter) == pytest.approx(max(one.reach_at(diameter), other.reach_at(diameter)))
+        assert reach_at(both, diameter) == pytest.approx(max(reach_at(one, diameter), reach_at(other, diameter)))
     assert {piece.job for piece in both.pieces} == {"Rear hub 6803/6803, 53.5 apart, shouldered axle",
                                                     "Rear hub 6904/6904, 42.5 apart, shouldered axle"}  # fmt: skip
 
 
 def test_outline_is_a_polygon_that_holds_what_the_zone_allows():
     job = _job("rear-hub-shouldered-axle-01")
-    zone = free_zone(bare_job(job, 3, ()), 3, "pusher", rod_mm=11.9)
+    zone = zones(situation_of(bare_job(job, 3, ()), 3), "pusher", rod_mm=11.9)[0]
     region = Polygon(zone.outline())
     part = ToolPart(id="one", kind="drift", form=Ring(25.8, 23.0, 12.0))
     profile = stacked_profile(part, StackPart(part="one", side="right"))

@@ -8,10 +8,11 @@ from msgspec.structs import replace
 from geometry.job.file import read_job
 from geometry.parts.forms import Flanged, Hollow, Relieved, Ring
 from geometry.parts.part import ToolPart
-from geometry.planning.free_zone import free_zone
+from geometry.planning.free_zone import zones
 from geometry.planning.part_dimensions import dimensions_of, value_of
 from geometry.planning.part_handles import Place, handles, stopped
 from geometry.planning.part_limits import End, Window
+from geometry.planning.situation import situation_of
 
 LIBRARY = Path(__file__).parents[3] / "samples" / "library"
 POT = ToolPart(id="pot", kind="drift", form=Hollow(25.8, 23.0, 12.5, 6.0, 12.1))
@@ -54,7 +55,7 @@ def test_a_point_that_is_moved_comes_where_it_was_moved_to(form, side):
 def test_the_zone_stops_the_outside_at_the_bore_of_the_shell_and_names_it():
     """Bore 26 as drawn: rim at the bearing, travel into the bore."""
     job = replace(read_job(LIBRARY / "rear-hub-shouldered-axle-01.json"), readings=None)
-    zone = free_zone(job, 3, "pusher")
+    zone = zones(situation_of(job, 3), "pusher")[0]
     place = Place(POT, zone.side, zone.z_mm)
 
     stop = stopped(place, "outside_mm", 30.0, None, zone)

@@ -5,7 +5,6 @@ import pytest
 from geometry.errors import InputError
 from geometry.planning.coverage import HowToRun, cover
 from geometry.planning.worth import (
-    candidates_between,
     dimension_curve,
     parts_to_spare,
     worth_of_candidates,
@@ -92,9 +91,3 @@ def test_curve_refuses_what_the_part_does_not_have():
         dimension_curve(cover(JOBS, (LARGE,), HOW), LARGE, part="a", dimension="rim_mm", values=(1.0,), how=HOW)
     with pytest.raises(InputError, match="'q'"):
         dimension_curve(cover(JOBS, (LARGE,), HOW), LARGE, part="q", dimension="bore_mm", values=(1.0,), how=HOW)
-
-
-def test_candidates_between_leaves_out_what_cannot_be_turned():
-    found = candidates_between(ruled_part("a"), dimension="outside_mm", values=(4.0, 12.0, 14.5))
-
-    assert [(part.id, part.form.outside_mm) for part in found] == [("a-12", 12.0), ("a-14,5", 14.5)]

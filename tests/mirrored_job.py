@@ -3,11 +3,11 @@
 from msgspec.structs import replace
 
 from geometry.job.job import Job, MakerInstructions, Step
-from geometry.job.mirrored_readings import mirrored_readings
 from geometry.section.bearing import Bearing, measures, turned_round
 from geometry.section.body import Body, EdgeBreak, KeepOff, Shape, Side, Slice
 from geometry.section.section import Section
 from geometry.stack.stack import Stack
+from tests.mirrored_readings import mirrored_readings
 
 
 def mirrored_job(job: Job) -> Job:
