@@ -165,6 +165,7 @@ class StartPage(QScrollArea):
         recover.clicked.connect(lambda: self.recover_asked.emit(leftover))
         drop.clicked.connect(lambda: (discard(leftover.file), strip.hide()))
         row.addWidget(recover)
+        row.addWidget(drop)
         return strip
 
     def _add_next(self) -> None:

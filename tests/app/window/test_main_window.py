@@ -8,7 +8,7 @@ from PySide6.QtGui import QAccessible, QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QMessageBox, QPushButton
 
-from app.document.autosave import Autosave
+from app.document.autosave import Autosave, leftovers
 from app.document.folders import state_folder
 from app.document.open_job import OpenJob
 from app.document.samples import sample_jobs
@@ -488,6 +488,21 @@ def test_work_left_by_a_crash_is_offered(window, qtbot, tmp_path):
 
     assert window.desk.work.job == lost.job
     assert window.windowTitle().startswith("Plain hub (hub.json) *")
+
+
+def test_work_left_by_a_crash_can_be_thrown_away(window, qtbot, tmp_path):
+    lost = OpenJob(plain_hub(), tmp_path / "hub.json")
+    autosave = Autosave(lost)
+    lost.apply("Fate", lambda job: set_fate(job, step=1, bearing="BR", fate="scrap"))
+    autosave.write_now()
+    autosave._lock.unlock()
+    window.begin(None)
+    button = next(b for b in window.desk.start.findChildren(QPushButton) if b.text() == "Throw away")
+    seen = button.isVisible()
+    QTest.mouseClick(button, Qt.MouseButton.LeftButton)
+
+    assert seen and not button.isVisible()
+    assert leftovers() == ()
 
 
 def test_samples_are_shown_with_their_verdicts(window, qtbot):
