@@ -49,9 +49,10 @@ class SizeCost(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)
-        for widget in (self._sum, self._lines, self._fields):
+        column.addWidget(self._sum)
+        column.addLayout(head)  # before the fields that it opens, for the keys as well
+        for widget in (self._lines, self._fields):
             column.addWidget(widget)
-        column.insertLayout(1, head)
 
     def show_cost(self, cost: PartCost, currency: str) -> None:
         """The sum, and how it comes about."""
