@@ -501,6 +501,7 @@ class Desk(QObject):
         self.work.set_asked.connect(self._ask_open)
         self.work.readings.csv_out_asked.connect(lambda: self._export("readings-csv"))
         self.work.readings.csv_in_asked.connect(self._ask_readings)
+        self.work.readings.instruments_asked.connect(self._actions["instruments"].trigger)
         self.work.tray.drawing_asked.connect(self.papers.show_part)
         self.work.tray.change_asked.connect(self._change_part)
         self.work.tray.take_out_asked.connect(self._take_out_part)

@@ -56,6 +56,7 @@ class WorkHandlers:
             "step-rename": self._rename_step,
             "job-form": self._change_job,
             "bearings": self._change_bearings,
+            "instruments": self._change_instrument,
             "step-delete": self._delete_step,
             "travel-back": lambda: self._page.travel.step(-1),
             "travel-on": lambda: self._page.travel.step(1),
@@ -170,6 +171,18 @@ class WorkHandlers:
         dialog = BearingsDialog(page.job, page)
         if dialog.exec() == BearingsDialog.DialogCode.Accepted and dialog.designations:
             page.apply("Other bearings", lambda job: with_designations(job, dialog.designations))
+
+    def _change_instrument(self) -> None:
+        """Ask for the figures of an instrument that the readings were taken with."""
+        page = self._page
+        if page.job is None or page.job.readings is None:
+            page.refused.emit("This job has no readings yet: type one, then say what it was read with.")
+            return
+        from app.window.instrument_dialog import InstrumentDialog  # not before somebody asks for it
+
+        dialog = InstrumentDialog(page.job.readings, page.unit, page)
+        if dialog.exec() == InstrumentDialog.DialogCode.Accepted and dialog.is_changed:
+            page.apply(f"Instrument {dialog.name.text().strip()}", dialog.change)
 
     def _rename_step(self) -> None:
         page, step = self._page, self._page.step

@@ -22,6 +22,7 @@ class SheetHead(QFrame):
     line_added = Signal()
     csv_written = Signal()
     csv_read = Signal()
+    instruments_asked = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -46,6 +47,7 @@ class SheetHead(QFrame):
             ("Add line…", self.line_added, "A line of your own: any size of the section."),
             ("CSV out…", self.csv_written, "Write the sheet as a table for a spreadsheet."),
             ("CSV in…", self.csv_read, "Take readings from a table."),
+            ("Instruments…", self.instruments_asked, "How finely and how well yours read."),
         ):
             button = QPushButton(text)
             button.setToolTip(help)

@@ -27,7 +27,8 @@ START_WORDS = (
 class ReadingsPanel(WhenSeen, QWidget):
     """`previewed(change)` while one types, `asked(title, change)` when a line is done, `pointed(line)` for the caliper.
 
-    `refused(sentence)` for a file that cannot be used; `csv_out_asked`, `csv_in_asked` for its tables.
+    `refused(sentence)` for a file that cannot be used; `csv_out_asked`, `csv_in_asked` for its tables;
+    `instruments_asked`.
     """
 
     previewed = Signal(object)
@@ -35,6 +36,7 @@ class ReadingsPanel(WhenSeen, QWidget):
     refused = Signal(str)
     csv_out_asked = Signal()
     csv_in_asked = Signal()
+    instruments_asked = Signal()
     focused = Signal(str)
     pointed = Signal(str)
 
@@ -69,6 +71,7 @@ class ReadingsPanel(WhenSeen, QWidget):
         self.sheet.head.line_added.connect(self._ask_line)
         self.sheet.head.csv_written.connect(self.csv_out_asked)
         self.sheet.head.csv_read.connect(self.csv_in_asked)
+        self.sheet.head.instruments_asked.connect(self.instruments_asked)
 
     def show_section(self, job: Job, step: int, unit: str) -> None:
         """Show the readings of a job, or its dimensions; nothing is made while nobody looks."""
