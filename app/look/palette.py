@@ -99,15 +99,3 @@ PRINT = Palette(
     materials={"other": "#ffffff"},
 )  # fmt: skip
 """Black and white: hatching and line types carry everything, and toner is spared."""
-
-
-def contrast(one: str, other: str) -> float:
-    """Contrast ratio of two colours, 1 to 21 (WCAG 2.x, relative luminance of sRGB)."""
-    lighter, darker = sorted((_luminance(one), _luminance(other)), reverse=True)
-    return (lighter + 0.05) / (darker + 0.05)
-
-
-def _luminance(colour: str) -> float:
-    channels = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
-    red, green, blue = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels)
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue

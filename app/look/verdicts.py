@@ -25,11 +25,6 @@ SEVERITIES: dict[str, Sign] = {
 }
 
 
-def verdict_colour(verdict: str, palette: Palette) -> str:
-    """Colour of a verdict's symbol and word."""
-    return palette.fill(verdict)
-
-
 def severity_colour(severity: str, palette: Palette) -> str:
     """Colour of a severity's symbol and word."""
     return {"fault": palette.alarm, "caution": palette.caution}.get(severity, palette.quiet)

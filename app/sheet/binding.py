@@ -26,4 +26,4 @@ def bound(
         )  # fmt: skip
         frame = frame_marks(space, fields, sheet=number, sheets=len(bodies))
         pages.append(Page(space.page_width_mm, space.page_height_mm, (*frame, *body.marks)))
-    return Sheet(title=f"{title}: {document_type.lower()}", pages=tuple(pages), subject=f"Readings version {version}")
+    return Sheet(title=f"{title}: {document_type.lower()}", pages=tuple(pages))

@@ -24,4 +24,3 @@ class Sheet(Derived, frozen=True):
 
     title: str
     pages: tuple[Page, ...]
-    subject: str = ""

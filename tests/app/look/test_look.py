@@ -7,10 +7,22 @@ from app.look.font_metrics import em_mm, text_width_mm, wrapped
 from app.look.fonts import load_fonts
 from app.look.icon import app_icon
 from app.look.lines import LINES
-from app.look.palette import DARK, LIGHT, PRINT, contrast
-from app.look.verdicts import SEVERITIES, VERDICTS, severity_colour, verdict_colour
+from app.look.palette import DARK, LIGHT, PRINT
+from app.look.verdicts import SEVERITIES, VERDICTS, severity_colour
 
 PALETTES = [pytest.param(LIGHT, id="light"), pytest.param(DARK, id="dark"), pytest.param(PRINT, id="print")]
+
+
+def contrast(one, other):
+    """Contrast ratio of two colours, 1 to 21 (WCAG 2.x, relative luminance of sRGB)."""
+    lighter, darker = sorted((_luminance(one), _luminance(other)), reverse=True)
+    return (lighter + 0.05) / (darker + 0.05)
+
+
+def _luminance(colour):
+    channels = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+    red, green, blue = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
 def test_contrast_of_black_on_white():
@@ -22,7 +34,7 @@ def test_contrast_of_black_on_white():
 @pytest.mark.parametrize("palette", PALETTES)
 def test_lettering_can_be_read(palette):
     colours = [palette.ink, palette.quiet, palette.alarm, palette.caution, palette.good, palette.unknown]
-    colours += [verdict_colour(verdict, palette) for verdict in VERDICTS]
+    colours += [palette.fill(verdict) for verdict in VERDICTS]
     colours += [severity_colour(severity, palette) for severity in SEVERITIES]
     found = min(contrast(colour, ground) for colour in colours for ground in (palette.ground, palette.panel))
 
