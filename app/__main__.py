@@ -4,28 +4,53 @@ import builtins
 import gc
 import os
 import sys
+from contextlib import suppress
+from typing import TextIO
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # our matrices are small: more threads only wait for each other
 
 from app.command_line.arguments import UNREADABLE, Window, read_arguments  # noqa: E402
-from geometry.errors import RingpathError  # noqa: E402
+from geometry.errors import FileError, RingpathError  # noqa: E402
 
 
 def main() -> int:
     """Run what the command line asks for; the exit code."""
-    for stream in (sys.stdout, sys.stderr):
-        stream.reconfigure(errors="backslashreplace")  # a file name may hold what the terminal cannot show
+    _make_streams_ready()
     try:
         asked = read_arguments(sys.argv[1:])
-        return _open_window(asked) if isinstance(asked, Window) else asked.run()
+        code = _open_window(asked) if isinstance(asked, Window) else asked.run()
+        sys.stdout.flush()  # while it can still be told what is wrong with it
+        return code
     except RingpathError as error:
         print(f"ringpath: {error}", file=sys.stderr)
         return UNREADABLE
     except BrokenPipeError:  # the reader of our output, such as `head`, has had enough
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _drop_what_is_left(sys.stdout)
+        return UNREADABLE
+    except OSError as error:
+        if error.filename is not None:
+            raise  # a fault of ours: what reads and writes files tells which
+        _drop_what_is_left(sys.stdout)
+        found = (error.strerror or str(error)).lower()
+        with suppress(OSError):
+            told = FileError("output", found=found, expected="a place that can be written to")
+            print(f"ringpath: {told}", file=sys.stderr)
         return UNREADABLE
     except KeyboardInterrupt:
         return 130
+
+
+def _make_streams_ready() -> None:
+    """What is printed goes nowhere where the caller has closed a stream."""
+    for name in ("stdout", "stderr"):
+        if getattr(sys, name) is None:
+            setattr(sys, name, os.fdopen(os.open(os.devnull, os.O_WRONLY), "w"))
+        getattr(sys, name).reconfigure(errors="backslashreplace")  # a file name may hold what cannot be shown
+
+
+def _drop_what_is_left(stream: TextIO) -> None:
+    """What waits to be printed would fail again when the program ends."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
 def make_ready() -> None:

@@ -62,6 +62,28 @@ def test_wrong_call_and_unreadable_input_give_2_and_a_sentence(words):
     assert found.stderr.strip() != ""
 
 
+@pytest.mark.parametrize("stream", ["stdout", "stderr"])
+def test_a_stream_that_the_caller_has_closed_is_no_error(stream):
+    close = {"stdout": ">&-", "stderr": "2>&-"}[stream]
+    words = f'"{sys.executable}" -m app check "{FILES / "job-version-1.json"}" --json {close}'
+    found = subprocess.run(["sh", "-c", words], capture_output=True, text=True, check=False, cwd=ROOT)
+
+    assert found.returncode == ringpath("check", FILES / "job-version-1.json", "--json").returncode
+    assert found.stderr == ""
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+def test_output_that_cannot_be_written_gives_2_and_a_sentence():
+    with open("/dev/full", "w") as full:
+        found = subprocess.run(
+            [sys.executable, "-m", "app", "check", FILES / "job-version-1.json", "--json"],
+            stdout=full, stderr=subprocess.PIPE, text=True, check=False, cwd=ROOT,
+        )  # fmt: skip
+
+    assert found.returncode == 2
+    assert found.stderr == "ringpath: output: found no space left on device, expected a place that can be written to.\n"
+
+
 def test_without_a_display_the_window_says_how_to_check():
     found = ringpath(FILES / "job-version-1.json")
 
