@@ -3,12 +3,16 @@
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QVBoxLayout, QWidget
 
 from app.window.job_pages import AboutPage, AssemblyPage, JobPage, LimitsPage, MakerPage
+from app.window.job_zones import KeepOffPage
 from app.window.tabs import Tabs
 from geometry.errors import RingpathError
 from geometry.job.job import Job
 
 SIZE_PX = (620, 520)
-PAGES = {"Job": AboutPage, "Assembly": AssemblyPage, "The maker says": MakerPage, "Limits": LimitsPage}
+PAGES = {
+    "Job": AboutPage, "Assembly": AssemblyPage, "Kept off": KeepOffPage, "The maker says": MakerPage,
+    "Limits": LimitsPage,
+}  # fmt: skip
 
 
 class JobDialog(QDialog):

@@ -62,7 +62,7 @@ class AboutPage(JobPage):
                 field.setCursorPosition(0)
                 field.textEdited.connect(self.edited)
         if job.readings is None:
-            form.addRow(_quiet("19 of 20 lengths of the drawing lie within that; 0 takes them as exact."))
+            form.addRow(quiet("19 of 20 lengths of the drawing lie within that; 0 takes them as exact."))
 
     def change(self, job: Job) -> Job:
         job = changes.rename_job(job, title=self.title.text())
@@ -152,7 +152,7 @@ class MakerPage(JobPage):
         heading = QLabel("Never press on")
         heading.setObjectName("heading")
         column = _fill(self)
-        column.addWidget(_quiet("What the hub's maker says governs; where a stack departs from it, a finding says so."))
+        column.addWidget(quiet("What the hub's maker says governs; where a stack departs from it, a finding says so."))
         column.addLayout(form)
         column.addWidget(heading)
         column.addWidget(ScrolledColumn(boxes), stretch=1)
@@ -192,7 +192,7 @@ class LimitsPage(JobPage):
         self.usual.setToolTip("The limits that a new job has.")
         self.usual.clicked.connect(self._take_usual)
         column = _fill(self)
-        column.addWidget(_quiet("Printed on the set-up sheet. The usual ones are common practice."))
+        column.addWidget(quiet("Printed on the set-up sheet. The usual ones are common practice."))
         column.addLayout(grid)
         column.addWidget(self.usual, alignment=Qt.AlignmentFlag.AlignLeft)
         column.addStretch(1)
@@ -253,7 +253,8 @@ def _switch(text: str, says: str, is_on: bool, edited: SignalInstance) -> QPushB
     return button
 
 
-def _quiet(words: str) -> QLabel:
+def quiet(words: str) -> QLabel:
+    """A note in small print."""
     label = QLabel(words)
     label.setObjectName("quiet")
     label.setWordWrap(True)

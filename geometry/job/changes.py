@@ -13,7 +13,7 @@ from geometry.errors import InputError
 from geometry.job.job import MOST_DOUBT_MM, Fate, Job, Limits, MakerInstructions, Step
 from geometry.job.sequence import begun_by
 from geometry.parts.part import ToolPart
-from geometry.section.body import Side
+from geometry.section.body import KeepOff, Side
 from geometry.stack.stack import Stack, StackPart
 
 Change = Callable[[Job], Job]
@@ -281,6 +281,11 @@ def set_doubt(job: Job, *, doubt_mm: float) -> Job:
         expected = f"0 to {MOST_DOUBT_MM:g} mm"
         raise InputError("Lengths known within", found=f"{doubt_mm:g} mm", expected=expected)
     return replace(job, doubt_mm=doubt_mm)
+
+
+def set_keep_off(job: Job, *, zones: tuple[KeepOff, ...]) -> Job:
+    """Which rings of faces must carry no force."""
+    return replace(job, section=replace(job.section, keep_off=zones)) if zones != job.section.keep_off else job
 
 
 def set_limits(job: Job, *, limits: Limits) -> Job:
