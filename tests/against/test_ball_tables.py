@@ -1,7 +1,8 @@
 """Ball rows against the table of section 6 of Ringpath's mechanics notes, catalogues and scipy.
 
 The table's ball sets (Dw, Z) are those that give the catalogue's C0 by ISO 76; conformities 0.52 and 0.53,
-groove depth 0.165 Dw, radial clearance 10 um. C0: ISO 76 by GOST 18854-94. W15 of worked_examples.csv: CAT. No. E1102e 15.3.
+groove depth 0.165 Dw, radial clearance 10 um. C0: ISO 76 by GOST 18854-94; W15 of
+worked_examples.csv: CAT. No. E1102e 15.3.
 """
 
 from math import acos, pi
