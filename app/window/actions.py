@@ -41,7 +41,7 @@ ACTIONS = (
     ActionRow("undo", "Edit", "Undo", ("Ctrl+Z",), "Take back the last change; any number of them."),
     ActionRow("redo", "Edit", "Redo", ("Ctrl+Shift+Z", "Ctrl+Y"), "Make the change again."),
     ActionRow("job-form", "Edit", "About the job…", ("Ctrl+J",), "Title, materials, what its maker says, limits."),
-    ActionRow("bearings", "Edit", "Bearings…", (), "Other designations; what is drawn for them follows."),
+    ActionRow("bearings", "Edit", "Bearings…", (), "Designation, seals and play; what is drawn follows."),
     ActionRow("instruments", "Edit", "Instruments…", (), "How finely and how well yours read."),
     ActionRow("fit", "View", "Whole section", ("0", "Home"), "Show everything, as large as it fits."),
     ActionRow("zoom-in", "View", "Nearer", ("+", "="), "Zoom in; the wheel zooms to the pointer."),

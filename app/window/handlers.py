@@ -9,7 +9,6 @@ from app.window.part_doings import Doing
 from app.window.work_page import WorkPage
 from geometry.job import changes
 from geometry.job.changes import Operation
-from geometry.job.designations import with_designations
 
 NEAR_MM, FAR_MM = 0.1, 1.0
 
@@ -169,8 +168,8 @@ class WorkHandlers:
         from app.window.bearings_dialog import BearingsDialog  # not before somebody asks for it
 
         dialog = BearingsDialog(page.job, page)
-        if dialog.exec() == BearingsDialog.DialogCode.Accepted and dialog.designations:
-            page.apply("Other bearings", lambda job: with_designations(job, dialog.designations))
+        if dialog.exec() == BearingsDialog.DialogCode.Accepted and dialog.is_changed:
+            page.apply("Other bearings", dialog.change)
 
     def _change_instrument(self) -> None:
         """Ask for the figures of an instrument that the readings were taken with."""

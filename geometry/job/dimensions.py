@@ -6,8 +6,8 @@ from msgspec.structs import replace
 
 from geometry.errors import InputError
 from geometry.job.job import Job
-from geometry.section.bearing import Bearing
-from geometry.section.body import Body, EdgeBreak, Shape, Slice, profile_of
+from geometry.section.bearing import Bearing, Group, Seals
+from geometry.section.body import Body, EdgeBreak, Shape, Side, Slice, profile_of
 
 SLICE_DIAMETERS = ("outside_mm", "bore_mm", "outside_to_mm", "bore_to_mm")
 BEARING_LENGTHS = (
@@ -26,7 +26,7 @@ def set_slice_diameter(job: Job, *, body: str, slice: int, name: str, value_mm: 
     if name not in SLICE_DIAMETERS:
         raise InputError(f"{before.title}", found=name, expected=" or ".join(SLICE_DIAMETERS))
     old = {"outside_to_mm": one.outside_end_mm, "bore_to_mm": one.bore_end_mm}.get(name, getattr(one, name))
-    changed = _checked(f"{before.title}, slice {slice + 1}", one, name, value_mm)
+    changed = _checked(f"{before.title}, slice {slice + 1}", one, **{name: value_mm})
     edges = tuple(_edge_follows_diameter(edge, one, old, value_mm) for edge in before.shape.edges)
     slices = (*before.shape.slices[:slice], changed, *before.shape.slices[slice + 1 :])
     return set_shape(job, body=body, shape=replace(before.shape, slices=slices, edges=edges))
@@ -55,7 +55,7 @@ def set_edge_size(job: Job, *, body: str, edge: int, size_mm: float) -> Job:
     """Another size for one chamfer or fillet."""
     before = _body(job, body)
     one = before.shape.edges[edge]
-    changed = _checked(f"{before.title}, {one.form} at {one.z_mm:g}", one, "size_mm", size_mm)
+    changed = _checked(f"{before.title}, {one.form} at {one.z_mm:g}", one, size_mm=size_mm)
     edges = (*before.shape.edges[:edge], changed, *before.shape.edges[edge + 1 :])
     return set_shape(job, body=body, shape=replace(before.shape, edges=edges))
 
@@ -92,14 +92,25 @@ def set_bearing_length(job: Job, *, bearing: str, name: str, value_mm: float | N
     """Another dimension or place of a bearing; None: as its standard size has it."""
     if name not in BEARING_LENGTHS:
         raise InputError(f"Bearing {bearing}", found=name, expected="one of its lengths")
-    return _with_bearing(job, bearing, name, value_mm)
+    return _with_bearing(job, bearing, **{name: value_mm})
 
 
-def _with_bearing(job: Job, id: str, name: str, value: float | str | None) -> Job:
+def set_bearing_make(
+    job: Job, *, bearing: str, seals: Seals, clearance_group: Group, open_side: Side | None
+) -> Job:
+    """What a bearing has on its sides, how much play it is made with, and where its maker wants the open side.
+
+    `open_side` is of a bearing with one seal alone.
+    """
+    open_side = open_side if seals in ("left", "right") else None
+    return _with_bearing(job, bearing, seals=seals, clearance_group=clearance_group, open_side=open_side)
+
+
+def _with_bearing(job: Job, id: str, **values: float | str | None) -> Job:
     before = next((one for one in job.section.bearings if one.id == id), None)
     if before is None:
         raise InputError("Bearing", found=id, expected="a bearing of the section")
-    changed = _checked(f"Bearing {id}", before, name, value)
+    changed = _checked(f"Bearing {id}", before, **values)
     bearings = tuple(changed if one.id == id else one for one in job.section.bearings)
     return replace(job, section=replace(job.section, bearings=bearings))
 
@@ -109,10 +120,10 @@ def _with_body(job: Job, body: Body) -> Job:
     return replace(job, section=replace(job.section, bodies=bodies))
 
 
-def _checked(place: str, record: Turned, name: str, value: object) -> Turned:
-    """The record with one other value; what its own rules refuse becomes a sentence with the place."""
+def _checked(place: str, record: Turned, **values: object) -> Turned:
+    """The record with other values; what its own rules refuse becomes a sentence with the place."""
     try:
-        return replace(record, **{name: value})
+        return replace(record, **values)
     except ValueError as error:
         raise InputError(place, found=str(error), expected="dimensions that fit each other") from error
 

@@ -10,6 +10,8 @@ from geometry.record import Derived
 from geometry.section.body import Record, Side, require_length
 
 Seals = Literal["both", "left", "right", "none"]
+Group = Literal["C2", "CN", "C3", "C4"]
+"""Of internal clearance."""
 
 SEAL_THICKNESS_MM = 0.6
 """Sheet and lip of a rubber seal; common practice."""
@@ -51,7 +53,7 @@ class Bearing(Record, frozen=True):
     """Outside of the ring minus bore; left out: the difference of the diameters drawn."""
     inner_interference_mm: float | None = None
     """Axle minus bore of the ring; left out: the difference of the diameters drawn."""
-    clearance_group: Literal["C2", "CN", "C3", "C4"] = "CN"
+    clearance_group: Group = "CN"
 
     def __post_init__(self) -> None:
         for name in ("bore_mm", "outside_mm", "width_mm", "corner_mm", "seal_recess_mm",

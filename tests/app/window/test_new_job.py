@@ -11,7 +11,6 @@ from app.window.choice_box import CountBox
 from app.window.new_job_dialog import NewJobDialog
 from app.window.sheet_words import sheet_words
 from app.window.style_sheet import FOR_MOUSE, style_sheet
-from geometry.job.designations import with_designations
 from geometry.job.reading_changes import type_reading
 from geometry.job.versions import blank_version, readings_version
 from geometry.planning.starting_jobs import starting_job, starting_kinds
@@ -82,10 +81,25 @@ def test_other_bearings_take_what_is_drawn_along_and_keep_the_readings(qtbot):
     for field in shown.fields.values():
         qtbot.keyClicks(field, "04")
 
-    changed = with_designations(job, shown.designations)
+    changed = shown.change(job)
     assert ok(shown).isEnabled()
     assert {bearing.designation for bearing in changed.section.bearings} == {"6904"}
     assert changed.readings == job.readings
+
+
+def test_seals_play_and_open_side_are_chosen(qtbot):
+    job = starting_job("front hub")
+    shown = BearingsDialog(job)
+    qtbot.addWidget(shown)
+    untouched, asked = shown.is_changed, shown.open_sides["BL"].isEnabled()
+    for box, choice in ((shown.seals, "left"), (shown.groups, "C3"), (shown.open_sides, "right")):
+        box["BL"].setCurrentText(choice)
+        box["BL"].activated.emit(box["BL"].currentIndex())
+    left, right = shown.change(job).section.bearings
+
+    assert not untouched and not asked and shown.open_sides["BL"].isEnabled()
+    assert (left.seals, left.clearance_group, left.open_side) == ("left", "C3", "right")
+    assert right == job.section.bearings[1]
 
 
 def test_the_words_about_a_printed_sheet():
