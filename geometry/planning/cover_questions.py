@@ -1,6 +1,7 @@
 """Cover questions: what can be asked about a library and sets, and the answer to all of it at once."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from itertools import product
 from pathlib import Path
 
 from msgspec import field
@@ -14,7 +15,7 @@ from geometry.parts.tool_set import ToolSet
 from geometry.planning.cover_answer import CoverAnswer, SetCurve, impossible_steps
 from geometry.planning.coverage import Coverage, HowToRun, cover
 from geometry.planning.needs import JobNeeds
-from geometry.planning.pools import in_stock, prices_of, together
+from geometry.planning.pools import besides, in_stock, prices_of, together, with_part
 from geometry.planning.sets import (
     TIME_LIMIT_S,
     base_and_add_ons,
@@ -109,11 +110,20 @@ def steps_between(start: float, end: float, step: float) -> tuple[float, ...]:
 
 
 def new_parts_of(paths: Iterable[Path]) -> tuple[ToolPart, ...]:
-    """The parts in set files and part files, as parts that are not made yet."""
-    parts: list[ToolPart] = []
+    """The parts in set files and part files, as parts that are not made yet; one that is in several counts once.
+
+    Raises
+    ------
+    InputError
+        Two files hold different parts under the same id.
+    """
+    parts: dict[str, ToolPart] = {}
     for path in paths:
-        parts += (read_part(path),) if format_of(path) == "ringpath-part" else read_set(path).parts
-    return tuple(parts)
+        for part in (read_part(path),) if format_of(path) == "ringpath-part" else read_set(path).parts:
+            if parts.setdefault(part.id, part).form != part.form:
+                expected = "an id of its own for each part"
+                raise InputError(f"part '{part.id}'", found=f"another part of this id in '{path}'", expected=expected)
+    return tuple(parts.values())
 
 
 def answer_to(
@@ -124,8 +134,11 @@ def answer_to(
     Where something is chosen, or sets may need each other, all sets together are searched as one more set. The best
     stacks of each step are listed only where the answer depends on them: whether there is one is found sooner.
     """
+    for one, part in product(sets, asked.new_parts):
+        with_part(one, part)  # refused before a long search
     wants_pool = len(sets) > 1 and (asked.choice is not None or asked.needs)
-    pool = together(ALL_SETS, sets) if wants_pool else sets[0]
+    sold = tuple(besides(one, asked.own) for one in sets)
+    pool = together(ALL_SETS, (*sold, *asked.own)) if wants_pool else sets[0]
     map_how = how if asked.needs_stacks else replace(how, finder=how.whether or how.finder)
     searched = cover(jobs, (*sets, pool) if wants_pool else sets, map_how)
     shown = _of_sets(searched, [one.title for one in sets])
@@ -148,7 +161,8 @@ def answer_to(
         return answer
     needs = searched.needs_of_all(searched.sets, weights=asked.weights)
     if wants_pool:
-        answer = replace(answer, together=sets_needed_together(needs, {one.title: in_stock(one) for one in sets}))
+        held, own_parts = {one.title: in_stock(one) for one in sold}, in_stock(together("own", asked.own))
+        answer = replace(answer, together=sets_needed_together(needs, held, owned=own_parts))
     if asked.alone:
         own = tuple(one.title for one in asked.own)
         proofs = (proof(shown, one, own=own, progress=how.progress, cancelled=how.cancelled) for one in sets)

@@ -20,6 +20,8 @@ Progress = Callable[[str, float], None]
 """Told what is done, and what share of it (0 to 1)."""
 
 WORKERS = 2
+KNOWN_BEFORE = " beside steps known from another set"
+"""Tells results apart that say why a step is missed in words about another set: good for whether it is done alone."""
 COLUMNS = ("job", "title", "set", "state", "step", "step_title", "step_state", "stack_count", "missed_by")
 
 
@@ -127,12 +129,15 @@ def cover_pairs(
 ) -> dict[tuple[str, str], JobCover]:
     """Some jobs with some sets: by job and title of the set, as far as it came before it was cancelled."""
     kept = KeptResults(how.kept_in, how.finder)
+    kept_of_known = KeptResults(how.kept_in, how.finder, beside=KNOWN_BEFORE)
     tell, show = how.progress or _silent, how.each or _unseen
     found: dict[tuple[str, str], JobCover] = {}
     waiting = []
     for one in pairs:
         job, title = jobs[one.job], one.tool_set.title
         before = kept.read(job, one.tool_set)
+        if before is None and one.known:
+            before = kept_of_known.read(job, one.tool_set)
         if before is None:
             waiting.append(_Search(one, job, how.finder))
         else:
@@ -143,7 +148,8 @@ def cover_pairs(
     for key, cell in each_result(_searched, waiting, workers=how.workers, cancelled=how.cancelled):
         found[key] = cell
         show(*key, cell)
-        kept.keep(by_key[key].job, by_key[key].asked.tool_set, cell)
+        asked = by_key[key].asked
+        (kept_of_known if asked.known else kept).keep(by_key[key].job, asked.tool_set, cell)
         tell(f"{key[0]} with {key[1]}: {cell.state}", len(found) / len(pairs))
     return found
 

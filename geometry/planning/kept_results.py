@@ -20,8 +20,9 @@ DIGITS = 16
 class KeptResults:
     """Results in a folder by job, set and finder; nothing is kept without a folder."""
 
-    def __init__(self, folder: Path | None, finder: Finder) -> None:
-        self.folder, self.finder = folder, finder_name(finder)
+    def __init__(self, folder: Path | None, finder: Finder, *, beside: str = "") -> None:
+        """`beside`: what else they depend on; results of another kind are not taken for them."""
+        self.folder, self.finder = folder, finder_name(finder) + beside
         if folder is not None:
             folder.mkdir(parents=True, exist_ok=True)
 

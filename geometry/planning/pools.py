@@ -52,12 +52,21 @@ def without(tool_set: ToolSet, part: str) -> ToolSet:
 
 
 def with_part(tool_set: ToolSet, part: ToolPart) -> ToolSet:
-    """The set with a part that it does not hold yet."""
-    return replace(tool_set, title=f"{tool_set.title} with {part.id}", parts=(*tool_set.parts, part))
+    """The set with a part that it does not hold yet, or with more pieces of one that it holds.
+
+    Raises
+    ------
+    InputError
+        The set holds another part under the same id.
+    """
+    held = _held(tool_set, part)
+    more = part if held is None else replace(held, stock=held.stock + part.stock)
+    parts = (*tool_set.parts, more) if held is None else tuple(more if one is held else one for one in tool_set.parts)
+    return replace(tool_set, title=f"{tool_set.title} with {part.id}", parts=parts)
 
 
 def with_parts(tool_set: ToolSet, parts: Sequence[ToolPart]) -> ToolSet:
-    """The set with several parts that it does not hold yet.
+    """The set with those of several parts that it does not hold yet.
 
     Raises
     ------
@@ -65,13 +74,18 @@ def with_parts(tool_set: ToolSet, parts: Sequence[ToolPart]) -> ToolSet:
         The set holds another part under the same id.
     """
     for part in parts:
-        held = next((one for one in tool_set.parts if one.id == part.id), None)
-        if held is not None and held.form != part.form:
-            expected = f"an id that is not in '{tool_set.title}' yet"
-            raise InputError(f"part '{part.id}'", found="an id that another part has", expected=expected)
-        if held is None:
+        if _held(tool_set, part) is None:
             tool_set = with_part(tool_set, part)
     return tool_set
+
+
+def _held(tool_set: ToolSet, part: ToolPart) -> ToolPart | None:
+    """The same part in the set; None where it has none."""
+    held = next((one for one in tool_set.parts if one.id == part.id), None)
+    if held is not None and held.form != part.form:
+        expected = f"an id that is not in '{tool_set.title}' yet"
+        raise InputError(f"part '{part.id}'", found="an id that another part has", expected=expected)
+    return held
 
 
 def in_stock(tool_set: ToolSet) -> dict[str, int]:

@@ -162,15 +162,22 @@ def base_and_add_ons(
 
 
 def sets_needed_together(
-    jobs: Iterable[JobNeeds], sets: Mapping[str, Mapping[str, int]], *, most_sets: int = 3
+    jobs: Iterable[JobNeeds],
+    sets: Mapping[str, Mapping[str, int]],
+    *,
+    owned: Mapping[str, int] | None = None,
+    most_sets: int = 3,
 ) -> tuple[Together, ...]:
-    """For each job the smallest groups of sets that do it; a group of one stands alone for that job."""
+    """For each job the smallest groups of sets that do it; a group of one stands alone for that job.
+
+    `owned`: pieces that a customer has besides the sets, whichever of them are taken.
+    """
     found = []
     for job in jobs:
         enough: list[frozenset[str]] = []
         for count in range(1, min(most_sets, len(sets)) + 1):
             for names in combinations(sets, count):
-                held: dict[str, int] = {}
+                held = dict(owned or {})
                 for name in names:
                     held = added(held, sets[name])
                 if not any(group <= set(names) for group in enough) and does(job, held):

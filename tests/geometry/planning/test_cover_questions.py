@@ -8,6 +8,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.errors import FileError, InputError, Problems
+from geometry.job.file import write_part
 from geometry.planning.cover_answer import as_tool_set
 from geometry.planning.cover_json import cover_as_json
 from geometry.planning.cover_questions import (
@@ -18,6 +19,7 @@ from geometry.planning.cover_questions import (
     Sweep,
     WithPieces,
     answer_to,
+    new_parts_of,
     steps_between,
 )
 from geometry.planning.cover_tables import cover_tables
@@ -26,6 +28,7 @@ from geometry.planning.coverage import HowToRun, cover
 from geometry.planning.pools import together
 from geometry.planning.price_list import price_of
 from geometry.planning.weights import read_weights
+from tests.geometry.planning import rule_finder
 from tests.geometry.planning.rule_finder import by_rule, ruled_job, ruled_part, ruled_set
 
 JOBS = {
@@ -103,6 +106,30 @@ def test_sets_that_need_each_other_are_the_smallest_groups():
         ("one.json", ("Small",)), ("two.json", ("Small", "More")), ("three.json", ("Small", "More")),
     }  # fmt: skip
     assert "Small and More need each other for 2 jobs: two.json, three.json" in cover_as_text(answer)
+
+
+def test_what_the_customer_has_is_there_once_for_all_sets_together():
+    jobs = {"twice.json": ruled_job("Twice", "n+n+a"), "once.json": ruled_job("Once", "n+a+b")}
+    own = ruled_set("Own", "n")
+    sets = tuple(together(title, (ruled_set(title, ids), own)) for title, ids in (("A", "a"), ("B", "b")))
+    answer = answer_to(jobs, sets, Questions(needs=True, own=(own,)), HOW)
+
+    assert [(one.job, one.sets) for one in answer.together] == [("once.json", ("A", "B"))]
+    assert [(step.job, step.step) for step in answer.impossible] == [("twice.json", 1)]
+
+
+def test_new_parts_with_an_id_that_another_part_has_are_refused_before_the_search(tmp_path):
+    other = ruled_part("a", outside_mm=30.0)
+    for name, part in (("one", ruled_part("a")), ("same", ruled_part("a")), ("other", other)):
+        write_part(part, tmp_path / f"{name}.json")
+    rule_finder.calls.clear()
+
+    assert new_parts_of([tmp_path / "one.json", tmp_path / "same.json"]) == (ruled_part("a"),)
+    with pytest.raises(InputError, match="an id of its own for each part"):
+        new_parts_of([tmp_path / "one.json", tmp_path / "other.json"])
+    with pytest.raises(InputError, match="an id that another part has"):
+        answer_to(JOBS, (SMALL,), Questions(new_parts=(other,)), HOW)
+    assert rule_finder.calls == []
 
 
 def test_stacks_that_only_a_small_set_was_found_with_count_for_the_choice():

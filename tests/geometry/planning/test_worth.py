@@ -66,6 +66,26 @@ def test_candidate_counts_where_it_alone_is_missing():
     assert next(iter(found)) == "e"
 
 
+def test_candidate_that_the_set_holds_already_is_one_more_of_it():
+    jobs, small = {"twice": ruled_job("Twice", "a+a")}, ruled_set("Small", "ab")
+    coverage = cover(jobs, (small,), HOW)
+    (found,) = worth_of_candidates(coverage, small, [ruled_part("a")], HOW)
+
+    assert found.jobs_gained == ("twice",)
+    with pytest.raises(InputError, match="part 'a': found an id that another part has"):
+        worth_of_candidates(coverage, small, [ruled_part("a", outside_mm=30.0)], HOW)
+
+
+def test_what_is_kept_of_a_part_left_out_is_not_told_of_a_set_without_it(tmp_path):
+    """The stack that may be good without `b` still names it: with another set that is no answer."""
+    open_yet, how = {"open": ruled_job("Open", "u+b|e", "b")}, HowToRun(by_rule, tmp_path, workers=1)
+    large, rest = ruled_set("Large", "bd"), ruled_set("Rest", "d")
+    worth_of_parts(cover(open_yet, (large,), how), large, how)
+    kept, anew = (cover(open_yet, (rest,), one).cells["open", "Rest"] for one in (how, HOW))
+
+    assert kept == anew
+
+
 def test_candidate_counts_where_it_makes_sure_what_could_not_be_told():
     open_yet, small = {"open": ruled_job("Open", "a", "u+b|e")}, ruled_set("Small", "ab")
     before = cover(open_yet, (small,), HOW)
