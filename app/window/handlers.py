@@ -54,6 +54,7 @@ class WorkHandlers:
             "step-copy": self._copy_step,
             "step-rename": self._rename_step,
             "job-form": self._change_job,
+            "bodies": self._change_bodies,
             "bearings": self._change_bearings,
             "instruments": self._change_instrument,
             "step-delete": self._delete_step,
@@ -156,9 +157,20 @@ class WorkHandlers:
             return
         from app.window.job_dialog import JobDialog  # not before somebody asks for it
 
-        dialog = JobDialog(page.job, page.unit, page)
+        dialog = JobDialog(page.job, page.look.unit, page)
         if dialog.exec() == JobDialog.DialogCode.Accepted and dialog.is_changed:
             page.apply("About the job", dialog.change)
+
+    def _change_bodies(self) -> None:
+        page = self._page
+        if page.job is None:
+            return
+        from app.window.bodies_dialog import BodiesDialog  # not before somebody asks for it
+
+        dialog = BodiesDialog(page.job, page.look.palette, page.look.unit, page)
+        if dialog.exec() == BodiesDialog.DialogCode.Accepted and dialog.is_changed:
+            page.apply("Other bodies", dialog.change)
+            page.view.fit()
 
     def _change_bearings(self) -> None:
         page = self._page
@@ -179,7 +191,7 @@ class WorkHandlers:
             return
         from app.window.instrument_dialog import InstrumentDialog  # not before somebody asks for it
 
-        dialog = InstrumentDialog(page.job.readings, page.unit, page)
+        dialog = InstrumentDialog(page.job.readings, page.look.unit, page)
         if dialog.exec() == InstrumentDialog.DialogCode.Accepted and dialog.is_changed:
             page.apply(f"Instrument {dialog.name.text().strip()}", dialog.change)
 

@@ -116,9 +116,9 @@ class WorkPage(WorkPlaces):
         return self._open_job.job if self._open_job is not None else None
 
     @property
-    def unit(self) -> str:
-        """The unit in which lengths are shown and read."""
-        return self._look.unit
+    def look(self) -> Look:
+        """Palette, sizes, and the unit in which lengths are shown and read."""
+        return self._look
 
     @property
     def step(self) -> int:
