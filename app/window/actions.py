@@ -121,7 +121,11 @@ ACTIONS = (
     ActionRow("help", "Help", "Keys and words", ("F1",), "The page with all keys."),
 )
 
-MENUS = ("File", "Edit", "View", "Part", "Step", "Travel", "Export", "Help")
+MENUS = {
+    "File": "&File", "Edit": "&Edit", "View": "&View", "Part": "&Part", "Step": "&Step", "Travel": "&Travel",
+    "Export": "E&xport", "Help": "&Help",
+}  # fmt: skip
+"""The menus, each with the letter that opens it with Alt."""
 
 
 class Actions:
@@ -157,7 +161,7 @@ class Actions:
 
     def menu(self, title: str, parent: QWidget) -> QMenu:
         """One menu, in the order of the table."""
-        menu = QMenu(title, parent)
+        menu = QMenu(MENUS[title], parent)
         for row in ACTIONS:
             if row.menu == title:
                 menu.addAction(self._by_id[row.id])

@@ -1,4 +1,4 @@
-"""The sequence of steps, and the whole stack of one, changed by action and button."""
+"""The sequence of steps, and the whole stack of one, changed by action and button; menus by their letters."""
 
 import pytest
 from PySide6.QtCore import Qt
@@ -51,3 +51,10 @@ def test_everything_is_taken_off_and_comes_back(hub):
 
     assert stack.parts and emptied.parts == () and emptied.rod is None
     assert hub.desk.work.job.steps[0].stack == stack
+
+
+def test_each_menu_opens_by_a_letter_of_its_own(hub):
+    titles = [action.text() for action in hub.menuBar().actions()]
+    letters = [title[title.index("&") + 1].lower() for title in titles]
+
+    assert len(set(letters)) == len(letters) == 8
