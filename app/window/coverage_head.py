@@ -97,10 +97,10 @@ class CoverageHead(QFrame):
         self.own.setMenu(self._own_menu if inputs.own else None)
         self.weights.setMenu(self._weights_menu if inputs.weights_file is not None else None)
 
-    def offer_set(self, name: str) -> None:
+    def offer_set(self, words: str) -> None:
         """The set in use, where the map is of others; empty: it is of that one."""
-        self.set_in_use.setText(f"Take {name}")
-        self.set_in_use.setVisible(bool(name))
+        self.set_in_use.setText(words)
+        self.set_in_use.setVisible(bool(words) and self.set_in_use.isEnabled())
 
     def set_running(self, on: bool, *, is_enough: bool) -> None:
         """Whether a search runs, and whether there is enough to search with."""
@@ -108,6 +108,7 @@ class CoverageHead(QFrame):
         self.stop.setEnabled(on)
         for button in self._inputs:
             button.setEnabled(not on)  # what is being searched stays what it says
+        self.set_in_use.setVisible(bool(self.set_in_use.text()) and not on)  # the room is for what is being searched
         self.write.setEnabled(is_enough and not on)
         self.progress.setVisible(on)
         if not on:

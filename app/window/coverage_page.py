@@ -98,6 +98,8 @@ class CoveragePage(QWidget):
         self._cells: dict[tuple[str, str], JobCover] = {}
         self._place: MapPlace | None = None
         self._set_in_use: Path | None = None
+        self._passed_over: ToolSet | None = None
+        """The set that was in use when others were chosen: it is not offered again."""
         self._asked_from: QWidget | None = None
         self._closer: dict[MapPlace, tuple[str, ...]] = {}
         self.work = LongWork(self)
@@ -158,6 +160,8 @@ class CoveragePage(QWidget):
             self.refused.emit(str(error))
             return
         self.chosen_anew.emit()
+        if sets is not None:
+            self._passed_over = self._read_set_in_use()
         if self.inputs.problems:
             self.refused.emit(" ".join(str(problem) for problem in self.inputs.problems[:3]))
         self._show_inputs()
@@ -195,13 +199,19 @@ class CoveragePage(QWidget):
     def offer_set(self, file: Path | None) -> None:
         """Another set is in use beside the drawing, or the same with other parts: it can be taken by one click."""
         self._set_in_use = file
-        name = ""
+        tool_set = self._read_set_in_use()
+        if file is None or tool_set is None or tool_set == self._passed_over or self.inputs.holds(file, tool_set):
+            self.head.offer_set("")
+        else:
+            doing = "Add" if len(self.inputs.set_files) > 1 else "Take"
+            self.head.offer_set(f"{doing} {tool_set.title} ({file.name}), the set in use")
+
+    def _read_set_in_use(self) -> ToolSet | None:
+        """The set in use as its file is now; what is wrong with it is told where it is opened."""
         try:
-            if file is not None and not self.inputs.holds(file, tool_set := read_set(file)):
-                name = f"{tool_set.title} ({file.name}), the set in use"
+            return read_set(self._set_in_use) if self._set_in_use is not None else None
         except RingpathError:
-            name = ""  # what is wrong with it is told where it is opened
-        self.head.offer_set(name)
+            return None
 
     def take_set_in_use(self) -> None:
         """The map of the set in use: in place of the only set, else beside the others."""

@@ -185,9 +185,10 @@ def test_another_batch_is_another_price(window, sized, qtbot):
 def test_names_of_the_dimensions_are_not_cut_in_inches_either(window, sized, qtbot):
     panel = _give(window, sized, qtbot)
     window._prefer(unit="in")
-    table = panel.table
+    table, window_mm = panel.table, sized.dimensions[0].window
+    ends = f"{window_mm.least.value_mm / 25.4:.4f}\n{window_mm.most.value_mm / 25.4:.4f}"
 
-    assert table.item(0, 3).text() == "1.0083\n1.0228" and table.horizontalHeaderItem(0).text() == "What, in"
+    assert table.item(0, 3).text() == ends and table.horizontalHeaderItem(0).text() == "What, in"
     assert table.sizeHintForColumn(0) <= table.columnWidth(0)
     assert sum(table.columnWidth(column) for column in range(table.columnCount())) <= table.viewport().width()
 
@@ -243,6 +244,12 @@ def test_the_set_that_a_part_was_kept_in_is_offered_to_the_coverage(window, size
     window.actions_["coverage"].trigger()
 
     assert page.head.set_in_use.isVisible()  # the same file, with other parts than the map was searched with
+
+    page.choose(sets=(tmp_path / "in-use.json",))
+    window.actions_["coverage"].trigger()
+    window.actions_["coverage"].trigger()
+
+    assert not page.head.set_in_use.isVisible()  # who has chosen another since is not asked again
 
 
 def test_a_set_file_that_is_there_keeps_its_parts_and_a_job_is_no_set(window, sized, qtbot, tmp_path, monkeypatch):
