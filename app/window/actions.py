@@ -28,6 +28,7 @@ ACTIONS = (
     ActionRow("save", "File", "Save", ("Ctrl+S",), "Write the job to its file."),
     ActionRow("save-as", "File", "Save as…", ("Ctrl+Shift+S",), "Write the job to another file."),
     ActionRow("reload", "File", "Read the file again", ("F5",), "Take over what is in the file now."),
+    ActionRow("versions", "File", "Earlier versions…", (), "What the file held before; undo comes back from it."),
     ActionRow("readings-in", "File", "Readings from a table (CSV)…", (), "Take over what was typed in a spreadsheet."),
     ActionRow("sheet", "Export", "Set-up sheet (PDF)…", ("Ctrl+P",), "The sheet to pin on the wall."),
     ActionRow("preview", "Export", "Look at the set-up sheet…", ("Ctrl+Shift+P",), "Its pages, before it is written."),

@@ -228,6 +228,21 @@ class Desk(QObject):
         except RingpathError as error:
             self._strip.say(str(error))
 
+    def _ask_version(self) -> None:
+        """The job as its file held it before, as one change."""
+        if self.open_job is None or self.open_job.path is None:
+            return
+        from app.document.earlier_versions import earlier_versions
+
+        kept = {one.words: one.job for one in earlier_versions(self.open_job.path)}
+        if not kept:
+            self._strip.say(f"{self.open_job.path.name} has no earlier version: it was not saved over yet.")
+            return
+        question = "The job as it was"
+        chosen, given = QInputDialog.getItem(self._window, "Earlier versions", question, list(kept), 0, False)
+        if given:
+            self.work.apply("Earlier version", lambda _: kept[chosen])
+
     def _on_changed_outside(self) -> None:
         name = self.open_job.path.name if self.open_job and self.open_job.path else "The file"
         answers = {"Read it again": self.reload, "Save as…": self.save_as}
@@ -446,7 +461,7 @@ class Desk(QObject):
             if row.menu in NEEDS_JOB and row.id not in ALWAYS:
                 needs_part = row.menu == "Part" and row.id not in OF_THE_STACK
                 self._actions[row.id].setEnabled(on_rod if needs_part else has_job)
-        for id in ("save", "save-as", "reload", "readings-in"):
+        for id in ("save", "save-as", "reload", "versions", "readings-in"):
             self._actions[id].setEnabled(has_job)
         self._actions["part-loose"].setChecked(on_rod and thing is not None and self._is_loose(thing.place))
         self._actions["offsets"].setChecked(self.work.overlays.are_offsets_shown)
@@ -474,6 +489,7 @@ class Desk(QObject):
             "save": self.save,
             "save-as": self.save_as,
             "reload": self.reload,
+            "versions": self._ask_version,
             "sheet": lambda: self._export("sheet"),
             "blank-sheet": lambda: self._export("blank-sheet"),
             "compare-sheet": self._ask_sheet,

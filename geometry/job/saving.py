@@ -54,6 +54,11 @@ def _umask() -> int:
     return mask
 
 
+def kept_versions(path: Path) -> tuple[Path, ...]:
+    """The earlier versions of a file that are there, the newest first."""
+    return tuple(kept for kept in _version_paths(path.resolve()) if kept.exists())
+
+
 def _version_paths(target: Path) -> list[Path]:
     folder = target.parent / VERSIONS_FOLDER
     return [folder / f"{target.name}.{number}" for number in range(1, KEPT_VERSIONS + 1)]

@@ -22,7 +22,7 @@ from geometry.job.file import (
 )
 from geometry.job.library import read_library
 from geometry.job.migrations import brought_up_to_date
-from geometry.job.saving import VERSIONS_FOLDER
+from geometry.job.saving import kept_versions
 from geometry.job.schema import SCHEMA_FILES, schema_text
 
 FILES = Path(__file__).parents[2] / "files"
@@ -164,11 +164,6 @@ def test_one_changed_length_changes_one_line():
     assert differing == [('  "doubt_mm": 0.02,', '  "doubt_mm": 0.05,')]
 
 
-def kept_versions(path):
-    """The earlier versions of a file that are still there, newest first."""
-    return sorted((path.parent / VERSIONS_FOLDER).glob(f"{path.name}.*"))
-
-
 def test_last_three_versions_are_kept(tmp_path):
     path = tmp_path / "hub.json"
     for number in range(6):
@@ -197,7 +192,7 @@ def test_job_that_could_not_be_read_again_leaves_the_file_alone(tmp_path):
         with pytest.raises(FileError):
             write_job(small_job(title=title), path)
     assert path.read_bytes() == before
-    assert kept_versions(path) == []
+    assert kept_versions(path) == ()
 
 
 def test_a_failing_replacement_leaves_nothing_behind(tmp_path, monkeypatch):
