@@ -20,6 +20,7 @@ class CostLine(Derived, frozen=True):
     sum: str
     """How it was reckoned: `0.21 kg x 7.50`."""
     amount: float
+    """In whole hundredths, so that the lines add up to what they are said to."""
 
 
 class PartCost(Derived, frozen=True):
@@ -55,12 +56,12 @@ def cost_of(part: ToolPart, prices: ShopPrices, *, batch: int, fine_diameters: i
     faces = len({z for face in profile.faces_left + profile.faces_right for z in face[2:]})
     rate = prices.machine_price_per_min
     lines = [
-        CostLine(
+        _line(
             f"{bar.length_mm:g} mm of bar {bar.diameter_mm:g}, {part.material}",
             f"{weight:.3f} kg x {stock.price_per_kg:.2f}",
             weight * stock.price_per_kg,
         ),
-        CostLine("saw", "one cut", prices.saw_price_per_cut),
+        _line("saw", "one cut", prices.saw_price_per_cut),
         _lathe(f"setting up, shared by {batch}", prices.set_up_min / batch, rate),
         _lathe("clamping and turning round", prices.handling_min, rate),
         _lathe("turning and boring", minutes, rate),
@@ -68,16 +69,20 @@ def cost_of(part: ToolPart, prices: ShopPrices, *, batch: int, fine_diameters: i
     ]
     if fine_diameters:
         lines.append(_lathe(f"{fine_diameters} fine diameters", fine_diameters * prices.fine_diameter_min, rate))
-    lines.append(CostLine("finish", _finish_in_words(part.material), _finish(part.material, prices)))
-    lines.append(CostLine("packing", "cleaned and packed", prices.packing_price))
+    lines.append(_line("finish", _finish_in_words(part.material), _finish(part.material, prices)))
+    lines.append(_line("packing", "cleaned and packed", prices.packing_price))
     before = sum(line.amount for line in lines)
     share = prices.margin_percent
-    lines.append(CostLine("margin", f"{share:g} % of {before:.2f}", before * share / 100))
+    lines.append(_line("margin", f"{share:g} % of {before:.2f}", before * share / 100))
     return PartCost(tuple(lines), batch, bar)
 
 
+def _line(what: str, sum: str, amount: float) -> CostLine:
+    return CostLine(what, sum, round(amount, 2))
+
+
 def _lathe(what: str, minutes: float, rate: float) -> CostLine:
-    return CostLine(what, f"{minutes:.2f} min x {rate:.2f}", minutes * rate)
+    return _line(what, f"{minutes:.2f} min x {rate:.2f}", minutes * rate)
 
 
 def _finish(name: str, prices: ShopPrices) -> float:

@@ -1,7 +1,7 @@
 """Part limits: how far each dimension of a part can go before the check is less content, and what sets that end."""
 
 from collections.abc import Callable
-from math import inf
+from math import floor, inf
 
 from geometry.check.finding import Finding
 from geometry.planning.part_dimensions import LENGTHS, dimensions_of, value_of
@@ -14,6 +14,7 @@ FIRST_STEP_MM = 0.1
 REACHES_MM = 40.0
 """A dimension is tried no farther than this from where it is; beyond, its end is open."""
 LEAST_LENGTH_MM = 0.5
+HUNDREDTHS = 100
 
 
 class End(Derived, frozen=True):
@@ -81,12 +82,12 @@ def _end(trial: PartTrial, dimension: str, sign: float) -> End:
     """Go outwards in growing steps until the check is less content, then halve."""
     start = value_of(trial.part, dimension)
     is_length = dimension in LENGTHS
-    floor = LEAST_LENGTH_MM if is_length else FINENESS_MM
+    lowest = LEAST_LENGTH_MM if is_length else FINENESS_MM
     fine = LENGTH_FINENESS_MM if is_length else FINENESS_MM
 
     def asked(distance: float, question: Callable[[PartTrial], bool]) -> bool:
         value = round(start + sign * distance, 4)
-        if value < floor:
+        if value < lowest:
             return False
         changed = with_dimensions(trial.part, [(dimension, value)])
         return changed is not None and question(trial.with_part(changed))
@@ -97,22 +98,27 @@ def _end(trial: PartTrial, dimension: str, sign: float) -> End:
     def full(distance: float) -> bool:
         return asked(distance, PartTrial.is_as_good)
 
-    good, bad = _bracket(quick, start, sign, floor)
+    good, bad = _bracket(quick, start, sign, lowest)
     if bad is not None:
         good, bad = _halved(quick, good, bad, fine)
     if good > 0.0 and not full(good):
         good, bad = _bracket_within(full, good)
         good, bad = _halved(full, good, bad, fine)
-    value = round(start + sign * good, 2)
+    value = _inside(start + sign * good, sign)
     if bad is None:
         return End(value, "")
-    return _said(trial, dimension, value, round(start + sign * (bad + fine), 4), floor)
+    return _said(trial, dimension, value, round(start + sign * (bad + fine), 4), lowest)
+
+
+def _inside(value: float, sign: float) -> float:
+    """An end in whole hundredths that does not lie beyond it: what is told must work itself."""
+    return sign * floor(round(sign * value * HUNDREDTHS, 6)) / HUNDREDTHS
 
 
 def _bracket(
-    holds: Callable[[float], bool], start: float, sign: float, floor: float
+    holds: Callable[[float], bool], start: float, sign: float, lowest: float
 ) -> tuple[float, float | None]:
-    most = min(REACHES_MM, start - floor) if sign < 0.0 else REACHES_MM
+    most = min(REACHES_MM, start - lowest) if sign < 0.0 else REACHES_MM
     good, step = 0.0, FIRST_STEP_MM
     while good < most:
         distance = min(step, most)
@@ -143,10 +149,10 @@ def _halved(holds: Callable[[float], bool], good: float, bad: float, fine: float
     return good, bad
 
 
-def _said(trial: PartTrial, dimension: str, value: float, beyond: float, floor: float) -> End:
+def _said(trial: PartTrial, dimension: str, value: float, beyond: float, lowest: float) -> End:
     """What the check says just beyond an end."""
     job = trial.job.title
-    if beyond < floor:
+    if beyond < lowest:
         return End(value, "", job=job)
     changed = with_dimensions(trial.part, [(dimension, beyond)])
     if changed is None:

@@ -60,7 +60,7 @@ def test_each_window_ends_where_the_full_check_ends(over_an_axle):
         for end, sign in ((one.window.least, -1.0), (one.window.most, 1.0)):
             if end.is_open or end.sets.startswith("the part would"):
                 continue
-            inside = with_dimensions(trial.part, [(one.name, round(end.value_mm - 0.02 * sign, 3))])
+            inside = with_dimensions(trial.part, [(one.name, end.value_mm)])
             beyond = with_dimensions(trial.part, [(one.name, round(end.value_mm + 0.12 * sign, 3))])
             assert trial.with_part(inside).worse() is None, one.name
             assert beyond is None or trial.with_part(beyond).worse() is not None, one.name
