@@ -16,8 +16,7 @@ def save_bytes(data: bytes, path: Path) -> None:
     """Write a file as a whole or not at all, and keep what it held; the same bytes are not written again."""
     target = path.resolve()  # a link stays a link
     try:
-        if target.is_dir():
-            raise FileError(str(path), found="a folder", expected="the name of a file")
+        refuse_no_file(path)
         if target.exists() and target.read_bytes() == data:
             return
         with whole_file(target, replacing=_keep_version) as beside:
@@ -26,12 +25,20 @@ def save_bytes(data: bytes, path: Path) -> None:
         raise FileError(str(path), found=reason(error), expected="a place that can be written to") from error
 
 
+def refuse_no_file(path: Path) -> None:
+    """Refuse a place that no file can take: a folder, or a device, which would be replaced or read without end."""
+    if path.exists() and not path.is_file():
+        found = "a folder" if path.is_dir() else "a device"
+        raise FileError(str(path), found=found, expected="the name of a file")
+
+
 @contextmanager
 def whole_file(path: Path, *, replacing: Callable[[Path], None] | None = None) -> Iterator[Path]:
     """A file beside a place to write to; it takes that place when everything went well, and goes otherwise.
 
     `replacing`: done with what is there before it is replaced, once the new file is safe.
     """
+    refuse_no_file(path)
     target = path.resolve()  # a link stays a link
     handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".part")
     os.close(handle)

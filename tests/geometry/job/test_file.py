@@ -22,7 +22,7 @@ from geometry.job.file import (
 )
 from geometry.job.library import read_library
 from geometry.job.migrations import brought_up_to_date
-from geometry.job.saving import kept_versions
+from geometry.job.saving import kept_versions, whole_file
 from geometry.job.schema import SCHEMA_FILES, schema_text
 
 FILES = Path(__file__).parents[2] / "files"
@@ -122,6 +122,21 @@ def test_shapes_that_no_lathe_could_turn_are_told_with_their_place(tmp_path):
     assert read_job(path).title == "Front hub, left bearing"
     for number, problem in enumerate(raised.value.problems):
         assert problem.place.startswith(f"{path}, section.bodies[{number}].shape, ")
+
+
+def test_nothing_is_written_in_the_place_of_a_folder_or_a_device(tmp_path):
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    found = []
+    for path in (tmp_path, pipe):
+        with pytest.raises(FileError) as refused:
+            write_job(read_job(JOB), path)
+        with pytest.raises(FileError), whole_file(path):
+            pass
+        found.append(refused.value.found)
+
+    assert found == ["a folder", "a device"]
+    assert os.listdir(tmp_path) == ["pipe"]
 
 
 def test_folder_missing_file_and_pipe_are_refused(tmp_path):
