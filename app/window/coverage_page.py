@@ -58,6 +58,14 @@ def _with_choice(tell: Progress) -> Progress:
     return told
 
 
+def _with_cells_of(before: CoverAnswer, after: CoverAnswer) -> CoverAnswer:
+    """A later answer, with what was known already of jobs that its search did not come to before it was stopped."""
+    if after.coverage.is_complete:
+        return after
+    cells = {**before.coverage.cells, **after.coverage.cells}
+    return replace(after, coverage=replace(after.coverage, cells=cells), impossible=before.impossible)
+
+
 class _Closer(Derived, frozen=True):
     """What the nearest parts lack for a cell of the map."""
 
@@ -302,8 +310,9 @@ class CoveragePage(QWidget):
             self.said.emit(result)
             return
         assert isinstance(result, CoverAnswer)
-        is_same = self.answer is not None and self.answer.coverage.jobs == result.coverage.jobs
-        self.answer = renewed(self.answer, result) if is_same and self.answer is not None else result
+        before = self.answer
+        is_same = before is not None and before.coverage.jobs == result.coverage.jobs
+        self.answer = renewed(before, _with_cells_of(before, result)) if is_same and before is not None else result
         self._show_answer()
 
     def _on_failed(self, sentence: str) -> None:

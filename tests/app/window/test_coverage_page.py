@@ -421,6 +421,17 @@ def test_what_is_searched_with_cannot_be_changed_under_a_search(page, qtbot):
     assert all(button.isEnabled() for button in buttons)
 
 
+def test_a_question_that_is_stopped_takes_nothing_from_the_map(page, qtbot):
+    _started(page, qtbot)
+    whole, told = page.answer, page._legend.text()
+    few = {key: cell for key, cell in whole.coverage.cells.items() if key[0] == "one.json"}
+    page.work.stop()
+    page._on_done(replace(whole, coverage=replace(whole.coverage, cells=few), impossible=()))
+
+    assert page._legend.text() == told and page.answer.impossible == whole.impossible
+    assert page.head.words == "stopped; what was found is kept, asking again goes on from there"
+
+
 def test_what_a_stopped_search_did_not_reach_is_counted(page, qtbot):
     _started(page, qtbot)
     cells = {key: cell for key, cell in page.answer.coverage.cells.items() if key != ("four.json", "Small")}
