@@ -39,6 +39,8 @@ def suggestions_as_json(found: SuggestedJob, *, program: str, parts_of: str, com
 def suggestions_as_text(found: SuggestedJob, *, parts_of: str, complete: bool) -> str:
     """The set-ups for people, the best of each step first."""
     lines = [found.job.title, f"Parts of: {parts_of}"]
+    if not found.steps and complete:
+        lines += ["", "The job has no steps, and no order was found in which its bearings could come out."]
     for step in found.steps:
         lines += ["", f"Step {step.step}: {step.title}"]
         for place, one in enumerate(step.stacks[:BEST], start=1):

@@ -28,7 +28,9 @@ def read_weights(path: Path, jobs: Iterable[str]) -> dict[str, float]:
             table = csv.DictReader(file, delimiter=_between(file.readline()))
             file.seek(0)
             columns, rows = tuple(table.fieldnames or ()), list(table)
-    except (OSError, UnicodeDecodeError, csv.Error) as error:
+    except UnicodeDecodeError as error:
+        raise FileError(str(path), found="text that is not UTF-8", expected=WANTED) from error
+    except (OSError, csv.Error) as error:
         raise FileError(str(path), found=reason(error), expected=WANTED) from error
     if not rows:
         raise FileError(str(path), found="no line with a job", expected=WANTED)

@@ -81,6 +81,14 @@ def test_what_cannot_be_done_is_refused_before_the_search(tmp_path):
         _run(LINK, "-o", "/dev/null", "--replace")
 
 
+def test_a_job_of_which_no_steps_can_be_made_says_so(tmp_path, capsys):
+    job = read_job(LINK)
+    write_job(replace(job, steps=(), section=replace(job.section, bearings=())), tmp_path / "bare.json")
+
+    assert _run(tmp_path / "bare.json") == 3
+    assert "The job has no steps, and no order was found" in capsys.readouterr().out
+
+
 def test_a_wrong_number_of_set_ups_is_not_called_a_step(capsys):
     with pytest.raises(SystemExit):
         _run(LINK, "--most", "0")

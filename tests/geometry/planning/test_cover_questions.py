@@ -266,6 +266,14 @@ def test_weights_that_cannot_be_used(tmp_path, text, sentence):
         read_weights(path, JOBS)
 
 
+def test_weights_in_another_encoding_are_refused_in_words(tmp_path):
+    path = tmp_path / "weights.csv"
+    path.write_bytes("job,weight\nKöln.json,1\n".encode("latin-1"))
+
+    with pytest.raises(FileError, match="found text that is not UTF-8, expected a CSV file"):
+        read_weights(path, JOBS)
+
+
 def test_all_that_is_wrong_with_weights_is_told_at_once(tmp_path):
     path = tmp_path / "weights.csv"
     path.write_text("job,weight\nsix.json,1\none.json,-1\n", encoding="utf-8")
