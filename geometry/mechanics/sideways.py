@@ -11,6 +11,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from functools import cache
+from threading import Lock
 from typing import TYPE_CHECKING
 
 from geometry.record import Derived
@@ -293,8 +294,13 @@ def _greatest(play: "Highs", costs: dict[int, float]) -> tuple[float, list[float
     return value, duals
 
 
+_GREETS = Lock()
+
+
 def new_solver() -> "Highs":
-    _let_the_first_solver_greet()
+    """A solver that says nothing; several threads may ask for their first one at once."""
+    with _GREETS:
+        _let_the_first_solver_greet()
     solver = _solver()
     solver.setOptionValue("output_flag", False)
     return solver
