@@ -30,6 +30,7 @@ from geometry.job import changes
 from geometry.job.file import format_of, read_job, read_set
 from geometry.job.job import Job
 from geometry.parts.part import ToolPart
+from geometry.parts.tool_set import ToolSet
 
 if TYPE_CHECKING:
     from app.window.help_page import HelpPage
@@ -38,7 +39,7 @@ if TYPE_CHECKING:
 JOB_FILTER = "Ringpath jobs (*.json)"
 TABLE_FILTER = "Tables (*.csv);;All files (*)"
 NEEDS_JOB = {"View", "Part", "Step", "Travel", "Export", "Edit"}
-OF_THE_STACK = {"part-next", "part-before", "stack-clear", "turn-nut"}
+OF_THE_STACK = {"part-next", "part-before", "part-add", "stack-clear", "turn-nut"}
 """Actions of the menu of parts that need none of them chosen."""
 ALWAYS = {"inches", "dark", "touch", "coverage", "library"}
 
@@ -260,35 +261,80 @@ class Desk(QObject):
         self.work.set_tool_set(tool_set.parts, tool_set.title)
         self._window.statusBar().showMessage(f"Tool set: {tool_set.title}", 6000)
 
-    def _change_part(self, part: ToolPart) -> None:
-        """Another stock, price, material or name for a part, in the job and in the set that have it."""
-        from app.window.part_dialog import PartDialog
+    def _add_part(self) -> None:
+        """A part of the user's own, into the set in use."""
+        part = self._typed_part(None)
+        if part is not None:
+            taken = {one.id for one in self.work.tray_parts}
+            if part.id in taken:
+                self._strip.say(f"Name on the part: found {part.id}, which is there already, expected another name.")
+            else:
+                self._put_into_set(part, "is in")
 
-        dialog = PartDialog(part, self._window)
-        if dialog.exec() != PartDialog.DialogCode.Accepted or dialog.part == part:
+    def _change_part(self, part: ToolPart) -> None:
+        """Other sizes, stock, price or name for a part, in the job and in the set that have it."""
+        changed, job = self._typed_part(part), self.work.job
+        if changed is None:
             return
-        changed, job = dialog.part, self.work.job
         if job is not None and any(one.id == part.id for one in job.parts):
             self.work.apply(f"Change {part.id}", lambda job: changes.set_tool_part(job, id=part.id, part=changed))
         if any(one.id == part.id for one in self.work.set_parts):
-            self._keep_part(changed, title=f"The set in which {part.id} is changed")
+            self._put_into_set(changed, "is changed in")
+
+    def _typed_part(self, part: ToolPart | None) -> ToolPart | None:
+        """A part as it was typed; None where nothing was."""
+        from app.window.part_dialog import PartDialog
+
+        look = look_of(self._preferences)
+        dialog = PartDialog(part, look.palette, look.unit, self._window)
+        given = dialog.exec() == PartDialog.DialogCode.Accepted and dialog.part != part
+        return dialog.part if given else None
 
     def _take_out_part(self, part: ToolPart) -> None:
         self.work.apply(f"Take out {part.id}", lambda job: changes.remove_tool_part(job, id=part.id))
 
-    def _keep_part(self, part: ToolPart, *, title: str = "The set that gets the new part") -> None:
-        """A part into a set file, which then is the set in use."""
+    def _put_into_set(self, part: ToolPart, said: str) -> None:
+        """A part into the set in use, in its file."""
+        from app.window.set_keeping import change_set
+        from geometry.planning.part_names import with_part
+
+        def written() -> Path | None:
+            return change_set(self._window, lambda one: with_part(one, part), self._set_path, folder=self._folder())
+
+        self._use_set(written, f"{part.id} {said}")
+
+    def _take_out_of_set(self, part: ToolPart) -> None:
+        from app.window.set_keeping import change_set
+        from geometry.planning.part_names import without_part
+
+        def change(tool_set: ToolSet) -> ToolSet:
+            return without_part(tool_set, part.id)
+
+        def written() -> Path | None:
+            return change_set(self._window, change, self._set_path, folder=self._folder())
+
+        self._use_set(written, f"{part.id} is no more in")
+
+    def _keep_part(self, part: ToolPart) -> None:
+        """A new part into a set file that is asked for, which then is the set in use."""
         from app.window.set_keeping import keep_in_set
 
+        def written() -> Path | None:
+            return keep_in_set(self._window, part, self._set_path, folder=self._folder())
+
+        self._use_set(written, f"{part.id} is in")
+
+    def _use_set(self, written: Callable[[], Path | None], said: str) -> None:
+        """The set that was written becomes the one in use."""
         try:
-            path = keep_in_set(self._window, part, self._set_path, folder=self._folder(), title=title)
+            path = written()
         except RingpathError as error:
             self._strip.say(str(error))
             return
         if path is not None:
             self._load_set(path)
             self._remember_set(path)
-            self._window.statusBar().showMessage(f"{part.id} is in {path}, which is the set in use now", 8000)
+            self._window.statusBar().showMessage(f"{said} {path}, which is the set in use now", 8000)
 
     def _remember_set(self, path: Path) -> None:
         self._prefer(tool_set=str(path.resolve()))
@@ -498,6 +544,7 @@ class Desk(QObject):
             "preview": lambda: self.papers.show_sheet(
                 self.work.job, job_file=self._job_file(), save=lambda: self._export("sheet")
             ),
+            "part-add": self._add_part,
             "part-change": lambda: self.work.chosen_part and self._change_part(self.work.chosen_part),
             "part-drawing": lambda: self.papers.show_part(self.work.chosen_part),
             "export-svg": lambda: self._export("export-svg"),
@@ -521,6 +568,8 @@ class Desk(QObject):
         self.work.tray.drawing_asked.connect(self.papers.show_part)
         self.work.tray.change_asked.connect(self._change_part)
         self.work.tray.take_out_asked.connect(self._take_out_part)
+        self.work.tray.take_out_of_set_asked.connect(self._take_out_of_set)
+        self.work.tray.add_asked.connect(self._add_part)
         self.work.new_part.drawing_asked.connect(self.papers.show_part)
         self.work.new_part.keep_asked.connect(self._keep_part)
         self._watch.changed_outside.connect(self._on_changed_outside)

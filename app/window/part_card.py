@@ -27,6 +27,7 @@ class PartCard(QFrame):
     drawing_asked = Signal(object)
     change_asked = Signal(object)
     take_out_asked = Signal(object)
+    take_out_of_set_asked = Signal(object)
 
     def __init__(
         self, part: ToolPart, group: str, palette: Palette, sizes: Sizes, unit: str, *, is_of_job: bool = False
@@ -89,9 +90,13 @@ class PartCard(QFrame):
                 action.triggered.connect(lambda _, side=side: self.put_asked.emit(self.part, side))
         menu.addSeparator()
         menu.addAction("Drawing of the part…").triggered.connect(lambda: self.drawing_asked.emit(self.part))
-        menu.addAction("Stock, price, name…").triggered.connect(lambda: self.change_asked.emit(self.part))
-        if self._is_of_job:
-            menu.addAction("Take it out of the job").triggered.connect(lambda: self.take_out_asked.emit(self.part))
+        menu.addAction("Sizes, stock, price…").triggered.connect(lambda: self.change_asked.emit(self.part))
+        words, asked = (
+            ("Take it out of the job", self.take_out_asked)
+            if self._is_of_job
+            else ("Take it out of the set", self.take_out_of_set_asked)
+        )
+        menu.addAction(words).triggered.connect(lambda: asked.emit(self.part))
         return menu
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

@@ -1,5 +1,6 @@
-"""SetKeeping: a part written into a set file, asked where."""
+"""SetKeeping: a set file with a part more, less or changed."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 from msgspec.structs import replace
@@ -12,18 +13,30 @@ from geometry.parts.part import ToolPart
 from geometry.parts.tool_set import ToolSet
 from geometry.planning.part_names import with_part
 
+SetChange = Callable[[ToolSet], ToolSet]
 
-def keep_in_set(
-    parent: QWidget, part: ToolPart, current: Path | None, *, folder: Path, title: str
-) -> Path | None:
-    """The file of the set that the part was written into; None when nothing was chosen.
 
-    A set that is there gets the part besides what it holds; a new one is the set in use with the part, called as its
-    file. A part of that name is replaced; what the file held before is kept beside it.
+def keep_in_set(parent: QWidget, part: ToolPart, current: Path | None, *, folder: Path) -> Path | None:
+    """The file of the set that the part was written into, asked where; None when nothing was chosen."""
+    return _change_asked(parent, lambda one: with_part(one, part), current, folder=folder)
+
+
+def change_set(parent: QWidget, change: SetChange, current: Path | None, *, folder: Path) -> Path | None:
+    """The file of the set in use with the change; one that comes with the program is left alone, and asked where to."""
+    if current is None or is_sample(current):
+        return _change_asked(parent, change, current, folder=folder)
+    write_set(change(read_set(current)), current)
+    return current
+
+
+def _change_asked(parent: QWidget, change: SetChange, current: Path | None, *, folder: Path) -> Path | None:
+    """A set that is there keeps the rest of what it holds; a new one is the set in use, called as its file.
+
+    What the file held before is kept beside it.
     """
     is_users = current is not None and not is_sample(current)
     start = current if is_users else folder / (current.name if current is not None else "my-set.json")
-    target = file_to_add_to(parent, title, start, "Set (*.json)")
+    target = file_to_add_to(parent, "The set in which that is kept", start, "Set (*.json)")
     if target is None:
         return None
     if target.exists():
@@ -33,5 +46,5 @@ def keep_in_set(
         held = read_set(current) if current is not None else empty
         words = target.stem.replace("-", " ").replace("_", " ").strip()
         tool_set = replace(held, title=f"{words[:1].upper()}{words[1:]}" or "My set")
-    write_set(with_part(tool_set, part), target)
+    write_set(change(tool_set), target)
     return target

@@ -30,7 +30,8 @@ GROUPS = {
 class Tray(QWidget):
     """`drag_began(part)`, `dragged(point)`, `drag_ended()` carry a part; `put_asked(part, side)`: a button.
 
-    The menu of a card: `drawing_asked(part)`, `change_asked(part)`, and `take_out_asked(part)` of those of the job.
+    The menu of a card: `drawing_asked(part)`, `change_asked(part)`, `take_out_asked(part)` of those of the job and
+    `take_out_of_set_asked(part)` of the others. `add_asked()`: a part of the user's own.
     """
 
     drag_began = Signal(object)
@@ -40,6 +41,8 @@ class Tray(QWidget):
     drawing_asked = Signal(object)
     change_asked = Signal(object)
     take_out_asked = Signal(object)
+    take_out_of_set_asked = Signal(object)
+    add_asked = Signal()
     set_asked = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -56,6 +59,10 @@ class Tray(QWidget):
         self._set_title.setWordWrap(True)
         open_set = QPushButton("Open a set…")
         open_set.clicked.connect(self.set_asked)
+        add = QPushButton("Add…")
+        add.setToolTip("A part of your own: type its sizes; it goes into the set in use.")
+        add.setAccessibleName("Add a part of your own")
+        add.clicked.connect(self.add_asked)
         inside = QWidget()
         self._column = QVBoxLayout(inside)
         self._column.setContentsMargins(0, 0, 4, 0)
@@ -67,6 +74,7 @@ class Tray(QWidget):
         self._nothing.hide()
         head = QHBoxLayout()
         head.addWidget(self._set_title, stretch=1)
+        head.addWidget(add)
         head.addWidget(open_set)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -146,6 +154,7 @@ class Tray(QWidget):
         card.drawing_asked.connect(self.drawing_asked)
         card.change_asked.connect(self.change_asked)
         card.take_out_asked.connect(self.take_out_asked)
+        card.take_out_of_set_asked.connect(self.take_out_of_set_asked)
         self.cards.append(card)
         self._column.addWidget(card)
 

@@ -34,6 +34,11 @@ def with_part(tool_set: ToolSet, part: ToolPart) -> ToolSet:
     return replace(tool_set, parts=tuple(part if one.id == part.id else one for one in tool_set.parts))
 
 
+def without_part(tool_set: ToolSet, id: str) -> ToolSet:
+    """The set without a part."""
+    return replace(tool_set, parts=tuple(one for one in tool_set.parts if one.id != id))
+
+
 def form_in_words(part: ToolPart) -> str:
     """The form of a part in a few words."""
     return FORMS.get(type(part.form), "a plain ring")
