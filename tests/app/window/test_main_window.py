@@ -324,7 +324,7 @@ def test_what_cannot_be_saved_offers_another_place_and_goes_once_it_is_saved(hub
     assert not done and "taken.json: found a folder, expected the name of a file" in told
     assert hub.strip.text == "" and hub.desk.open_job.path == tmp_path / "free.json"
     hub.desk.export_to("sheet", tmp_path / "sheet.pdf")
-    assert "sheet.pdf: found is a directory" in hub.strip.text
+    assert "sheet.pdf: found a folder, expected the name of a file" in hub.strip.text
     assert not list(tmp_path.glob(".*.part"))
     hub.desk.export_to("export-svg", tmp_path / "section.svg")
     assert hub.strip.text == ""
