@@ -83,6 +83,7 @@ def take_pictures() -> None:
     save(window, PICTURES / "window-dark.png")
     window.actions_["dark"].trigger()
     save_new_job(application, window)
+    save_bodies(application, window)
     save_new_part(application, window)
     os._exit(0)
 
@@ -175,6 +176,25 @@ def save_new_job(application: object, window: object) -> None:
     window.desk.work.left.turn_to("Readings")  # type: ignore[attr-defined]
     settle(application, 4.0)
     save(window, PICTURES / "readings.png")
+
+
+def save_bodies(application: object, window: object) -> None:
+    """A cover that is drawn onto a hub which was begun from a kind."""
+    from PySide6.QtWidgets import QPushButton
+
+    from app.look.palette import LIGHT
+    from app.window.bodies_dialog import BodiesDialog
+    from geometry.planning.starting_jobs import starting_job
+
+    dialog = BodiesDialog(starting_job("front hub"), LIGHT, "mm", window)
+    dialog.show()
+    next(button for button in dialog.findChildren(QPushButton) if button.text() == "Add a body").click()
+    dialog.name.setText("Dust cover")
+    dialog.name.textEdited.emit("Dust cover")
+    dialog.table.item(0, 3).setText("17")
+    settle(application, 0.5)
+    save(dialog, PICTURES / "bodies.png")
+    dialog.close()
 
 
 def settle(application: object, seconds: float) -> None:
