@@ -17,7 +17,7 @@ from geometry.facts.materials import material_names
 from geometry.job import changes
 from geometry.job.dimensions import set_body_material
 from geometry.job.job import Job, Limits, MakerInstructions
-from geometry.planning.starting_jobs import starting_kinds
+from geometry.planning.starting_jobs import starting_job, starting_kinds
 from geometry.units import read_length_mm, read_torque_nm
 
 NOT_SAID = "not said"
@@ -41,7 +41,8 @@ class AboutPage(JobPage):
         super().__init__()
         self._unit = unit
         self.title, self.summary, self.landmark = (QLineEdit(text) for text in (job.title, job.summary, job.landmark))
-        self.kind = _choice(dict.fromkeys((*(kind.name for kind in starting_kinds()), job.kind)), job.kind, self.edited)
+        kinds = dict.fromkeys((*(starting_job(one.name).kind for one in starting_kinds()), job.kind))
+        self.kind = _choice(kinds, job.kind, self.edited)
         self.doubt = QLineEdit(length_figure(job.doubt_mm, unit) if job.readings is None else "")
         self.doubt.setEnabled(job.readings is None)
         self.doubt.setPlaceholderText("as each reading has it")

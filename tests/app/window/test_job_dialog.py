@@ -40,6 +40,7 @@ def test_all_pages_change_the_job(dialog):
     about, assembly, kept_off, maker, limits = dialog.pages.values()
     _type(about.title, "Kept hub")
     _type(about.landmark, "valve left")
+    about.kind.setCurrentText("freehub body")
     _type(about.doubt, "0.08 mm")
     assembly.materials["shell"].setCurrentText("steel")
     QTest.mouseClick(assembly.off["BR"], Qt.MouseButton.LeftButton)
@@ -53,6 +54,7 @@ def test_all_pages_change_the_job(dialog):
     job = dialog.change(plain_hub())
 
     assert (job.title, job.landmark, job.doubt_mm, job.absent) == ("Kept hub", "valve left", 0.08, ("BR",))
+    assert job.kind == "freehub body" and plain_hub().kind == "rear hub"
     assert next(body.material for body in job.section.bodies if body.id == "shell") == "steel"
     assert [(zone.body, zone.reason) for zone in job.section.keep_off] == [("shell", "screw holes")]
     assert job.instructions == MakerInstructions(first_bearing="BL", torque_nm=12.5, never_push=("BL.seals",))
