@@ -15,6 +15,8 @@ Result = TypeVar("Result")
 
 LOOKS_EVERY_S = 0.1
 """How often it is asked whether to stop."""
+STEPS_BACK = 5
+"""How much nicer than the program a process is, so that the window answers while it searches."""
 FEW = 3
 """Up to so many tasks are done at once: starting processes would take longer."""
 
@@ -68,7 +70,10 @@ def _done_here(
 
 
 def _begin(watched: Connection) -> None:
-    """A process of the pool ends at once and without a word: by Ctrl-C, or when the other end is held no more."""
+    """A process of the pool steps back for a window beside it, and ends at once and without a word: by Ctrl-C, or when
+    the other end is held no more."""
+    if hasattr(os, "nice"):
+        os.nice(STEPS_BACK)
     signal.signal(signal.SIGINT, signal.SIG_DFL)
     Thread(target=_end_when_closed, args=(watched,), daemon=True).start()
 
