@@ -2,6 +2,8 @@
 
 from math import atan2, cos, degrees, pi, radians, sin
 
+from msgspec.structs import replace
+
 from app.drawing.body_marks import Halves, cut_marks, innermost, outermost, rod_marks
 from app.drawing.hatch import CROSS_HATCHED, Hatching
 from app.drawing.marks import Line, Mark, Point, Stroke, closed, placed
@@ -38,11 +40,8 @@ def main_view(part: ToolPart, sizes: Sizes, *, scale: float) -> tuple[Mark, ...]
         minor, threaded = rod_thread(part)
         marks = rod_marks(part.id, profile, material=part.material, minor_mm=minor, threaded=threaded)
     else:
-        crossed = part.material in CROSS_HATCHED
-        hatching = Hatching((45.0, 135.0) if crossed else (45.0,), HATCH_MM[crossed])
-        halves = Halves(profile.rings, ())
-        cut = cut_marks(part.id, halves, material=part.material, hatching=hatching, paper_scale=scale)
-        marks = (*_behind(part.id, profile), *cut, *_below(part, profile), *_thread_lines(part), *_swing(part))
+        cut = (*_behind(part.id, profile), *_cut(part, profile, scale))
+        marks = (*cut, *_below(part, profile), *_thread_lines(part), *_swing(part))
     axis = ((profile.z_min_mm - OVERHANG_MM / scale, 0.0), (profile.z_max_mm + OVERHANG_MM / scale, 0.0))
     left = -profile.z_min_mm * scale
     return placed((*marks, Stroke((axis,), "centre", part.id)), scale=scale, x_mm=left, y_mm=0.0)
@@ -64,14 +63,22 @@ def end_view(part: ToolPart, sizes: Sizes, *, scale: float) -> EndView | None:
 def enlarged(part: ToolPart, sizes: Sizes, *, scale: float) -> tuple[Mark, ...]:
     """The half that is cut once more, larger, without dimensions; in paper millimetres, the left face at x = 0."""
     profile = sizes.profile
+    ends = (profile.z_min_mm - OVERHANG_MM / scale, profile.z_max_mm + OVERHANG_MM / scale)
+    axis = Stroke((tuple((z, 0.0) for z in ends),), "centre", part.id)
+    marks = (*_behind(part.id, profile), *_cut(part, profile, scale), axis)
+    return placed(marks, scale=scale, x_mm=-profile.z_min_mm * scale, y_mm=0.0)
+
+
+def _cut(part: ToolPart, profile: Profile, scale: float) -> tuple[Mark, ...]:
+    """The half that is cut; also of a thin wall, which is filled, the contour is the outline that is turned."""
     crossed = part.material in CROSS_HATCHED
     hatching = Hatching((45.0, 135.0) if crossed else (45.0,), HATCH_MM[crossed])
     halves = Halves(profile.rings, ())
-    cut = cut_marks(part.id, halves, material=part.material, hatching=hatching, paper_scale=scale)
-    ends = (profile.z_min_mm - OVERHANG_MM / scale, profile.z_max_mm + OVERHANG_MM / scale)
-    axis = Stroke((tuple((z, 0.0) for z in ends),), "centre", part.id)
-    marks = (*_behind(part.id, profile), *cut, axis)
-    return placed(marks, scale=scale, x_mm=-profile.z_min_mm * scale, y_mm=0.0)
+    marks = cut_marks(part.id, halves, material=part.material, hatching=hatching, paper_scale=scale)
+    return tuple(
+        replace(mark, line_type="visible") if isinstance(mark, Stroke) and mark.line_type == "narrow" else mark
+        for mark in marks
+    )
 
 
 def least_step_mm(sizes: Sizes) -> float:

@@ -61,6 +61,7 @@ def _is_round_or_ring(line):
     ("part", "length", "outside", "area"),
     [
         (ToolPart("a", "guide", Ring(14.95, 10.1, 70.0)), 70.0, 14.95, 70.0 * (14.95 - 10.1) / 2),
+        (ToolPart("thin", "washer", Ring(26.0, 24.2, 8.0)), 8.0, 26.0, 8.0 * (26.0 - 24.2) / 2),
         (
             ToolPart("b", "guide", Flanged(21.0, 4.0, 14.95, 12.0, 10.1)), 16.0, 21.0,
             4.0 * (21.0 - 10.1) / 2 + 12.0 * (14.95 - 10.1) / 2,
