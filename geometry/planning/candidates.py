@@ -49,8 +49,6 @@ class Candidate(Derived, frozen=True):
     key: Key
     pusher: Face
     holder: Face
-    rod_needed_mm: float
-    """Between the nuts, and both nuts."""
 
 
 class Field(Derived, frozen=True):
@@ -358,8 +356,7 @@ def _made(situation: Situation, pair: Pair, clamped: Clamped, cautions: int) -> 
         outward[guide.side] = (guide, *outward[guide.side])
     parts = tuple(reversed(outward["left"])) + outward["right"]
     stack = Stack(parts=parts, rod=nuts.rod.id, driving_side=situation.push_side)
-    needed = abs(push.outer_end_mm - hold.outer_end_mm) + nuts.turned.length_mm + nuts.standing.length_mm
-    return Candidate(stack, key, pair.pusher, pair.holder, needed)
+    return Candidate(stack, key, pair.pusher, pair.holder)
 
 
 def _outward(face: Face, clamping: Clamping, nut: ToolPart, side: Side) -> tuple[StackPart, ...]:

@@ -10,7 +10,7 @@ from geometry.facts.threads import thread
 from geometry.parts.forms import Nut, Rod
 from geometry.parts.part import ToolPart, part_profile
 from geometry.planning.faces import Face
-from geometry.planning.situation import Situation, is_plain_ring, outward_end_mm, slide_in
+from geometry.planning.situation import Situation, inward_end_mm, is_plain_ring, outward_end_mm, slide_in
 from geometry.planning.tube_sets import TubeSets
 from geometry.record import Derived
 from geometry.section.body import Side
@@ -51,8 +51,10 @@ class Clamping(Derived, frozen=True):
     under_nut: tuple[ToolPart, ...]
     nuts: tuple[ToolPart, ...]
     """Those that stay clear of the hub there."""
-    outer_end_mm: float
-    """z at which the nut begins."""
+    begins_mm: tuple[float, ...]
+    """z at which each of the nuts begins: one that is narrow enough lies in a pot that is turned round."""
+    innermost_mm: float
+    """The one of these that is nearest to the work."""
     room_mm: float
     """How much further than needed it could go before it meets the hub; infinite on the standing side."""
     missing: int
@@ -168,7 +170,9 @@ def _with_under(
             nuts = tuple(nut for nut in family.nuts if nut.id in seats)
             outer = tuple(zip(tube_set + under, chain[1:], strict=True))
             room = _room_mm(approach, face, outer, [(nut, seats[nut.id]) for nut in nuts]) if turned else inf
-            yield Clamping(tube_set, under, nuts, outward_end_mm(chain[-1], approach.side), room, missing)
+            begins = tuple(inward_end_mm(seats[nut.id], approach.side) for nut in nuts)
+            innermost = max(begins) if approach.side == "left" else min(begins)
+            yield Clamping(tube_set, under, nuts, begins, innermost, room, missing)
 
 
 Laid = tuple[ToolPart, Thing]
@@ -189,10 +193,10 @@ def choose_nuts(
     family: RodFamily, push: Clamping, hold: Clamping, *, travel_mm: float, used: Counter[str]
 ) -> Nuts | None:
     """The rod and both nuts with the fewest idle turns that hold at the longest moment; None: no rod is long enough."""
-    between_mm = abs(push.outer_end_mm - hold.outer_end_mm)
     best: tuple[tuple[bool, float, float, str], Nuts] | None = None
-    for turned in push.nuts:
-        for standing in hold.nuts:
+    for turned, turned_at in zip(push.nuts, push.begins_mm, strict=True):
+        for standing, standing_at in zip(hold.nuts, hold.begins_mm, strict=True):
+            between_mm = abs(turned_at - standing_at)
             twice = turned.id == standing.id
             if any(used[nut.id] + 1 + twice > nut.stock for nut in (turned, standing)):
                 continue

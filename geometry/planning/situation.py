@@ -208,6 +208,11 @@ def outward_end_mm(thing: Thing, side: Side) -> float:
     return thing.left_mm if side == "left" else thing.right_mm
 
 
+def inward_end_mm(thing: Thing, side: Side) -> float:
+    """The end of a thing that looks at the work."""
+    return thing.right_mm if side == "left" else thing.left_mm
+
+
 def least_way_mm(situation: Situation, movers: tuple[Thing, ...], standers: tuple[Thing, ...]) -> float:
     """The least way that any of some things can go before it meets any of the others."""
     ways = [situation.way_mm(mover, stander) for mover in movers for stander in standers]

@@ -97,7 +97,7 @@ class WaysToClamp:
         longest_mm = pair.family.rods[-1].length_mm
         best: tuple[tuple[int, int, int, float], Clamped] | None = None
         for push, hold in product(pushes, holds):
-            if abs(push.outer_end_mm - hold.outer_end_mm) > longest_mm:
+            if abs(push.innermost_mm - hold.innermost_mm) > longest_mm:
                 continue
             used = _used(pair, push, hold)
             if used is None:

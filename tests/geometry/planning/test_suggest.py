@@ -220,6 +220,17 @@ def test_a_rod_that_reaches_over_the_parts_alone_will_do_though_washers_are_at_h
     assert alone.score == beside.score and alone.stack == beside.stack
 
 
+def test_a_nut_in_a_pot_that_is_turned_round_needs_no_longer_rod():
+    """Its open end looks outwards, and the nut lies on its floor."""
+    job, ids = generated_job("rear hub, shouldered axle", 4134), ("R12-150", "N12", "C39-32", "HD28-12")
+    parts = tuple(part for part in SET.parts if part.id in ids)
+    needed = search(job, 1, parts, limit=1).stacks[0].check.rod.needed_mm
+    short = tuple(replace(p, form=replace(p.form, length_mm=needed + 1.0)) if p.kind == "rod" else p for p in parts)
+    (found,) = search(job, 1, short, limit=1).stacks
+
+    assert [(one.part, one.flipped) for one in found.stack.parts][2] == ("HD28-12", True)
+
+
 def test_a_washer_goes_where_it_spares_a_tube():
     """One washer: under the turned nut it would want a tube beside it, under the standing nut none."""
     job = generated_job("suspension link", 1019)
