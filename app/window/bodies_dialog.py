@@ -29,7 +29,7 @@ from geometry.section.body import Body, Role, Shape, Slice, profile_of
 from geometry.units import read_length_mm
 
 PICTURE = QSize(560, 200)
-LIST_WIDTH_PX = 190
+LIST_WIDTH_PX, TABLE_PX = 190, 150
 ITSELF = "nothing"
 NEW_LONG_MM, NEW_THICK_MM = 3.0, 4.0
 """A body that is added, until its sizes are typed."""
@@ -50,6 +50,7 @@ class BodiesDialog(QDialog):
         self.role, self.joined = ChoiceBox(), ChoiceBox()
         self.role.addItems(list(get_args(Role)))
         self.table = SliceTable(unit)
+        self.table.setMinimumHeight(TABLE_PX)
         self.picture = QLabel()
         self.picture.setFixedHeight(PICTURE.height())
         self.picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
