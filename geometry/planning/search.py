@@ -15,7 +15,7 @@ from geometry.parts.part import ToolPart
 from geometry.planning.candidates import MOST_TRIES, Candidate, Candidates, Dropped
 from geometry.planning.faces_at_hand import Faces, faces_of
 from geometry.planning.parallel import never
-from geometry.planning.score import Score, score_of
+from geometry.planning.score import VERDICTS, Score, score_of
 from geometry.planning.situation import Situation, situation_of
 from geometry.record import Derived
 from geometry.stack.stack import Stack
@@ -224,19 +224,31 @@ class _Doubts:
         return check
 
     def followed_up(self, step: int, found: list[Suggested]) -> list[Suggested]:
-        """The set-ups that the check accepts, best first; while too few are certain the best of each doubt followed."""
+        """The set-ups that the check accepts, best first.
+
+        Of each doubt the best is followed, while too few are certain, or where it may be better than all that are.
+        """
         told: list[Suggested] = []
         kinds = {_in_doubt(check) for check in self._followed}
+        best = min((one.score.verdict for one in found if one.check.verdict in CERTAIN), default=len(VERDICTS))
         for one in sorted(found, key=lambda one: one.score.key):
             kind = _in_doubt(one.check)
-            if self._is_open(one) and kind not in kinds and self._certain < (self.enough or 0):
+            if self._is_open(one) and kind not in kinds and self._may_tell_more(one, step, best):
                 kinds.add(kind)
                 trial = self._trials[id(one.stack)]
                 one = _suggested(trial, one.stack, self._whole(trial, step))
-                self._certain += one.check.verdict in CERTAIN
+                if one.check.verdict in CERTAIN:
+                    self._certain, best = self._certain + 1, min(best, one.score.verdict)
             told.append(one)
         told.sort(key=lambda one: (one.score.verdict, self._is_open(one), one.score.key))
         return [one for one in told if one.check.verdict != "not good"]
+
+    def _may_tell_more(self, one: Suggested, step: int, best: int) -> bool:
+        """Whether too few are certain, or it beats the best of them (VERDICTS) where the doubt changes nothing."""
+        if self._certain < (self.enough or 0):
+            return True
+        trial = self._trials[id(one.stack)]
+        return _score_at_best(trial, one.stack, check_step_once(trial, step))[0] < best
 
     def _is_open(self, one: Suggested) -> bool:
         """Whether it is in doubt and was not followed up: it says less."""

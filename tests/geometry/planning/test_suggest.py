@@ -355,3 +355,15 @@ def test_a_job_is_as_good_as_its_worst_step():
     assert job_with(job, some[:1], steps=(3,)).verdict == "good"
     assert job_with(job, some).verdict == "not good"
     assert job_with(job, some).missing == (4,)
+
+
+def test_a_certain_caution_does_not_hide_what_the_whole_check_calls_good():
+    """Whether a set does a step is asked at the edge of the doubt; what may be better there is followed up."""
+    job = read_job(SAMPLES / "library" / "rear-hub-shouldered-axle-08.json")
+    ids = {"R12-350", "N12", "C29-30", "C31-50", "C33-24", "C39-18"}
+    parts = tuple(part for part in read_set(SAMPLES / "starter-set.json").parts if part.id in ids)
+    whether = search(job, 3, parts, limit=1, any_good=True, enough_certain=1).stacks
+    listed = search(job, 3, parts, limit=8).stacks
+
+    assert {one.check.verdict for one in listed} == {"good", "caution"}
+    assert whether[0].check.verdict == listed[0].check.verdict == "good"
