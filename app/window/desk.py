@@ -22,15 +22,13 @@ from app.window.look import look_of
 from app.window.message_strip import MessageStrip
 from app.window.papers import Papers
 from app.window.preferences import Preferences
+from app.window.set_desk import SetDesk
 from app.window.signed_mark import SignedMark
 from app.window.tour import Tour
 from app.window.work_page import WorkPage
 from geometry.errors import RingpathError
-from geometry.job import changes
-from geometry.job.file import format_of, read_job, read_set
+from geometry.job.file import format_of, read_job
 from geometry.job.job import Job
-from geometry.parts.part import ToolPart
-from geometry.parts.tool_set import ToolSet
 
 if TYPE_CHECKING:
     from app.window.help_page import HelpPage
@@ -69,10 +67,11 @@ class Desk(QObject):
                 self.work.show_side(side, kept == "shown")
         self._before_help: QWidget = self.work
         pages.addWidget(self.work)
+        self.sets = SetDesk(window, strip, self.work, prefer=prefer, folder=self._folder)
         self.planning = CoverageDesk(
             pages, strip, window.statusBar(), open_path=self.open_path, show_job=self._show_job_of_set,
             may_close_job=self.may_close_job, at_step=self.work.show_step, shown=self.update_actions,
-            set_in_use=lambda: self._set_path, make_part=self.work.size_part,
+            set_in_use=lambda: self.sets.path, make_part=self.work.size_part,
         )  # fmt: skip
         self.bench = LibraryDesk(
             pages, strip, window.statusBar(), self.work, unit=lambda: self._preferences.unit, job_file=self._path,
@@ -81,7 +80,6 @@ class Desk(QObject):
         )  # fmt: skip
         self.tour = Tour(self, look.palette)
         window.centralWidget().layout().insertWidget(2, self.tour.strip)  # below the message strip
-        self._set_path: Path | None = None
         self._signed = SignedMark()
         self._signed.clicked.connect(lambda: actions["sign-off"].trigger())
         window.statusBar().addPermanentWidget(self._signed)
@@ -99,7 +97,7 @@ class Desk(QObject):
         if self.open_job is None:
             self._show_start()
         chosen = Path(self._preferences.tool_set) if self._preferences.tool_set else starter_set()
-        QTimer.singleShot(0, self, lambda: self._load_set(chosen))
+        QTimer.singleShot(0, self, lambda: self.sets.show(chosen))
 
     def do(self, row: ActionRow, on: bool) -> None:
         """Carry out an action."""
@@ -131,8 +129,7 @@ class Desk(QObject):
         """Open a job or a set; what cannot be read becomes a sentence."""
         try:
             if format_of(path) == "ringpath-set":
-                self._load_set(path)
-                self._remember_set(path)
+                self.sets.use(path)
                 return
             job = read_job(path)
         except RingpathError as error:
@@ -248,96 +245,6 @@ class Desk(QObject):
         name = self.open_job.path.name if self.open_job and self.open_job.path else "The file"
         answers = {"Read it again": self.reload, "Save as…": self.save_as}
         self._strip.say(f"{name} was changed by someone else since it was read here.", answers)
-
-    def _load_set(self, path: Path | None) -> None:
-        if path is None:
-            return
-        try:
-            tool_set = read_set(path)
-        except RingpathError as error:
-            self._strip.say(str(error))
-            return
-        self._set_path = path
-        self.work.set_tool_set(tool_set.parts, tool_set.title)
-        self._window.statusBar().showMessage(f"Tool set: {tool_set.title}", 6000)
-
-    def _add_part(self) -> None:
-        """A part of the user's own, into the set in use."""
-        part = self._typed_part(None)
-        if part is not None:
-            taken = {one.id for one in self.work.tray_parts}
-            if part.id in taken:
-                self._strip.say(f"Name on the part: found {part.id}, which is there already, expected another name.")
-            else:
-                self._put_into_set(part, "is in")
-
-    def _change_part(self, part: ToolPart) -> None:
-        """Other sizes, stock, price or name for a part, in the job and in the set that have it."""
-        changed, job = self._typed_part(part), self.work.job
-        if changed is None:
-            return
-        if job is not None and any(one.id == part.id for one in job.parts):
-            self.work.apply(f"Change {part.id}", lambda job: changes.set_tool_part(job, id=part.id, part=changed))
-        if any(one.id == part.id for one in self.work.set_parts):
-            self._put_into_set(changed, "is changed in")
-
-    def _typed_part(self, part: ToolPart | None) -> ToolPart | None:
-        """A part as it was typed; None where nothing was."""
-        from app.window.part_dialog import PartDialog
-
-        look = look_of(self._preferences)
-        dialog = PartDialog(part, look.palette, look.unit, self._window)
-        given = dialog.exec() == PartDialog.DialogCode.Accepted and dialog.part != part
-        return dialog.part if given else None
-
-    def _take_out_part(self, part: ToolPart) -> None:
-        self.work.apply(f"Take out {part.id}", lambda job: changes.remove_tool_part(job, id=part.id))
-
-    def _put_into_set(self, part: ToolPart, said: str) -> None:
-        """A part into the set in use, in its file."""
-        from app.window.set_keeping import change_set
-        from geometry.planning.part_names import with_part
-
-        def written() -> Path | None:
-            return change_set(self._window, lambda one: with_part(one, part), self._set_path, folder=self._folder())
-
-        self._use_set(written, f"{part.id} {said}")
-
-    def _take_out_of_set(self, part: ToolPart) -> None:
-        from app.window.set_keeping import change_set
-        from geometry.planning.part_names import without_part
-
-        def change(tool_set: ToolSet) -> ToolSet:
-            return without_part(tool_set, part.id)
-
-        def written() -> Path | None:
-            return change_set(self._window, change, self._set_path, folder=self._folder())
-
-        self._use_set(written, f"{part.id} is no more in")
-
-    def _keep_part(self, part: ToolPart) -> None:
-        """A new part into a set file that is asked for, which then is the set in use."""
-        from app.window.set_keeping import keep_in_set
-
-        def written() -> Path | None:
-            return keep_in_set(self._window, part, self._set_path, folder=self._folder())
-
-        self._use_set(written, f"{part.id} is in")
-
-    def _use_set(self, written: Callable[[], Path | None], said: str) -> None:
-        """The set that was written becomes the one in use."""
-        try:
-            path = written()
-        except RingpathError as error:
-            self._strip.say(str(error))
-            return
-        if path is not None:
-            self._load_set(path)
-            self._remember_set(path)
-            self._window.statusBar().showMessage(f"{said} {path}, which is the set in use now", 8000)
-
-    def _remember_set(self, path: Path) -> None:
-        self._prefer(tool_set=str(path.resolve()))
 
     def _ask_open(self) -> None:
         folder = self.open_job.path.parent if self.open_job and self.open_job.path else samples_folder()
@@ -544,8 +451,8 @@ class Desk(QObject):
             "preview": lambda: self.papers.show_sheet(
                 self.work.job, job_file=self._job_file(), save=lambda: self._export("sheet")
             ),
-            "part-add": self._add_part,
-            "part-change": lambda: self.work.chosen_part and self._change_part(self.work.chosen_part),
+            "part-add": self.sets.add_part,
+            "part-change": self.sets.change_chosen,
             "part-drawing": lambda: self.papers.show_part(self.work.chosen_part),
             "export-svg": lambda: self._export("export-svg"),
             "export-png": lambda: self._export("export-png"),
@@ -566,12 +473,7 @@ class Desk(QObject):
         self.work.readings.csv_in_asked.connect(self._ask_readings)
         self.work.readings.instruments_asked.connect(self._actions["instruments"].trigger)
         self.work.tray.drawing_asked.connect(self.papers.show_part)
-        self.work.tray.change_asked.connect(self._change_part)
-        self.work.tray.take_out_asked.connect(self._take_out_part)
-        self.work.tray.take_out_of_set_asked.connect(self._take_out_of_set)
-        self.work.tray.add_asked.connect(self._add_part)
         self.work.new_part.drawing_asked.connect(self.papers.show_part)
-        self.work.new_part.keep_asked.connect(self._keep_part)
         self._watch.changed_outside.connect(self._on_changed_outside)
 
     def kept_places(self) -> dict[str, str]:
