@@ -27,7 +27,7 @@ FORMS: dict[str, Form] = {
 """Forms by name, each with sizes to begin with."""
 KINDS: dict[str, tuple[Kind, ...]] = {
     "rod": ("rod",), "nut": ("driving nut", "standing nut", "slip nut", "nut"), "handle": ("handle",),
-    "toe": ("toe drift", "keeper"), "depth stop": ("depth stop",),
+    "pot": ("cup", "drift", "depth stop", "guide"), "toe": ("toe drift", "keeper"), "depth stop": ("depth stop",),
     "plain ring": ("washer", "thrust bearing", "tube", "guide", "drift", "plate", "O-ring", "keeper"),
 }  # fmt: skip
 """What a part of a form can be; the others can be what a part between bearing and nut is."""
