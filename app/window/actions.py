@@ -43,7 +43,7 @@ ACTIONS = (
     ActionRow("redo", "Edit", "Redo", ("Ctrl+Shift+Z", "Ctrl+Y"), "Make the change again."),
     ActionRow("job-form", "Edit", "About the job…", ("Ctrl+J",), "Title, materials, what its maker says, limits."),
     ActionRow("bodies", "Edit", "Bodies…", (), "Add, shape or take away what the section is made of."),
-    ActionRow("bearings", "Edit", "Bearings…", (), "Designation, seals and play; what is drawn follows."),
+    ActionRow("bearings", "Edit", "Bearings…", (), "What stands on the seals, one more or one less."),
     ActionRow("instruments", "Edit", "Instruments…", (), "How finely and how well yours read."),
     ActionRow("fit", "View", "Whole section", ("0", "Home"), "Show everything, as large as it fits."),
     ActionRow("zoom-in", "View", "Nearer", ("+", "="), "Zoom in; the wheel zooms to the pointer."),

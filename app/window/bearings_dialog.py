@@ -1,11 +1,24 @@
-"""BearingsDialog: what stands on the seals of a job's bearings, what they have on their sides, and their play."""
+"""BearingsDialog: the bearings of a job: what stands on their seals, what they have on their sides, and their play."""
 
+from functools import partial
 from typing import get_args
 
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QGridLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QGridLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from app.window.choice_box import ChoiceBox
+from app.window.new_bearing import NewBearing
 from geometry.errors import RingpathError
+from geometry.job.bodies import with_bearing, without_bearing
+from geometry.job.changes import Change
 from geometry.job.designations import with_designations
 from geometry.job.dimensions import set_bearing_make
 from geometry.job.job import Job
@@ -14,17 +27,18 @@ from geometry.section.bearing import Bearing, Group, Seals
 WIDTH_PX = 560
 NOT_SAID = "not said"
 SIDES = ("left", "right")
-HEADS = ("", "On the seal", "Seals", "Play", "Open side to the")
+HEADS = ("", "On the seal", "Seals", "Play", "Open side to the", "")
 
 
 class BearingsDialog(QDialog):
     """`change(job)` is what was typed and chosen, once the dialog was accepted."""
 
-    def __init__(self, job: Job, parent: QWidget | None = None) -> None:
+    def __init__(self, job: Job, unit: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWindowTitle("Bearings")
         self.setMinimumWidth(WIDTH_PX)
-        self._job = job
+        self._job = self._with_all = job
+        self._changes: list[Change] = []
         words = QLabel(
             "What stands on the seals. Seats, journals, shoulders and lengths that are drawn follow;"
             " readings stay as they are. A bearing with one seal has an open side, which its maker may prescribe."
@@ -34,14 +48,11 @@ class BearingsDialog(QDialog):
         self.seals: dict[str, ChoiceBox] = {}
         self.groups: dict[str, ChoiceBox] = {}
         self.open_sides: dict[str, ChoiceBox] = {}
-        grid = QGridLayout()
-        grid.setColumnStretch(1, 1)
-        for column, head in enumerate(HEADS):
-            heading = QLabel(head)
-            heading.setObjectName("heading")
-            grid.addWidget(heading, 0, column)
-        for row, bearing in enumerate(job.section.bearings, start=1):
-            self._add_row(grid, row, bearing)
+        self._rows = QVBoxLayout()
+        self._table: QWidget | None = None
+        self.new = NewBearing(unit)
+        self.new.made.connect(lambda bearing: self._restructure(partial(with_bearing, bearing=bearing)))
+        self.new.refused.connect(self._say)
         self._sentence = QLabel()
         self._sentence.setObjectName("sentence")
         self._sentence.setWordWrap(True)
@@ -50,14 +61,17 @@ class BearingsDialog(QDialog):
         self.buttons.rejected.connect(self.reject)
         column = QVBoxLayout(self)
         column.addWidget(words)
-        column.addLayout(grid)
-        column.addWidget(self._sentence)
+        column.addLayout(self._rows)
         column.addStretch(1)
+        column.addWidget(self.new)
+        column.addWidget(self._sentence)
         column.addWidget(self.buttons)
-        self._look()
+        self._fill()
 
     def change(self, job: Job) -> Job:
         """Raises RingpathError where the assembly cannot hold what was typed."""
+        for change in self._changes:
+            job = change(job)
         before = {bearing.id: bearing.designation for bearing in job.section.bearings}
         typed = {id: field.text().strip() for id, field in self.fields.items()}
         job = with_designations(job, {id: code for id, code in typed.items() if code and code != before[id]})
@@ -74,6 +88,45 @@ class BearingsDialog(QDialog):
         """Whether anything else was typed or chosen than was there."""
         return self.change(self._job) != self._job
 
+    def _restructure(self, change: Change) -> None:
+        """A bearing more or less, if the assembly can be so."""
+        try:
+            self._with_all = change(self.change(self._job))
+        except RingpathError as error:
+            self._say(str(error))
+            return
+        self._changes.append(change)
+        self.new.clear()
+        self._fill()
+
+    def _fill(self) -> None:
+        """A row for each bearing that is there now."""
+        if self._table is not None:
+            self._rows.removeWidget(self._table)
+            self._table.hide()
+            self._table.deleteLater()
+        self.fields, self.seals, self.groups, self.open_sides = {}, {}, {}, {}
+        self._table = QWidget()
+        grid = QGridLayout(self._table)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setColumnStretch(1, 1)
+        for column, head in enumerate(HEADS):
+            heading = QLabel(head)
+            heading.setObjectName("heading")
+            grid.addWidget(heading, 0, column)
+        for row, bearing in enumerate(self._with_all.section.bearings, start=1):
+            self._add_row(grid, row, bearing)
+        self._rows.addWidget(self._table)
+        self.new.show_section(self._with_all.section)
+        for field in list(self.fields.values())[:1]:
+            field.setFocus()
+        self._look()
+
+    @property
+    def sentence(self) -> str:
+        """What is wrong; empty where nothing is."""
+        return self._sentence.text()
+
     def _add_row(self, grid: QGridLayout, row: int, bearing: Bearing) -> None:
         id = bearing.id
         field = self.fields[id] = QLineEdit(bearing.designation)
@@ -82,8 +135,12 @@ class BearingsDialog(QDialog):
         self.seals[id] = self._choice(get_args(Seals), bearing.seals, f"Seals of bearing {id}")
         self.groups[id] = self._choice(get_args(Group), bearing.clearance_group, f"Clearance group of bearing {id}")
         self.open_sides[id] = self._choice((NOT_SAID, *SIDES), bearing.open_side or NOT_SAID, f"Open side of {id}")
+        away = QPushButton("Take away")
+        away.setAccessibleName(f"Take bearing {id} away")
+        away.setAutoDefault(False)
+        away.clicked.connect(lambda _: self._restructure(partial(without_bearing, id=id)))
         for column, widget in enumerate(
-            (QLabel(id), field, self.seals[id], self.groups[id], self.open_sides[id])
+            (QLabel(id), field, self.seals[id], self.groups[id], self.open_sides[id], away)
         ):
             grid.addWidget(widget, row, column)
 
@@ -102,7 +159,14 @@ class BearingsDialog(QDialog):
         try:
             self.change(self._job)
         except RingpathError as error:
-            self._sentence.setText(str(error))
+            self._say(str(error))
+            self.buttons.button(QDialogButtonBox.StandardButton.Ok).setEnabled(False)
         else:
-            self._sentence.setText("")
-        self.buttons.button(QDialogButtonBox.StandardButton.Ok).setEnabled(not self._sentence.text())
+            self._say("")
+            self.buttons.button(QDialogButtonBox.StandardButton.Ok).setEnabled(True)
+
+    def _say(self, sentence: str) -> None:
+        """Say what is wrong; the dialog grows with what it holds."""
+        self._sentence.setText(sentence)
+        self.layout().activate()
+        self.resize(self.size().expandedTo(self.sizeHint()))

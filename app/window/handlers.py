@@ -174,12 +174,11 @@ class WorkHandlers:
 
     def _change_bearings(self) -> None:
         page = self._page
-        if page.job is None or not page.job.section.bearings:
-            page.refused.emit("This job has no bearings.")
+        if page.job is None:
             return
         from app.window.bearings_dialog import BearingsDialog  # not before somebody asks for it
 
-        dialog = BearingsDialog(page.job, page)
+        dialog = BearingsDialog(page.job, page.look.unit, page)
         if dialog.exec() == BearingsDialog.DialogCode.Accepted and dialog.is_changed:
             page.apply("Other bearings", dialog.change)
 

@@ -1,4 +1,4 @@
-"""Bodies: those of an assembly changed, added and taken away, from job to job."""
+"""Bodies and bearings of an assembly changed, added and taken away, from job to job."""
 
 from collections.abc import Iterable
 
@@ -9,6 +9,7 @@ from geometry.job.job import Job, Step
 from geometry.job.naming import quantities_of
 from geometry.job.worksheet import worksheet_for
 from geometry.readings.readings import Line, Readings
+from geometry.section.bearing import Bearing
 from geometry.section.body import Body, EdgeBreak, Shape, Slice, profile_of
 from geometry.section.section import Section
 
@@ -38,12 +39,41 @@ def with_bodies(job: Job, bodies: tuple[Body, ...]) -> Job:
         section = replace(job.section, bodies=bodies, keep_off=zones)
     except ValueError as error:
         raise InputError("Bodies", found=str(error), expected="bodies that fit each other") from error
-    return replace(
-        job,
-        section=section,
-        absent=_without(job.absent, gone),
-        steps=tuple(_step_without(step, gone) for step in job.steps),
-        readings=None if job.readings is None else _sheet_of(section, job.section, job.readings),
+    steps = tuple(_step_without(step, gone) for step in job.steps)
+    return _with_section(replace(job, absent=_without(job.absent, gone), steps=steps), section)
+
+
+def with_bearing(job: Job, bearing: Bearing) -> Job:
+    """The job with one more bearing; the sheet of readings asks for it too, the steps for what becomes of it."""
+    try:
+        section = replace(job.section, bearings=(*job.section.bearings, bearing))
+    except ValueError as error:
+        raise InputError(f"Bearing {bearing.id}", found=str(error), expected="one that fits the assembly") from error
+    return _with_section(job, section)
+
+
+def without_bearing(job: Job, id: str) -> Job:
+    """The job without a bearing; what was said of it goes with it.
+
+    Raises
+    ------
+    InputError
+        A step presses it, or it has been measured.
+    """
+    pressing = [str(number) for number, step in enumerate(job.steps, start=1) if id in step.bearings]
+    if pressing:
+        raise InputError(f"Bearing {id}", found=f"it pressed in step {', '.join(pressing)}", expected="no step of it")
+    if id in measured_bodies(job):
+        raise InputError(f"Bearing {id}", found="readings of it", expected="a bearing that is not measured")
+    section = replace(job.section, bearings=tuple(one for one in job.section.bearings if one.id != id))
+    said = job.instructions
+    if said is not None:
+        first = None if said.first_bearing == id else said.first_bearing
+        pushed = tuple(one for one in said.never_push if one.partition(".")[0] != id)
+        said = replace(said, first_bearing=first, never_push=pushed)
+    steps = tuple(_step_without_bearing(step, id) for step in job.steps)
+    return _with_section(
+        replace(job, absent=_without(job.absent, (id,)), steps=steps, instructions=said), section
     )
 
 
@@ -104,6 +134,20 @@ def _step_without(step: Step, gone: Iterable[str]) -> Step:
         goes_along=_without(step.goes_along, gone),
         pushed_aside_mm={id: by for id, by in step.pushed_aside_mm.items() if id not in gone},
     )
+
+
+def _step_without_bearing(step: Step, id: str) -> Step:
+    kept = {
+        name: {one: value for one, value in getattr(step, name).items() if one != id}
+        for name in ("fates", "start_z_mm", "open_side")
+    }
+    return replace(step, refitted=_without(step.refitted, (id,)), **kept)
+
+
+def _with_section(job: Job, section: Section) -> Job:
+    """The job with another section, and the sheet that this asks for."""
+    sheet = None if job.readings is None else _sheet_of(section, job.section, job.readings)
+    return replace(job, section=section, readings=sheet)
 
 
 def _sheet_of(section: Section, before: Section, sheet: Readings) -> Readings:

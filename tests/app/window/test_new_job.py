@@ -3,7 +3,7 @@
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor
-from PySide6.QtWidgets import QDialogButtonBox, QListWidget, QTreeWidget
+from PySide6.QtWidgets import QDialogButtonBox, QListWidget, QPushButton, QTreeWidget
 
 from app.look.palette import DARK, LIGHT
 from app.window.bearings_dialog import BearingsDialog
@@ -14,6 +14,7 @@ from app.window.style_sheet import FOR_MOUSE, style_sheet
 from geometry.job.reading_changes import type_reading
 from geometry.job.versions import blank_version, readings_version
 from geometry.planning.starting_jobs import starting_job, starting_kinds
+from tests.plain_hub import plain_hub
 
 
 @pytest.fixture(params=[LIGHT, DARK], ids=["light", "dark"])
@@ -72,7 +73,7 @@ def test_what_is_no_designation_is_said_and_cannot_be_begun(dialog, qtbot):
 def test_other_bearings_take_what_is_drawn_along_and_keep_the_readings(qtbot):
     job = type_reading(starting_job("rear hub, shouldered axle", {"BL": "6903", "BR": "6903"}), line="BL.outside",
                        typed="30.00")  # fmt: skip
-    shown = BearingsDialog(job)
+    shown = BearingsDialog(job, "mm")
     qtbot.addWidget(shown)
     for field in shown.fields.values():
         field.selectAll()
@@ -89,7 +90,7 @@ def test_other_bearings_take_what_is_drawn_along_and_keep_the_readings(qtbot):
 
 def test_seals_play_and_open_side_are_chosen(qtbot):
     job = starting_job("front hub")
-    shown = BearingsDialog(job)
+    shown = BearingsDialog(job, "mm")
     qtbot.addWidget(shown)
     untouched, asked = shown.is_changed, shown.open_sides["BL"].isEnabled()
     for box, choice in ((shown.seals, "left"), (shown.groups, "C3"), (shown.open_sides, "right")):
@@ -100,6 +101,57 @@ def test_seals_play_and_open_side_are_chosen(qtbot):
     assert not untouched and not asked and shown.open_sides["BL"].isEnabled()
     assert (left.seals, left.clearance_group, left.open_side) == ("left", "C3", "right")
     assert right == job.section.bearings[1]
+
+
+@pytest.fixture
+def bearings(qtbot):
+    shown = BearingsDialog(plain_hub(), "mm")
+    qtbot.addWidget(shown)
+    shown.show()
+    yield shown
+
+
+def _add(shown, qtbot, **typed):
+    for name, text in typed.items():
+        field = getattr(shown.new, name)
+        field.selectAll()
+        qtbot.keyClicks(field, text)
+    button = next(one for one in shown.findChildren(QPushButton) if one.text() == "Add this bearing")
+    qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
+
+
+def test_a_bearing_is_added_exchanged_and_taken_away(bearings, qtbot):
+    bearings.new.leaves.setCurrentText("right")
+    _add(bearings, qtbot, id="B3", designation="6902", face="90")
+    bearings.fields["B3"].selectAll()
+    qtbot.keyClicks(bearings.fields["B3"], "6903")
+    third = bearings.change(plain_hub()).section.bearings[-1]
+    away = next(one for one in bearings.findChildren(QPushButton) if one.accessibleName() == "Take bearing B3 away")
+    qtbot.mouseClick(away, Qt.MouseButton.LeftButton)
+
+    assert (third.id, third.designation, third.outer_from_z_mm, third.leaves) == ("B3", "6903", 90.0, "right")
+    assert list(bearings.fields) == ["BL", "BR"] and not bearings.is_changed
+
+
+@pytest.mark.parametrize("typed, said", [
+    ({"designation": "6902", "face": "90"}, "Another one, called: found nothing"),
+    ({"id": "B3", "designation": "none", "face": "90"}, "found 'none'"),
+    ({"id": "B3", "designation": "6902"}, "Left face: found nothing"),
+    ({"id": "BL", "designation": "6902", "face": "90"}, "id 'BL' is used twice"),
+])  # fmt: skip
+def test_a_bearing_that_cannot_be_is_said_and_not_added(bearings, qtbot, typed, said):
+    _add(bearings, qtbot, **typed)
+
+    assert said in bearings.sentence
+    assert list(bearings.fields) == ["BL", "BR"]
+
+
+def test_a_bearing_that_a_step_presses_stays(bearings, qtbot):
+    away = next(one for one in bearings.findChildren(QPushButton) if one.accessibleName() == "Take bearing BL away")
+    qtbot.mouseClick(away, Qt.MouseButton.LeftButton)
+
+    assert "pressed in step 1" in bearings.sentence
+    assert "BL" in bearings.fields
 
 
 def test_the_words_about_a_printed_sheet():

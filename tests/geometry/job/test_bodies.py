@@ -5,11 +5,12 @@ from msgspec.structs import replace
 
 from geometry.check.check import check_step
 from geometry.errors import InputError
-from geometry.job.bodies import measured_bodies, with_bodies, with_slices
-from geometry.job.changes import set_absent, set_hand_state, set_keep_off
-from geometry.job.job import Job
+from geometry.job.bodies import measured_bodies, with_bearing, with_bodies, with_slices, without_bearing
+from geometry.job.changes import set_absent, set_fate, set_hand_state, set_instructions, set_keep_off
+from geometry.job.job import Job, MakerInstructions
 from geometry.job.reading_changes import type_reading
 from geometry.planning.starting_jobs import starting_job
+from geometry.section.bearing import Bearing
 from geometry.section.body import Body, EdgeBreak, KeepOff, Shape, Slice
 from tests.plain_hub import plain_hub
 
@@ -80,6 +81,39 @@ def test_a_measured_body_keeps_its_shape():
 def test_what_cannot_be_is_refused_with_a_sentence(bodies, said):
     with pytest.raises(InputError, match=said):
         with_bodies(plain_hub(), bodies(plain_hub()))
+
+
+THIRD = Bearing(
+    id="B3", designation="6902", outer_from_z_mm=90.0, housing="shell", leaves="right", mouth_z_mm=97.0
+)
+
+
+def test_one_more_bearing_is_asked_for_and_goes_with_all_that_was_said_of_it():
+    job = with_bearing(_measured("shell.bore1", "37.98"), THIRD)
+    told = set_absent(set_fate(job, step=0, bearing="B3", fate="keep"), body="B3", absent=True)
+    told = set_instructions(told, instructions=MakerInstructions("B3", "left", ("B3.seals", "shell")))
+    back = without_bearing(told, "B3")
+
+    assert {"B3.bore", "B3.outside", "B3.width"} <= {line.id for line in job.readings.lines}
+    assert back.instructions == MakerInstructions(None, "left", ("shell",))
+    assert replace(back, instructions=None) == _measured("shell.bore1", "37.98")
+
+
+@pytest.mark.parametrize("change, said", [
+    (lambda job: with_bearing(job, replace(THIRD, id="BL")), "id 'BL' is used twice"),
+    (lambda job: with_bearing(job, replace(THIRD, housing="tube")), "housing 'tube' is not a body"),
+    (lambda job: without_bearing(job, "BL"), "found it pressed in step 1"),
+])  # fmt: skip
+def test_bearings_that_cannot_be_are_refused_with_a_sentence(change, said):
+    with pytest.raises(InputError, match=said):
+        change(plain_hub())
+
+
+def test_a_measured_bearing_stays():
+    job = with_bearing(_measured("shell.bore1", "37.98"), THIRD)
+
+    with pytest.raises(InputError, match="found readings of it"):
+        without_bearing(type_reading(job, line="B3.bore", typed="15"), "B3")
 
 
 def test_broken_edges_stay_where_their_corner_does():
