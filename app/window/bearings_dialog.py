@@ -53,6 +53,7 @@ class BearingsDialog(QDialog):
         self.new = NewBearing(unit)
         self.new.made.connect(lambda bearing: self._restructure(partial(with_bearing, bearing=bearing)))
         self.new.refused.connect(self._say)
+        self.new.edited.connect(self._look)
         self._sentence = QLabel()
         self._sentence.setObjectName("sentence")
         self._sentence.setWordWrap(True)
@@ -69,7 +70,11 @@ class BearingsDialog(QDialog):
         self._fill()
 
     def change(self, job: Job) -> Job:
-        """Raises RingpathError where the assembly cannot hold what was typed."""
+        """With a bearing that is typed, though not added yet; raises RingpathError where that cannot be."""
+        job = self._with_rows(job)
+        return with_bearing(job, self.new.bearing()) if self.new.is_begun else job
+
+    def _with_rows(self, job: Job) -> Job:
         for change in self._changes:
             job = change(job)
         before = {bearing.id: bearing.designation for bearing in job.section.bearings}
@@ -91,7 +96,7 @@ class BearingsDialog(QDialog):
     def _restructure(self, change: Change) -> None:
         """A bearing more or less, if the assembly can be so."""
         try:
-            self._with_all = change(self.change(self._job))
+            self._with_all = change(self._with_rows(self._job))
         except RingpathError as error:
             self._say(str(error))
             return

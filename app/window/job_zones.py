@@ -54,6 +54,8 @@ class KeepOffPage(JobPage):
         ):
             field.setAccessibleName(words)
             form.addRow(words, field)
+        for field in (self.inner, self.outer, self.reason):
+            field.textEdited.connect(self.edited)
         column = QVBoxLayout(self)
         column.addWidget(quiet("A part that would land there is not good, and the sheet shows it."))
         column.addWidget(self.list, stretch=1)
@@ -65,7 +67,9 @@ class KeepOffPage(JobPage):
         self._propose()
 
     def change(self, job: Job) -> Job:
-        return set_keep_off(job, zones=tuple(self.zones))
+        """With the one whose words are typed already, though not added yet."""
+        begun = (self._typed(),) if self.reason.text().strip() else ()
+        return set_keep_off(job, zones=(*self.zones, *begun))
 
     def _fill(self) -> None:
         self.list.clear()

@@ -15,10 +15,11 @@ SIDES = ("left", "right")
 
 
 class NewBearing(QFrame):
-    """`made(bearing)` when its button is pressed; `refused(sentence)` for what cannot be read."""
+    """`made(bearing)` by its button, `refused(sentence)` for what cannot be read, `edited` as one types."""
 
     made = Signal(object)
     refused = Signal(str)
+    edited = Signal()
 
     def __init__(self, unit: str) -> None:
         super().__init__()
@@ -30,6 +31,8 @@ class NewBearing(QFrame):
         self.mouth.setPlaceholderText("its own face")
         self.housing, self.axle, self.leaves = ChoiceBox(), ChoiceBox(), ChoiceBox()
         self.leaves.addItems(list(SIDES))
+        for field in (self.id, self.designation, self.face, self.mouth):
+            field.textEdited.connect(self.edited)
         add = QPushButton("Add this bearing")
         add.setAutoDefault(False)
         add.clicked.connect(self._make)
@@ -58,13 +61,19 @@ class NewBearing(QFrame):
         for field in (self.id, self.designation, self.face, self.mouth):
             field.clear()
 
+    @property
+    def is_begun(self) -> bool:
+        """Whether one is typed that was not added yet."""
+        return bool(self.id.text().strip())
+
     def _make(self) -> None:
         try:
-            self.made.emit(self._typed())
+            self.made.emit(self.bearing())
         except RingpathError as error:
             self.refused.emit(str(error))
 
-    def _typed(self) -> Bearing:
+    def bearing(self) -> Bearing:
+        """What is typed; raises RingpathError where it cannot be read."""
         id, axle = self.id.text().strip(), self.axle.currentText()
         if not id:
             raise InputError("Another one, called", found="nothing", expected="a short name, such as B3")

@@ -143,4 +143,11 @@ def test_a_ring_that_cannot_be_is_said_and_not_added(kept_off, inner, outer, rea
     QTest.mouseClick(page.add, Qt.MouseButton.LeftButton)
 
     assert page.sentence.text().startswith(said)
-    assert page.change(job) == job
+    assert page.zones == list(job.section.keep_off)
+
+
+def test_what_is_typed_and_not_added_is_not_lost(kept_off):
+    job, page = kept_off
+    _type(page.reason, "teeth")
+
+    assert page.change(job).section.keep_off[-1].reason == "teeth"

@@ -146,6 +146,16 @@ def test_a_bearing_that_cannot_be_is_said_and_not_added(bearings, qtbot, typed, 
     assert list(bearings.fields) == ["BL", "BR"]
 
 
+def test_a_bearing_that_is_typed_and_not_added_is_not_lost(bearings, qtbot):
+    qtbot.keyClicks(bearings.new.id, "B3")
+    half, could = bearings.sentence, ok(bearings).isEnabled()
+    qtbot.keyClicks(bearings.new.designation, "6902")
+    qtbot.keyClicks(bearings.new.face, "90")
+
+    assert half and not could
+    assert ok(bearings).isEnabled() and bearings.change(plain_hub()).section.bearings[-1].id == "B3"
+
+
 def test_a_bearing_that_a_step_presses_stays(bearings, qtbot):
     away = next(one for one in bearings.findChildren(QPushButton) if one.accessibleName() == "Take bearing BL away")
     qtbot.mouseClick(away, Qt.MouseButton.LeftButton)
