@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
+from math import nan
 from typing import TYPE_CHECKING, Any
 
 from geometry.errors import ReadingError
@@ -139,6 +140,14 @@ def in_inches_text(value_mm: float) -> str:
 def with_inches(sentence: str) -> str:
     """A sentence with each length in mm given in inches, the millimetres behind it: 2.08 mm, 0.0819 in (2.08)."""
     return _IN_A_SENTENCE.sub(lambda found: f"{in_inches_text(float(found[1]))} ({found[1]})", sentence)
+
+
+def read_number(text: str) -> float:
+    """A number without a unit as it is typed, with a point or a comma; nan where it is none, which lies in no range."""
+    try:
+        return float(text.strip().replace(",", "."))
+    except ValueError:
+        return nan
 
 
 def read_force_n(text: str, *, place: str = "Force") -> float:

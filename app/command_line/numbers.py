@@ -4,7 +4,7 @@ import argparse
 from datetime import date
 
 from geometry.errors import RingpathError
-from geometry.units import read_length_mm, read_torque_nm
+from geometry.units import read_length_mm, read_number, read_torque_nm
 
 
 def percentage(text: str) -> float:
@@ -17,10 +17,7 @@ def percentage(text: str) -> float:
 
 def amount(text: str) -> float:
     """A number of zero or more; comma and point both work."""
-    try:
-        value = float(text.replace(",", "."))
-    except ValueError:
-        value = -1.0
+    value = read_number(text)
     if not 0.0 <= value < 1e9:
         raise argparse.ArgumentTypeError(f"{text!r} is no number of zero or more")
     return value

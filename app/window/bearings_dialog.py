@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.window.choice_box import ChoiceBox
+from app.window.forms import sentence_label
 from app.window.new_bearing import NewBearing
 from geometry.errors import RingpathError
 from geometry.job.bodies import with_bearing, without_bearing
@@ -54,9 +55,7 @@ class BearingsDialog(QDialog):
         self.new.made.connect(lambda bearing: self._restructure(partial(with_bearing, bearing=bearing)))
         self.new.refused.connect(self._say)
         self.new.edited.connect(self._look)
-        self._sentence = QLabel()
-        self._sentence.setObjectName("sentence")
-        self._sentence.setWordWrap(True)
+        self._sentence = sentence_label()
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)

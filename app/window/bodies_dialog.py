@@ -7,7 +7,6 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
-    QFormLayout,
     QHBoxLayout,
     QLabel,
     QLineEdit,
@@ -19,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from app.look.palette import Palette
 from app.window.choice_box import ChoiceBox
+from app.window.forms import form_of, sentence_label
 from app.window.lengths import length_figure
 from app.window.section_picture import job_picture
 from app.window.slice_table import SliceTable
@@ -54,9 +54,7 @@ class BodiesDialog(QDialog):
         self.picture = QLabel()
         self.picture.setFixedHeight(PICTURE.height())
         self.picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        self.sentence = QLabel()
-        self.sentence.setObjectName("sentence")
-        self.sentence.setWordWrap(True)
+        self.sentence = sentence_label()
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         self._lay_out()
         self._fill_list(0)
@@ -165,16 +163,12 @@ class BodiesDialog(QDialog):
         left.addWidget(self.list, stretch=1)
         for text, does in (("Add a body", self._add), ("Take the body away", self._take_away)):
             left.addWidget(_button(text, does))
-        form = QFormLayout()
-        form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
-        for words, field in (
+        form = form_of(
             ("Name", self.name),
             ("What it is", self.role),
             ("Fixed to", self.joined),
             (f"Can be pushed aside by, {self._unit}", self.aside),
-        ):
-            field.setAccessibleName(words)
-            form.addRow(words, field)
+        )
         of_slices = QHBoxLayout()
         for text, does in (("Add a slice", self.table.add_slice), ("Take the slice away", self.table.take_away)):
             of_slices.addWidget(_button(text, does))

@@ -32,6 +32,7 @@ from geometry.planning.cover_questions import (
 )
 from geometry.planning.cover_tables import chosen_row
 from geometry.planning.cover_text import chosen_as_text, left_out_as_text, split_head
+from geometry.units import read_number
 
 CHEAPEST, BUDGET, PIECES, SPLIT, BASE = range(5)
 WISHES = (
@@ -191,10 +192,7 @@ class CoverageChoice(QWidget):
 
 
 def _number(name: str, text: str) -> float:
-    try:
-        value = float(text.strip().removesuffix("%").replace(",", "."))
-    except ValueError:
-        value = -1.0
+    value = read_number(text.strip().removesuffix("%"))
     if not 0.0 <= value < 1e9:
         raise InputError(name, found=f"'{text}'", expected="a number of zero or more")
     return value

@@ -2,9 +2,10 @@
 
 from typing import get_args
 
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLineEdit, QVBoxLayout, QWidget
 
 from app.window.choice_box import ChoiceBox
+from app.window.forms import form_of, quiet, sentence_label
 from app.window.lengths import length_figure
 from geometry.errors import InputError, RingpathError
 from geometry.job.job import Job
@@ -42,23 +43,15 @@ class InstrumentDialog(QDialog):
         self.tool.setPlaceholderText("itself")
         self.tool.setToolTip("Jaws and blade of one caliper share its zero: give them the same.")
         self.figures = {name: QLineEdit() for name in FIGURES}
-        form = QFormLayout()
-        form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
-        for words, field in (
+        form = form_of(
             ("Instrument", self.which),
             ("Name", self.name),
             ("Kind", self.kind),
             ("The thing in the hand", self.tool),
             *((f"{words}, {unit}", self.figures[name]) for name, words in FIGURES.items()),
-        ):
-            field.setAccessibleName(words)
-            form.addRow(words, field)
-        words = QLabel("What is left empty is as usual for the kind; see the certificate, or the maker's leaflet.")
-        words.setObjectName("quiet")
-        words.setWordWrap(True)
-        self.sentence = QLabel()
-        self.sentence.setObjectName("sentence")
-        self.sentence.setWordWrap(True)
+        )
+        words = quiet("What is left empty is as usual for the kind; see the certificate, or the maker's leaflet.")
+        self.sentence = sentence_label()
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)

@@ -1,7 +1,8 @@
 """JobDialog: what a job says of itself; all of it becomes one change of the job."""
 
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
+from app.window.forms import sentence_label
 from app.window.job_pages import AboutPage, AssemblyPage, JobPage, LimitsPage, MakerPage
 from app.window.job_zones import KeepOffPage
 from app.window.tabs import Tabs
@@ -26,9 +27,7 @@ class JobDialog(QDialog):
         self.tabs = Tabs(dict(self.pages))
         for page in self.pages.values():
             page.edited.connect(self._look)
-        self.sentence = QLabel()
-        self.sentence.setObjectName("sentence")
-        self.sentence.setWordWrap(True)
+        self.sentence = sentence_label()
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)

@@ -1,14 +1,14 @@
 """The pages of the job dialog: each shows a part of what a job says of itself, and changes a job to what was typed."""
 
 from collections.abc import Iterable
-from math import nan
 
 from msgspec.structs import replace
 from PySide6.QtCore import Qt, Signal, SignalInstance
-from PySide6.QtWidgets import QFormLayout, QGridLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from app.sheet.first_page import LIMITS
 from app.window.choice_box import ChoiceBox
+from app.window.forms import form_of, quiet
 from app.window.lengths import length_figure
 from app.window.when_seen import ScrolledColumn
 from geometry.check.wording import name_of
@@ -18,7 +18,7 @@ from geometry.job import changes
 from geometry.job.dimensions import set_body_material
 from geometry.job.job import Job, Limits, MakerInstructions
 from geometry.planning.starting_jobs import starting_job, starting_kinds
-from geometry.units import read_length_mm, read_torque_nm
+from geometry.units import read_length_mm, read_number, read_torque_nm
 
 NOT_SAID = "not said"
 SIDES = ("left", "right")
@@ -48,20 +48,19 @@ class AboutPage(JobPage):
         self.doubt.setPlaceholderText("as each reading has it")
         self.landmark.setPlaceholderText("what tells left from right: disc on the left")
         self.setFocusProxy(self.title)
-        form = QFormLayout(self)
-        form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
-        for name, field in (
+        for field in (self.title, self.summary, self.landmark, self.doubt):
+            field.setCursorPosition(0)
+            field.textEdited.connect(self.edited)
+        form = form_of(
             ("Title", self.title),
             ("Kind", self.kind),
             ("In a line", self.summary),
             ("Landmark", self.landmark),
             (f"Lengths known within ±, {unit}", self.doubt),
-        ):
-            field.setAccessibleName(name)
-            form.addRow(name, field)
-            if isinstance(field, QLineEdit):
-                field.setCursorPosition(0)
-                field.textEdited.connect(self.edited)
+        )
+        column = _fill(self)
+        column.addLayout(form)
+        column.addStretch(1)
         if job.readings is None:
             form.addRow(quiet("19 of 20 lengths of the drawing lie within that; 0 takes them as exact."))
 
@@ -131,16 +130,12 @@ class MakerPage(JobPage):
             id: _switch(name_of(id), f"Never press on {name_of(id)}", id in said.never_push, self.edited)
             for id in dict.fromkeys((*rings, *(body.id for body in job.section.bodies), *said.never_push))
         }
-        form = QFormLayout()
-        form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
-        for name, field in (
+        form = form_of(
             ("First bearing out", self.first),
             ("Towards the", self.towards),
             ("Torque, Nm", self.torque),
             ("In words", self.note),
-        ):
-            field.setAccessibleName(name)
-            form.addRow(name, field)
+        )
         for field in (self.torque, self.note):
             field.setCursorPosition(0)
             field.textEdited.connect(self.edited)
@@ -224,10 +219,7 @@ def _is_length(name: str) -> bool:
 
 def _share(field: QLineEdit, place: str) -> float:
     typed = field.text().strip()
-    try:
-        share = float(typed.replace(",", "."))
-    except ValueError:
-        share = nan
+    share = read_number(typed)
     if not 0.0 < share <= 1.0:
         raise ReadingError(place, found=f"'{typed}'" if typed else "nothing", expected="a share such as 0.8, up to 1")
     return share
@@ -252,14 +244,6 @@ def _switch(text: str, says: str, is_on: bool, edited: SignalInstance) -> QPushB
     button.setAccessibleName(says)
     button.toggled.connect(edited)
     return button
-
-
-def quiet(words: str) -> QLabel:
-    """A note in small print."""
-    label = QLabel(words)
-    label.setObjectName("quiet")
-    label.setWordWrap(True)
-    return label
 
 
 def _fill(page: QWidget, *widgets: QWidget) -> QVBoxLayout:

@@ -1,9 +1,10 @@
 """The page of the job dialog about faces, or rings of them, that must carry no force."""
 
-from PySide6.QtWidgets import QFormLayout, QLabel, QLineEdit, QListWidget, QPushButton, QVBoxLayout
+from PySide6.QtWidgets import QLineEdit, QListWidget, QPushButton, QVBoxLayout
 
 from app.window.choice_box import ChoiceBox
-from app.window.job_pages import JobPage, quiet
+from app.window.forms import form_of, quiet, sentence_label
+from app.window.job_pages import JobPage
 from app.window.lengths import length_figure
 from geometry.errors import InputError, RingpathError
 from geometry.job.changes import set_keep_off
@@ -41,19 +42,13 @@ class KeepOffPage(JobPage):
         self.reason.setPlaceholderText("holes of the disc screws, teeth, pawl pockets, a thin lip")
         self.add = QPushButton("Keep off it")
         self.add.clicked.connect(self._add)
-        self.sentence = QLabel()
-        self.sentence.setObjectName("sentence")
-        self.sentence.setWordWrap(True)
-        form = QFormLayout()
-        form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
-        for words, field in (
+        self.sentence = sentence_label()
+        form = form_of(
             ("Face", self.face),
             (f"From ⌀, {unit}", self.inner),
             (f"To ⌀, {unit}", self.outer),
             ("What is there", self.reason),
-        ):
-            field.setAccessibleName(words)
-            form.addRow(words, field)
+        )
         for field in (self.inner, self.outer, self.reason):
             field.textEdited.connect(self.edited)
         column = QVBoxLayout(self)

@@ -3,9 +3,10 @@
 from collections.abc import Callable
 from datetime import date
 
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from app.window.choice_box import ChoiceBox
+from app.window.forms import form_of, sentence_label
 from app.window.trial_form import RESULTS, read_day
 from geometry.errors import RingpathError
 from geometry.job.job import Job
@@ -27,9 +28,7 @@ class SignForm(QDialog):
         self.who, self.when, self.note = QLineEdit(who), QLineEdit(date.today().isoformat()), QLineEdit()
         self.result = ChoiceBox()
         self.result.addItems(list(RESULTS))
-        self._sentence = QLabel()
-        self._sentence.setObjectName("sentence")
-        self._sentence.setWordWrap(True)
+        self._sentence = sentence_label()
         title = QLabel(job.title)
         title.setObjectName("heading")
         title.setWordWrap(True)
@@ -37,16 +36,12 @@ class SignForm(QDialog):
         earlier = f"\nAnd {len(lines) - MOST_LINES} earlier." if len(lines) > MOST_LINES else ""
         before = QLabel("Until now:\n" + "\n".join(lines[:MOST_LINES]) + earlier if lines else "Not signed off yet.")
         before.setWordWrap(True)
-        form = QFormLayout()
-        form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
-        for name, field in (
+        form = form_of(
             ("Who", self.who),
             ("When", self.when),
             ("How it went", self.result),
             ("Note for next time", self.note),
-        ):
-            field.setAccessibleName(name)
-            form.addRow(name, field)
+        )
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         buttons.button(QDialogButtonBox.StandardButton.Ok).setText("Sign off")
         buttons.accepted.connect(self.accept)

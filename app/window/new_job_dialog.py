@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.look.palette import Palette
+from app.window.forms import quiet, sentence_label
 from app.window.section_picture import job_picture
 from geometry.errors import RingpathError
 from geometry.job.job import Job
@@ -48,12 +49,8 @@ class NewJobDialog(QDialog):
         self._picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self._form = QFormLayout()
         self.fields: dict[str, QLineEdit] = {}
-        self._sentence = QLabel()
-        self._sentence.setObjectName("sentence")
-        self._sentence.setWordWrap(True)
-        note = QLabel("All sizes are drawn as usual and assumed. Print the blank reading sheet, measure, type.")
-        note.setObjectName("quiet")
-        note.setWordWrap(True)
+        self._sentence = sentence_label()
+        note = quiet("All sizes are drawn as usual and assumed. Print the blank reading sheet, measure, type.")
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         self.buttons.button(QDialogButtonBox.StandardButton.Ok).setText("Begin")
         self.buttons.accepted.connect(self._accept_if_sound)

@@ -5,7 +5,6 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
-    QFormLayout,
     QHBoxLayout,
     QLabel,
     QLineEdit,
@@ -15,11 +14,13 @@ from PySide6.QtWidgets import (
 
 from app.look.palette import Palette
 from app.window.choice_box import ChoiceBox, CountBox
+from app.window.forms import form_of, sentence_label
 from app.window.part_form import FORMS, KINDS, OTHER_KINDS, PartFields, form_name
 from app.window.part_picture import part_picture
 from geometry.errors import InputError, ReadingError, RingpathError
 from geometry.facts.materials import material_names
 from geometry.parts.part import ToolPart
+from geometry.units import read_number
 
 MOST_PIECES = 9999
 MOST_PRICE = 999_999.0
@@ -57,9 +58,7 @@ class PartDialog(QDialog):
         self.picture = QLabel()
         self.picture.setFixedSize(PICTURE)
         self.picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        self.sentence = QLabel()
-        self.sentence.setObjectName("sentence")
-        self.sentence.setWordWrap(True)
+        self.sentence = sentence_label()
         self._lay_out()
         self.shape.activated.connect(lambda _: self._show_form())
         self.material.activated.connect(lambda _: self._look())
@@ -122,9 +121,7 @@ class PartDialog(QDialog):
         self.picture.setPixmap(picture)
 
     def _lay_out(self) -> None:
-        form = QFormLayout()
-        form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
-        for name, field in (
+        form = form_of(
             ("Name on the part", self.id),
             ("Form", self.shape),
             ("Kind", self.kind),
@@ -133,9 +130,7 @@ class PartDialog(QDialog):
             ("Price of one", self.price),
             ("Longer name", self.name),
             ("Revision of its drawing", self.revision),
-        ):
-            field.setAccessibleName(name)
-            form.addRow(name, field)
+        )
         right = QVBoxLayout()
         right.addWidget(self.picture)
         right.addLayout(self._sizes_place)
@@ -154,10 +149,7 @@ class PartDialog(QDialog):
 
 def _price(text: str) -> float:
     typed = text.strip()
-    try:
-        price = float(typed.replace(",", "."))
-    except ValueError:
-        price = -1.0
+    price = read_number(typed)
     if not 0.0 <= price <= MOST_PRICE:
         found = f"'{typed}'" if typed else "nothing"
         raise ReadingError("Price of one", found=found, expected=f"a figure from 0 to {MOST_PRICE:,.0f}")

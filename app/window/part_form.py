@@ -1,17 +1,19 @@
 """PartFields: the sizes of a tool part by the form that it is turned to, a field for each."""
 
+from math import isnan
 from types import NoneType
 from typing import get_args, get_type_hints
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QFormLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from app.window.choice_box import ChoiceBox
+from app.window.forms import form_of
 from app.window.lengths import length_figure
 from geometry.errors import InputError, ReadingError
 from geometry.facts.threads import property_class_names, thread_names
 from geometry.parts.forms import Flanged, Form, Handle, Hollow, Kind, Nut, Relieved, Ring, Rod, StopDrift, Toe
-from geometry.units import read_length_mm
+from geometry.units import read_length_mm, read_number
 
 FORMS: dict[str, Form] = {
     "plain ring": Ring(30.0, 12.2, 10.0),
@@ -46,14 +48,11 @@ class PartFields(QWidget):
         self._form, self._unit = form, unit
         self._hints = get_type_hints(type(form))
         self.fields: dict[str, QLineEdit | ChoiceBox] = {}
-        layout = QFormLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
         for name in form.__struct_fields__:
-            field = self._field(name, getattr(form, name))
-            field.setAccessibleName(self._words(name))
-            layout.addRow(self._words(name), field)
-            self.fields[name] = field
+            self.fields[name] = self._field(name, getattr(form, name))
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addLayout(form_of(*((self._words(name), field) for name, field in self.fields.items())))
 
     def form(self) -> Form:
         """Raises RingpathError where a size cannot be read, or no part can have them together."""
@@ -104,7 +103,7 @@ def form_name(form: object) -> str | None:
 
 
 def _figure(text: str, place: str) -> float:
-    try:
-        return float(text.replace(",", "."))
-    except ValueError:
-        raise ReadingError(place, found=f"'{text}'" if text else "nothing", expected="a figure") from None
+    figure = read_number(text)
+    if isnan(figure):
+        raise ReadingError(place, found=f"'{text}'" if text else "nothing", expected="a figure")
+    return figure

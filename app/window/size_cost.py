@@ -9,6 +9,7 @@ from geometry.errors import RingpathError
 from geometry.facts.workshop import ShopPrices, price_meanings, shop_prices
 from geometry.planning.cost import PartCost
 from geometry.planning.size_part import BATCH
+from geometry.units import read_number
 
 MOST_PIECES = 100_000
 
@@ -67,8 +68,8 @@ class SizeCost(QWidget):
 
     def _on_price(self, name: str, text: str) -> None:
         try:
-            self.prices = replace(self.prices, **{name: _figure(text)})
-        except (RingpathError, ValueError):
+            self.prices = replace(self.prices, **{name: read_number(text)})
+        except RingpathError:
             self.refused.emit(f"{price_meanings()[name].capitalize()}: found {text!r}, expected a figure of 0 or more.")
             self._fields.show_price(name, getattr(self.prices, name))
             return
@@ -116,10 +117,6 @@ class _PriceFields(QWidget):
 def _title(name: str) -> str:
     words = name.removesuffix("_min").replace("_per_cut", "").replace("_per_min", "").replace("_", " ")
     return f"{words.capitalize()} [min]" if name.endswith("_min") and "price" not in name else words.capitalize()
-
-
-def _figure(text: str) -> float:
-    return float(text.strip().replace(",", "."))
 
 
 def _switch(text: str, meaning: str) -> QPushButton:

@@ -7,7 +7,6 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
-    QFormLayout,
     QHBoxLayout,
     QLabel,
     QLineEdit,
@@ -16,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.window.choice_box import ChoiceBox
+from app.window.forms import form_of, quiet, sentence_label
 from app.window.lengths import length_text, sentence_text
 from geometry.check.result import Band, StepCheck
 from geometry.errors import InputError, RingpathError
@@ -46,9 +46,7 @@ class TrialForm(QDialog):
         self.torque.setPlaceholderText("not felt")
         self.stopped.setPlaceholderText("not measured")
         self.wrong = QLineEdit()
-        self._sentence = QLabel()
-        self._sentence.setObjectName("sentence")
-        self._sentence.setWordWrap(True)
+        self._sentence = sentence_label()
         self._lay_out()
 
     def accept(self) -> None:
@@ -76,9 +74,7 @@ class TrialForm(QDialog):
         return read_length_mm(self.stopped.text(), place="Stopped after", unit=self._unit)
 
     def _lay_out(self) -> None:
-        form = QFormLayout()
-        form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
-        for name, field in (
+        form = form_of(
             ("When", self.when),
             ("Who", self.who),
             ("How it went", self.result),
@@ -86,9 +82,7 @@ class TrialForm(QDialog):
             (f"Stopped after, {self._unit}", self.stopped),
             ("Where it stopped", self.where),
             ("What was wrong", self.wrong),
-        ):
-            field.setAccessibleName(name)
-            form.addRow(name, field)
+        )
         predicted = QLabel("<br>".join(predicted_lines(self._check, self._unit)))
         predicted.setObjectName("card")
         predicted.setMargin(10)
@@ -106,13 +100,11 @@ class TrialForm(QDialog):
         title = QLabel(f"{self._job.title}: step {self._check.step}, {self._check.title}")
         title.setObjectName("heading")
         title.setWordWrap(True)
-        quiet = QLabel("A record beside the prediction: it does not alter how anything is judged or computed.")
-        quiet.setObjectName("quiet")
-        quiet.setWordWrap(True)
+        note = quiet("A record beside the prediction: it does not alter how anything is judged or computed.")
         column = QVBoxLayout(self)
         column.addWidget(title)
         column.addLayout(beside)
-        column.addWidget(quiet)
+        column.addWidget(note)
         column.addWidget(self._sentence)
         column.addWidget(buttons)
         self.resize(720, self.sizeHint().height())

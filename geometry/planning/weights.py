@@ -7,6 +7,7 @@ from pathlib import Path
 
 from geometry.errors import FileError, Problems
 from geometry.job.saving import reason
+from geometry.units import read_number
 
 COLUMNS = ("job", "weight")
 MOST = 1_000_000
@@ -65,8 +66,5 @@ def _between(first_line: str) -> str:
 
 
 def _number(typed: str) -> float | None:
-    try:
-        value = float(typed.replace(",", "."))
-    except ValueError:
-        return None
+    value = read_number(typed)
     return value if math.isfinite(value) and 0.0 <= value <= MOST else None
